@@ -1,0 +1,28 @@
+import { defineConfig } from 'vitest/config';
+
+// Suites that need more than Node itself are projects of their own, so that a machine
+// without a browser or a pseudo-terminal can still run the rest.
+export default defineConfig({
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'unit',
+          include: ['tests/{unit,property,reference,golden}/**/*.test.ts'],
+          testTimeout: 30_000,
+        },
+      },
+      { test: { name: 'simulation', include: ['tests/simulation/**/*.test.ts'], testTimeout: 120_000 } },
+      { test: { name: 'server', include: ['tests/server/**/*.test.ts'], testTimeout: 60_000 } },
+      { test: { name: 'pty', include: ['tests/pty/**/*.test.ts'], testTimeout: 60_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+    ],
+  },
+});
