@@ -1,0 +1,33 @@
+/** What the operator can set about reading the board. Defaults suit a board with a header. */
+import { z } from 'zod';
+
+/** value = gain · indication + offset, both in the channel's SI unit. */
+export const CalibrationSchema = z.object({
+  gain: z.number().refine((gain) => gain !== 0, 'a gain of 0 would erase every reading').default(1),
+  offset: z.number().default(0),
+});
+export type Calibration = z.infer<typeof CalibrationSchema>;
+
+export const ConfigurationSchema = z.object({
+  /**
+   * Column names for a board that sends no header, for instance ["time_ms","voltage_V","current_mA"];
+   * empty: the board's header says.
+   */
+  columns: z.array(z.string().min(1)).max(32).default([]),
+  /** Calibration on top of what the board itself has applied. */
+  calibration: z
+    .object({
+      voltage_V: CalibrationSchema.optional(),
+      current_A: CalibrationSchema.optional(),
+      windSpeed_mps: CalibrationSchema.optional(),
+      rotorSpeed_radps: CalibrationSchema.optional(),
+    })
+    .default({}),
+  /** Metres a second of wind for one anemometer pulse a second; null: pulses are not wind. */
+  windPerPulseRate_m: z.number().positive().nullable().default(null),
+  /** Pulses of the rotor's pick-up for one turn; null: pulses are not rotor speed. */
+  pulsesPerTurn: z.number().positive().nullable().default(null),
+});
+export type Configuration = z.infer<typeof ConfigurationSchema>;
+
+export const DEFAULT_CONFIGURATION: Configuration = ConfigurationSchema.parse({});

@@ -1,0 +1,30 @@
+/** What the pipeline says, in order, for the store and the live feed. */
+import type { FaultKind } from '#protocol/frame.ts';
+import type { Trial } from './experiment/trial.ts';
+import type { LinkHealth } from './link.ts';
+import type { EndReason, Judgement, Plateau } from './signal/plateau.ts';
+import type { Sample } from './signal/sample.ts';
+
+/** A closed plateau, trial or not. */
+export interface ClosedPlateau extends Plateau {
+  readonly endReason: EndReason;
+  /** The trial that it became, null when it was brief (shorter than the recording length). */
+  readonly trialId: number | null;
+}
+
+/** Something a person should read once; `code` is documented in docs/errors.md. */
+export interface Notice {
+  readonly code: string;
+  readonly message: string;
+}
+
+export type Event =
+  | { readonly kind: 'sample'; readonly sample: Sample }
+  | { readonly kind: 'fault'; readonly fault: FaultKind; readonly count: number }
+  | { readonly kind: 'health'; readonly health: LinkHealth }
+  | { readonly kind: 'judged'; readonly judgement: Judgement }
+  | { readonly kind: 'declared'; readonly plateau: Plateau }
+  | { readonly kind: 'closed'; readonly plateau: ClosedPlateau }
+  /** A new revision of a trial: to be committed before anyone is told. */
+  | { readonly kind: 'trial'; readonly trial: Trial }
+  | { readonly kind: 'notice'; readonly notice: Notice };

@@ -1,0 +1,42 @@
+/** A trial: a recorded plateau. Its life is declared → logged → final, or interrupted. */
+import { z } from 'zod';
+
+export const MeasuredValueSchema = z.object({
+  value: z.number(),
+  standardUncertainty: z.number(),
+  degreesOfFreedom: z.number(),
+});
+export type MeasuredValue = z.infer<typeof MeasuredValueSchema>;
+
+export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
+
+export const TrialSchema = z.object({
+  /** Counts up within a session. */
+  id: z.number().int().positive(),
+  /** 1 for the first commit; each later commit is one more. */
+  revision: z.number().int().positive(),
+  state: TrialStateSchema,
+  /** Whether it lasted the recording length, whatever cut it afterwards. */
+  recorded: z.boolean(),
+  start_s: z.number(),
+  end_s: z.number(),
+  declared_s: z.number(),
+  /** Arrival time of the input that brought this revision, recording clock. */
+  committed_s: z.number(),
+  sampleCount: z.number().int(),
+  rotorStill: z.boolean(),
+  factors: z.record(z.string(), z.union([z.number(), z.string()])),
+  runId: z.string().nullable(),
+  voltage_V: MeasuredValueSchema.nullable(),
+  current_A: MeasuredValueSchema.nullable(),
+  power_W: MeasuredValueSchema.nullable(),
+  windSpeed_mps: MeasuredValueSchema.nullable(),
+  rotorSpeed_radps: MeasuredValueSchema.nullable(),
+  powerCoefficient: MeasuredValueSchema.nullable(),
+  origin: z.enum(['board', 'simulated', 'keyed', 'imported']),
+  simulated: z.boolean(),
+  struck: z.boolean(),
+  strikeReason: z.string().nullable(),
+  note: z.string().nullable(),
+});
+export type Trial = z.infer<typeof TrialSchema>;

@@ -1,0 +1,40 @@
+/**
+ * The recorded inputs of a session. Trials are a pure function of these, in order.
+ * Times (`at_s`) are arrival times: seconds since the recording began, on a monotonic clock,
+ * rounded by the source to whole microseconds so that storing them loses nothing.
+ */
+import { z } from 'zod';
+import { ConfigurationSchema } from './configuration.ts';
+import { LinkSchema } from './link.ts';
+
+/**
+ * What an operator does. Actions address recording time, not trial numbers, so that they still
+ * attach by overlap when a later version of the detector derives other trials.
+ */
+export const ActionSchema = z.discriminatedUnion('kind', [
+  /** Set a trial aside; it stays in the record. `time_s` lies inside the trial's interval. */
+  z.object({ kind: z.literal('strike'), time_s: z.number(), reason: z.string().max(200) }),
+  /** Take a strike back. */
+  z.object({ kind: z.literal('restore'), time_s: z.number() }),
+  z.object({ kind: z.literal('note'), time_s: z.number(), text: z.string().max(500) }),
+]);
+export type Action = z.infer<typeof ActionSchema>;
+
+export const InputSchema = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('opened'), at_s: z.number(), link: LinkSchema }),
+  /** One line without its line end, as it passed the line guard. */
+  z.object({ kind: z.literal('line'), at_s: z.number(), text: z.string() }),
+  /** Lines that the guard dropped since the input before. */
+  z.object({ kind: z.literal('dropped'), at_s: z.number(), count: z.number() }),
+  z.object({
+    kind: z.literal('closed'),
+    at_s: z.number(),
+    /** ended: the source came to its end (a file, or the server was stopped). */
+    reason: z.enum(['unplugged', 'replaced', 'ended']),
+  }),
+  /** Time passes though nothing arrives. */
+  z.object({ kind: z.literal('tick'), at_s: z.number() }),
+  z.object({ kind: z.literal('action'), at_s: z.number(), action: ActionSchema }),
+  z.object({ kind: z.literal('configured'), at_s: z.number(), configuration: ConfigurationSchema }),
+]);
+export type Input = z.infer<typeof InputSchema>;

@@ -1,0 +1,147 @@
+/**
+ * Everything between server and page, over WebSocket (`/live`) and HTTP (`/api/…`).
+ * One schema each, shared by both ends; what does not fit is refused with the field named.
+ */
+import { z } from 'zod';
+import { FAULT_KINDS } from '#protocol/frame.ts';
+import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
+import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
+import { CHANNELS } from './signal/sample.ts';
+
+export const FaultCountsSchema = z.record(z.enum(FAULT_KINDS), z.number().int().nonnegative());
+export type FaultCounts = z.infer<typeof FaultCountsSchema>;
+
+const NumbersSchema = z.array(z.number().nullable());
+
+/** Columns of equal length: samples in stream time, `null` where a reading is missing. */
+export const SamplesSchema = z.object({
+  time_s: z.array(z.number()),
+  voltage_V: NumbersSchema,
+  current_A: NumbersSchema,
+  windSpeed_mps: NumbersSchema,
+});
+export type Samples = z.infer<typeof SamplesSchema>;
+
+const EstimateSchema = z.object({
+  mean: z.number(),
+  standardUncertainty: z.number(),
+  degreesOfFreedom: z.number(),
+  effectiveSampleSize: z.number(),
+});
+
+export const JudgementSchema = z.object({
+  time_s: z.number(),
+  phase: z.enum(['idle', 'moving', 'settling', 'settled', 'unsettled']),
+  channels: z.array(
+    z.object({
+      channel: z.enum(CHANNELS),
+      motion: z.enum(['still', 'rising', 'falling', 'unsteady']),
+      level: z.number(),
+      slope_per_s: z.number(),
+    }),
+  ),
+  threads: z.array(z.object({ power_W: z.number(), joined: z.boolean() })),
+  power_W: EstimateSchema.nullable(),
+  remaining_s: z.number().nullable(),
+  cause: z.enum(['cycle', 'gusts', 'drift']).nullable(),
+});
+
+/** A committed trial as the API shows it. */
+export const TrialViewSchema = TrialSchema.omit({ committed_s: true }).extend({
+  /** RFC 3339, from the recording's wall-clock start; a label, not a measurement. */
+  recordedAt: z.string(),
+  /** CRC-32 of the stored row, eight hex digits. */
+  checksum: z.string(),
+});
+export type TrialView = z.infer<typeof TrialViewSchema>;
+export const TrialsResponseSchema = z.object({ trials: z.array(TrialViewSchema) });
+
+export const PlateauViewSchema = z.object({
+  start_s: z.number(),
+  end_s: z.number(),
+  declared_s: z.number(),
+  endReason: z.enum(['changed', 'interrupted', 'end']),
+  sampleCount: z.number().int(),
+  rotorStill: z.boolean(),
+  trialId: z.number().int().nullable(),
+  power_W: MeasuredValueSchema.nullable(),
+});
+export type PlateauView = z.infer<typeof PlateauViewSchema>;
+export const PlateausResponseSchema = z.object({ plateaus: z.array(PlateauViewSchema) });
+
+export const NoticeSchema = z.object({ code: z.string(), message: z.string() });
+
+/** The state of saving: anything but `ok` is a banner on every page. */
+export const StoreStateSchema = z.object({ ok: z.boolean(), message: z.string().nullable() });
+export type StoreState = z.infer<typeof StoreStateSchema>;
+
+export const StatusSchema = z.object({
+  version: z.string(),
+  session: z.object({ id: z.string(), name: z.string(), startedAt: z.string() }),
+  simulated: z.boolean(),
+  port: PortStateSchema,
+  health: LinkHealthSchema,
+  /** Learnt from the lines; null until known. */
+  sampleRate_Hz: z.number().nullable(),
+  /** Board clock against the laptop's, parts per million; null until known. */
+  clockDrift_ppm: z.number().nullable(),
+  /** Boards seen that are not in use: the page offers them. */
+  offers: z.array(BoardSchema),
+  faults: FaultCountsSchema,
+  store: StoreStateSchema,
+  notices: z.array(NoticeSchema),
+});
+export type Status = z.infer<typeof StatusSchema>;
+
+/** Server to page. */
+export const LiveMessageSchema = z.discriminatedUnion('type', [
+  /** The whole picture: on connecting, and whenever the page asks. */
+  z.object({
+    type: z.literal('snapshot'),
+    status: StatusSchema,
+    trials: z.array(TrialViewSchema),
+    plateaus: z.array(PlateauViewSchema),
+    /** Start of the plateau that is open now; null when none is. */
+    openSince_s: z.number().nullable(),
+    samples: SamplesSchema,
+    judgement: JudgementSchema.nullable(),
+  }),
+  /** New samples, at display rate; latest wins for a slow viewer. */
+  z.object({ type: z.literal('samples'), samples: SamplesSchema }),
+  z.object({ type: z.literal('judgement'), judgement: JudgementSchema }),
+  z.object({ type: z.literal('status'), status: StatusSchema }),
+  /** Settled: a plateau opened. */
+  z.object({ type: z.literal('declared'), start_s: z.number(), declared_s: z.number() }),
+  z.object({ type: z.literal('closed'), plateau: PlateauViewSchema }),
+  /** Committed: never sent before the store has it. */
+  z.object({ type: z.literal('trial'), trial: TrialViewSchema }),
+]);
+export type LiveMessage = z.infer<typeof LiveMessageSchema>;
+
+/** Page to server over the socket: only this. What changes something goes over HTTP. */
+export const PageMessageSchema = z.discriminatedUnion('type', [
+  z.object({ type: z.literal('snapshot-please') }),
+]);
+export type PageMessage = z.infer<typeof PageMessageSchema>;
+
+/**
+ * `POST /api/actions`: an operator's action on one trial. The server turns the trial's number into
+ * recording time.
+ */
+export const ActionRequestSchema = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('strike'), trialId: z.number().int().positive(), reason: z.string().max(200) }),
+  z.object({ kind: z.literal('restore'), trialId: z.number().int().positive() }),
+  z.object({ kind: z.literal('note'), trialId: z.number().int().positive(), text: z.string().max(500) }),
+]);
+export type ActionRequest = z.infer<typeof ActionRequestSchema>;
+
+/** `POST /api/link`: use this board (from `offers` or `GET /api/boards`), or the simulated rig. */
+export const LinkRequestSchema = z.discriminatedUnion('use', [
+  z.object({ use: z.literal('board'), id: z.string() }),
+  z.object({ use: z.literal('simulated') }),
+]);
+export type LinkRequest = z.infer<typeof LinkRequestSchema>;
+
+/** Every refusal over HTTP. `code` is documented in docs/errors.md. */
+export const ErrorResponseSchema = z.object({ error: z.object({ code: z.string(), message: z.string() }) });
+export type ErrorResponse = z.infer<typeof ErrorResponseSchema>;

@@ -1,0 +1,21 @@
+/** The head of a recording: with the inputs that follow it, all that its trials depend on. */
+import { z } from 'zod';
+import { ConfigurationSchema } from './configuration.ts';
+import { LearntSchema } from './signal/learnt.ts';
+
+/**
+ * The version of everything that derives trials from inputs. Raised with every change that can
+ * alter a derived number; a recording replayed with another version yields a second derivation.
+ */
+export const CORE_VERSION = 1;
+
+export const RecordingHeadSchema = z.object({
+  coreVersion: z.number().int(),
+  origin: z.enum(['board', 'simulated', 'imported']),
+  configuration: ConfigurationSchema,
+  /** The number that the first trial of this recording gets. */
+  firstTrialId: z.number().int().positive(),
+  /** What the detector had learnt from the session's earlier recordings. */
+  learnt: LearntSchema.nullable(),
+});
+export type RecordingHead = z.infer<typeof RecordingHeadSchema>;

@@ -1,0 +1,77 @@
+import type { Channel, Quantity } from './sample.ts';
+
+/** A mean with its Type A evaluation (JCGM 100:2008, 4.2), for autocorrelated samples. */
+export interface Estimate {
+  readonly mean: number;
+  /** Standard uncertainty of the mean, same unit as the mean. */
+  readonly standardUncertainty: number;
+  /** Effective degrees of freedom that the standard uncertainty was estimated with. */
+  readonly degreesOfFreedom: number;
+  /** How many independent samples would have given this uncertainty. */
+  readonly effectiveSampleSize: number;
+}
+
+/**
+ * Why a plateau ended: a reading changed; the link was cut, the board restarted or the samples
+ * stopped for too long; the stream came to its end.
+ */
+export type EndReason = 'changed' | 'interrupted' | 'end';
+
+/** A stretch over which every channel was steady. */
+export interface Plateau {
+  /** The interval that the means are taken over, stream time. */
+  readonly start_s: number;
+  readonly end_s: number;
+  /** Stream time at which the detector first said settled. */
+  readonly declared_s: number;
+  /** Samples inside the interval. */
+  readonly sampleCount: number;
+  /** True when the rotor stood still while the wind blew: a result of zero, not a missing one. */
+  readonly rotorStill: boolean;
+  /** One estimate for each quantity that had readings. */
+  readonly estimates: Partial<Readonly<Record<Quantity, Estimate>>>;
+}
+
+/** What one channel is doing now. */
+export interface ChannelMotion {
+  readonly channel: Channel;
+  /** unsteady: neither still nor going one way, for instance a limit cycle or gusts. */
+  readonly motion: 'still' | 'rising' | 'falling' | 'unsteady';
+  /** Mean over the newest part of the window, the channel's unit. */
+  readonly level: number;
+  /** Change per second now, the channel's unit per second. */
+  readonly slope_per_s: number;
+}
+
+/** One slice of the detector's window, as the page draws it. */
+export interface Thread {
+  readonly power_W: number;
+  /** Within the tolerance plus three standard errors of a slice mean of the newest quarter. */
+  readonly joined: boolean;
+}
+
+/** The detector's judgement, given about five times a second. */
+export interface Judgement {
+  readonly time_s: number;
+  /**
+   * idle: nothing turns and no steady wind is known; moving: some channel is far from steady;
+   * settling: nearly there; settled: a plateau is open; unsettled: it has been trying for long and
+   * what is seen (a cycle, gusts, a slow ramp) will not settle by waiting.
+   */
+  readonly phase: 'idle' | 'moving' | 'settling' | 'settled' | 'unsettled';
+  readonly channels: readonly ChannelMotion[];
+  /** Oldest first; at most 24, fewer at low sample rates or just after a start. */
+  readonly threads: readonly Thread[];
+  /** Running mean of power and its standard uncertainty; null when voltage or current is missing. */
+  readonly power_W: Estimate | null;
+  /** Seconds until it can be settled if nothing else moves; null when that can't be said. */
+  readonly remaining_s: number | null;
+  /** For phase unsettled: what is seen. */
+  readonly cause: 'cycle' | 'gusts' | 'drift' | null;
+}
+
+/** What the detector says, in order. */
+export type SettlingEvent =
+  | { readonly kind: 'judged'; readonly judgement: Judgement }
+  | { readonly kind: 'declared'; readonly plateau: Plateau }
+  | { readonly kind: 'closed'; readonly plateau: Plateau; readonly endReason: EndReason };

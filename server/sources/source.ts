@@ -1,0 +1,21 @@
+import type { Input } from '#core/inputs.ts';
+import type { Board, PortState } from '#core/link.ts';
+
+/** What a source tells the program; it never looks inside a line. */
+export interface SourceListener {
+  /** An input for the pipeline, in order. `at_s` comes from `clock` and is a whole number of µs. */
+  input(input: Input): void;
+  /** The port's state changed. */
+  port(state: PortState): void;
+  /** The boards that are attached and not in use changed. */
+  offers(boards: readonly Board[]): void;
+}
+
+/** A running source of lines: a serial port, the simulated rig, or a file being replayed. */
+export interface Source {
+  /** Ends it; the last input is `closed`. Resolves when nothing more will be told. */
+  close(): Promise<void>;
+}
+
+/** Seconds since the recording began on a monotonic clock, rounded to whole microseconds. */
+export type RecordingClock = () => number;
