@@ -1,0 +1,48 @@
+// Bundles the server (one file, starts fast) and the page (nothing is loaded from outside).
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { join } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { build as bundle } from 'esbuild';
+import { ROOT } from './setup.mjs';
+
+const DIST = join(ROOT, 'dist');
+
+/** Writes dist/stillmark.js, dist/store-worker.js and dist/web/. */
+export async function build() {
+  rmSync(DIST, { recursive: true, force: true });
+  mkdirSync(join(DIST, 'web'), { recursive: true });
+  const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+  await bundle({
+    entryPoints: { stillmark: join(ROOT, 'server/main.ts'), 'store-worker': join(ROOT, 'server/store/worker.ts') },
+    outdir: DIST,
+    bundle: true,
+    platform: 'node',
+    format: 'esm',
+    target: 'node20',
+    // Native parts stay where npm put them; so does what they load by path.
+    external: ['serialport', '@serialport/*', '@photostructure/sqlite'],
+    define: { 'process.env.STILLMARK_VERSION': JSON.stringify(version) },
+    banner: {
+      js: "import { createRequire as __createRequire } from 'node:module';\nconst require = __createRequire(import.meta.url);",
+    },
+    sourcemap: true,
+    logLevel: 'warning',
+  });
+  await bundle({
+    entryPoints: [join(ROOT, 'web/bench.tsx')],
+    outdir: join(DIST, 'web'),
+    bundle: true,
+    format: 'esm',
+    target: 'es2022',
+    minify: true,
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'warning',
+  });
+  for (const name of readdirSync(join(ROOT, 'web'))) {
+    if (/\.(html|svg|png|ico)$/.test(name)) cpSync(join(ROOT, 'web', name), join(DIST, 'web', name));
+  }
+  if (!existsSync(join(DIST, 'web', 'index.html'))) throw new Error('web/index.html is missing');
+}
+
+if (process.argv[1] && import.meta.url === pathToFileURL(process.argv[1]).href) await build();

@@ -1,0 +1,74 @@
+// Set-up that needs nothing but Node: dependencies and the build, each only when out of date.
+import { spawnSync } from 'node:child_process';
+import { createHash } from 'node:crypto';
+import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+
+export const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+
+const DEPENDENCY_STAMP = join(ROOT, 'node_modules', '.stillmark-installed');
+const BUILD_STAMP = join(ROOT, 'dist', '.stillmark-built');
+
+/** Stops with a sentence when this Node is too old to run the rest. */
+export function requireNode() {
+  const major = Number(process.versions.node.split('.')[0]);
+  if (major >= 20) return;
+  console.error(`Stillmark needs Node 20 or later; this is ${process.version}. Install a newer Node and try again.`);
+  process.exit(2);
+}
+
+/** Runs `npm ci` when the lockfile, or the Node that native parts were chosen for, has changed. */
+export function ensureDependencies() {
+  const wanted = fingerprint([join(ROOT, 'package-lock.json')], [process.versions.modules, process.platform, process.arch]);
+  if (readStamp(DEPENDENCY_STAMP) === wanted) return;
+  console.log('Setting up: installing dependencies (only needed once) …');
+  npm(['ci', '--no-audit', '--no-fund']);
+  writeFileSync(DEPENDENCY_STAMP, wanted);
+}
+
+/** Builds the server and the page into dist/ when a source file has changed. */
+export async function ensureBuild() {
+  const wanted = fingerprint(sourceFiles(), [process.version]);
+  if (readStamp(BUILD_STAMP) === wanted) return;
+  console.log('Setting up: building server and page …');
+  const { build } = await import('./build.mjs');
+  await build();
+  mkdirSync(dirname(BUILD_STAMP), { recursive: true });
+  writeFileSync(BUILD_STAMP, wanted);
+}
+
+function npm(args) {
+  // npm tells its own path when it runs a script: the same npm then serves every platform.
+  const cli = process.env.npm_execpath;
+  const result = cli?.endsWith('.js')
+    ? spawnSync(process.execPath, [cli, ...args], { cwd: ROOT, stdio: 'inherit' })
+    : spawnSync('npm', args, { cwd: ROOT, stdio: 'inherit', shell: process.platform === 'win32' });
+  if (result.status === 0) return;
+  console.error('Installing the dependencies failed (see above). Check the network and run the same command again.');
+  process.exit(1);
+}
+
+function sourceFiles() {
+  const files = [join(ROOT, 'package.json'), join(ROOT, 'package-lock.json')];
+  for (const folder of ['server', 'web', 'firmware-protocol']) {
+    for (const entry of readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })) {
+      if (entry.isFile()) files.push(join(entry.parentPath ?? entry.path, entry.name));
+    }
+  }
+  return files.sort();
+}
+
+/** Size and time of change of each file: cheap, and enough to notice an edit. */
+function fingerprint(files, extra) {
+  const hash = createHash('sha256');
+  for (const file of files) {
+    const { size, mtimeMs } = statSync(file);
+    hash.update(`${file}\0${size}\0${mtimeMs}\n`);
+  }
+  return hash.update(extra.join('\0')).digest('hex');
+}
+
+function readStamp(file) {
+  return existsSync(file) ? readFileSync(file, 'utf8') : null;
+}
