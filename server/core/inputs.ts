@@ -8,15 +8,19 @@ import { ConfigurationSchema } from './configuration.ts';
 import { LinkSchema } from './link.ts';
 
 /**
- * What an operator does. Actions address recording time, not trial numbers, so that they still
- * attach by overlap when a later version of the detector derives other trials.
+ * Which trial an action means: a recording and a stream time inside the trial's interval. Not its
+ * number, so that the action still attaches by overlap when a later version of the detector
+ * derives other trials.
  */
+const target = { recordingId: z.number().int().positive(), time_s: z.number() };
+
+/** What an operator does about a trial. */
 export const ActionSchema = z.discriminatedUnion('kind', [
-  /** Set a trial aside; it stays in the record. `time_s` lies inside the trial's interval. */
-  z.object({ kind: z.literal('strike'), time_s: z.number(), reason: z.string().max(200) }),
+  /** Set it aside; it stays in the record. */
+  z.object({ kind: z.literal('strike'), ...target, reason: z.string().max(200) }),
   /** Take a strike back. */
-  z.object({ kind: z.literal('restore'), time_s: z.number() }),
-  z.object({ kind: z.literal('note'), time_s: z.number(), text: z.string().max(500) }),
+  z.object({ kind: z.literal('restore'), ...target }),
+  z.object({ kind: z.literal('note'), ...target, text: z.string().max(500) }),
 ]);
 export type Action = z.infer<typeof ActionSchema>;
 
@@ -25,7 +29,12 @@ export const InputSchema = z.discriminatedUnion('kind', [
   /** One line without its line end, as it passed the line guard. */
   z.object({ kind: z.literal('line'), at_s: z.number(), text: z.string() }),
   /** Lines that the guard dropped since the input before. */
-  z.object({ kind: z.literal('dropped'), at_s: z.number(), count: z.number() }),
+  z.object({
+    kind: z.literal('dropped'),
+    at_s: z.number(),
+    fault: z.enum(['tooLong', 'malformed']),
+    count: z.number().int().positive(),
+  }),
   z.object({
     kind: z.literal('closed'),
     at_s: z.number(),

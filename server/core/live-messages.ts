@@ -47,7 +47,7 @@ export const JudgementSchema = z.object({
 });
 
 /** A committed trial as the API shows it. */
-export const TrialViewSchema = TrialSchema.omit({ committed_s: true }).extend({
+export const TrialViewSchema = TrialSchema.omit({ recorded_s: true }).extend({
   /** RFC 3339, from the recording's wall-clock start; a label, not a measurement. */
   recordedAt: z.string(),
   /** CRC-32 of the stored row, eight hex digits. */

@@ -13,6 +13,8 @@ export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
 export const TrialSchema = z.object({
   /** Counts up within a session. */
   id: z.number().int().positive(),
+  /** The recording that its times belong to. */
+  recordingId: z.number().int().positive(),
   /** 1 for the first commit; each later commit is one more. */
   revision: z.number().int().positive(),
   state: TrialStateSchema,
@@ -21,8 +23,8 @@ export const TrialSchema = z.object({
   start_s: z.number(),
   end_s: z.number(),
   declared_s: z.number(),
-  /** Arrival time of the input that brought this revision, recording clock. */
-  committed_s: z.number(),
+  /** Arrival time of the input that brought the first revision, recording clock. */
+  recorded_s: z.number(),
   sampleCount: z.number().int(),
   rotorStill: z.boolean(),
   factors: z.record(z.string(), z.union([z.number(), z.string()])),

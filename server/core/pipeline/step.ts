@@ -1,0 +1,255 @@
+/**
+ * The main path: one recorded input in, events out. Live, replayed and simulated sources all go
+ * through here, so a recording gives the same trials again, bit for bit.
+ *
+ *   line → reading (frame, clock, calibration) → sample → settling detector → plateau → trial
+ *
+ * No clock, no randomness, no I/O: time comes with the input.
+ */
+import {
+  closeTrial,
+  deriveTrial,
+  isRecorded,
+  type DerivedTrial,
+} from '../experiment/trial-life.ts';
+import {
+  applyAction,
+  createBook,
+  enterTrial,
+  reviseTrial,
+  type TrialBook,
+} from '../experiment/trial-book.ts';
+import type { Event } from '../events.ts';
+import type { Action, Input } from '../inputs.ts';
+import type { LinkHealth } from '../link.ts';
+import {
+  closeLink,
+  configureReader,
+  createReader,
+  openLink,
+  readLine,
+  type Reader,
+} from '../reading/reader.ts';
+import type { RecordingHead } from '../recording.ts';
+import type { EndReason, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import {
+  createDetector,
+  finish,
+  interrupt,
+  observe,
+  openPlateau,
+  type Detector,
+} from '../signal/settling/detector.ts';
+import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
+
+/** Owned by the caller; `step` changes it in place and hands it back. */
+export interface PipelineState {
+  readonly recordingId: number;
+  readonly origin: RecordingHead['origin'];
+  readonly reader: Reader;
+  readonly detector: Detector;
+  readonly book: TrialBook;
+  health: LinkHealth;
+  /** Arrival times, recording clock; null while no link is open. */
+  openedAt_s: number | null;
+  lastLineAt_s: number | null;
+  lastSampleAt_s: number | null;
+  /** Stream time of the newest sample since the last interruption. */
+  lastSampleTime_s: number | null;
+  /** Number of the trial that the open plateau has been logged as. */
+  openTrialId: number | null;
+}
+
+const NOTHING: readonly Event[] = [];
+
+/** The state before the first input of a recording. The book carries the session's earlier trials. */
+export function begin(
+  head: RecordingHead,
+  recordingId: number,
+  book: TrialBook = createBook(),
+): PipelineState {
+  book.nextId = Math.max(book.nextId, head.firstTrialId);
+  return {
+    recordingId,
+    origin: head.origin,
+    reader: createReader(head.configuration),
+    detector: createDetector(head.learnt),
+    book,
+    health: 'closed',
+    openedAt_s: null,
+    lastLineAt_s: null,
+    lastSampleAt_s: null,
+    lastSampleTime_s: null,
+    openTrialId: null,
+  };
+}
+
+/** Takes one input. Use the state it returns; the one given is spent. */
+export function step(
+  state: PipelineState,
+  input: Input,
+): { state: PipelineState; events: readonly Event[] } {
+  return { state, events: eventsOf(state, input) };
+}
+
+function eventsOf(state: PipelineState, input: Input): readonly Event[] {
+  switch (input.kind) {
+    case 'line':
+      return takeLine(state, input.text, input.at_s);
+    case 'opened':
+      return takeOpened(state, input);
+    case 'closed':
+      return takeClosed(state, input);
+    case 'dropped':
+      return [{ kind: 'fault', fault: input.fault, count: input.count }];
+    case 'tick':
+      return takeTick(state, input.at_s);
+    case 'action':
+      return takeAction(state, input.action);
+    case 'configured':
+      configureReader(state.reader, input.configuration);
+      return breakOff(state, input.at_s);
+  }
+}
+
+function takeLine(state: PipelineState, text: string, at_s: number): readonly Event[] {
+  const reading = readLine(state.reader, text, at_s);
+  state.lastLineAt_s = at_s;
+  const events: Event[] = [];
+  for (const fault of reading.faults) events.push({ kind: 'fault', fault, count: 1 });
+  for (const notice of reading.notices) events.push({ kind: 'notice', notice });
+  if (reading.restarted) events.push(...breakOff(state, at_s));
+  const { sample } = reading;
+  if (sample !== null) {
+    if (isGap(state, sample.time_s)) events.push(...breakOff(state, at_s));
+    state.lastSampleAt_s = at_s;
+    state.lastSampleTime_s = sample.time_s;
+    events.push({ kind: 'sample', sample });
+    const settling = observe(state.detector, sample);
+    if (settling.length > 0) takeSettling(state, settling, at_s, events);
+  }
+  const health = healthAfterLine(state, sample !== null, at_s);
+  if (health !== state.health) setHealth(state, health, events);
+  return events;
+}
+
+function takeOpened(
+  state: PipelineState,
+  { link, at_s }: Extract<Input, { kind: 'opened' }>,
+): readonly Event[] {
+  const events: Event[] = [];
+  openLink(state.reader, link, at_s);
+  state.openedAt_s = at_s;
+  state.lastLineAt_s = null;
+  state.lastSampleAt_s = null;
+  setHealth(state, 'starting', events);
+  return events;
+}
+
+function takeClosed(
+  state: PipelineState,
+  { reason, at_s }: Extract<Input, { kind: 'closed' }>,
+): readonly Event[] {
+  const events: Event[] = [];
+  if (reason === 'ended') takeSettling(state, finish(state.detector), at_s, events);
+  events.push(...breakOff(state, at_s));
+  closeLink(state.reader);
+  state.openedAt_s = null;
+  setHealth(state, 'closed', events);
+  return events;
+}
+
+function takeTick(state: PipelineState, at_s: number): readonly Event[] {
+  const health = healthAfterTick(state, at_s);
+  if (health === state.health) return NOTHING;
+  const events: Event[] = health === 'silent' ? [...breakOff(state, at_s)] : [];
+  setHealth(state, health, events);
+  return events;
+}
+
+function takeAction(state: PipelineState, action: Action): readonly Event[] {
+  const trial = applyAction(state.book, action);
+  if (trial !== null) return [{ kind: 'trial', trial }];
+  const message = `No trial lies at ${action.time_s.toFixed(1)} s: the ${action.kind} has nothing to act on.`;
+  return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
+}
+
+/** The samples stop being one steady story here: an open plateau ends as interrupted. */
+function breakOff(state: PipelineState, at_s: number): readonly Event[] {
+  const events: Event[] = [];
+  const { lastSampleTime_s } = state;
+  if (lastSampleTime_s === null) return events;
+  takeSettling(state, interrupt(state.detector, lastSampleTime_s), at_s, events);
+  state.lastSampleTime_s = null;
+  return events;
+}
+
+function isGap({ lastSampleTime_s, reader }: PipelineState, time_s: number): boolean {
+  return lastSampleTime_s !== null && time_s - lastSampleTime_s > gapLimit_s(reader);
+}
+
+function takeSettling(
+  state: PipelineState,
+  settling: readonly SettlingEvent[],
+  at_s: number,
+  events: Event[],
+): void {
+  for (const event of settling) {
+    switch (event.kind) {
+      case 'judged':
+        events.push(event);
+        logWhenRecorded(state, event.judgement.time_s, at_s, events);
+        break;
+      case 'declared':
+        events.push(event);
+        break;
+      case 'closed':
+        takeClosedPlateau(state, event.plateau, event.endReason, at_s, events);
+        break;
+    }
+  }
+}
+
+function logWhenRecorded(
+  state: PipelineState,
+  now_s: number,
+  at_s: number,
+  events: Event[],
+): void {
+  if (state.openTrialId !== null) return;
+  const plateau = openPlateau(state.detector);
+  if (plateau === null || !isRecorded(plateau, now_s)) return;
+  const trial = enter(state, deriveTrial(plateau, 'logged', true), at_s);
+  state.openTrialId = trial.id;
+  events.push({ kind: 'trial', trial });
+}
+
+function takeClosedPlateau(
+  state: PipelineState,
+  plateau: Plateau,
+  endReason: EndReason,
+  at_s: number,
+  events: Event[],
+): void {
+  const openId = state.openTrialId;
+  state.openTrialId = null;
+  const derived = closeTrial(plateau, endReason, openId !== null);
+  const trial =
+    derived === null
+      ? null
+      : openId === null
+        ? enter(state, derived, at_s)
+        : reviseTrial(state.book, openId, derived);
+  if (trial !== null) events.push({ kind: 'trial', trial });
+  events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId: trial?.id ?? null } });
+}
+
+function enter(state: PipelineState, derived: DerivedTrial, at_s: number) {
+  const { recordingId, origin } = state;
+  return enterTrial(state.book, derived, { recordingId, recorded_s: at_s, origin });
+}
+
+function setHealth(state: PipelineState, health: LinkHealth, events: Event[]): void {
+  state.health = health;
+  events.push({ kind: 'health', health });
+}
