@@ -1,0 +1,116 @@
+import type { Sample } from '../sample.ts';
+
+/** Length of a block: shorter than a rotor's response, long enough to average ripple. */
+export const BLOCK_S = 0.2;
+
+/** Order of the columns in a block. */
+export const COLUMNS = ['voltage_V', 'current_A', 'power_W', 'windSpeed_mps', 'rotorSpeed_radps'] as const;
+export const VOLTAGE = 0;
+export const CURRENT = 1;
+export const POWER = 2;
+export const WIND = 3;
+export const ROTOR = 4;
+const WIDTH = COLUMNS.length;
+
+/** Spikes and dropouts are told apart inside a block by comparing this many slices of it. */
+const SLICES = 8;
+
+/** Means over a fifth of a second. NaN: no reading. */
+export interface Block {
+  readonly start_s: number;
+  readonly end_s: number;
+  readonly sampleCount: number;
+  readonly means: Float64Array;
+}
+
+/** Collects samples until a block is full. One sample costs a few additions, whatever the rate. */
+export interface BlockBuilder {
+  start_s: number;
+  last_s: number;
+  period_s: number;
+  sampleCount: number;
+  readonly sums: Float64Array;
+  readonly counts: Float64Array;
+  readonly previous: Float64Array;
+  /** Smallest step between different readings: the resolution, once enough were seen. */
+  readonly resolution: Float64Array;
+}
+
+export function createBlockBuilder(): BlockBuilder {
+  return {
+    start_s: NaN,
+    last_s: NaN,
+    period_s: NaN,
+    sampleCount: 0,
+    sums: new Float64Array(WIDTH * SLICES),
+    counts: new Float64Array(WIDTH * SLICES),
+    previous: new Float64Array(WIDTH).fill(NaN),
+    resolution: new Float64Array(WIDTH).fill(Infinity),
+  };
+}
+
+/** Forgets an unfinished block, keeps the resolution. */
+export function resetBlock(builder: BlockBuilder): void {
+  builder.start_s = NaN;
+  builder.last_s = NaN;
+  builder.sampleCount = 0;
+  builder.sums.fill(0);
+  builder.counts.fill(0);
+  builder.previous.fill(NaN);
+}
+
+/**
+ * Whether a sample at this time begins the next block. Half a period is added so that slow
+ * streams get one sample a block; the last term settles ties the same way whatever the offset
+ * of the stream's clock.
+ */
+export function beginsNextBlock(builder: BlockBuilder, time_s: number): boolean {
+  return time_s - builder.start_s + 0.5 * (time_s - builder.last_s) > BLOCK_S + 1e-4;
+}
+
+function addReading(builder: BlockBuilder, column: number, slice: number, value: number): void {
+  const at = column * SLICES + slice;
+  builder.sums[at]! += value;
+  builder.counts[at]! += 1;
+  const step = Math.abs(value - builder.previous[column]!);
+  if (step > 0 && step < builder.resolution[column]!) builder.resolution[column] = step;
+  builder.previous[column] = value;
+}
+
+export function addSample(builder: BlockBuilder, sample: Sample): void {
+  const { time_s, voltage_V, current_A, windSpeed_mps, rotorSpeed_radps } = sample;
+  if (builder.sampleCount === 0) builder.start_s = time_s;
+  if (time_s > builder.last_s) builder.period_s = time_s - builder.last_s;
+  builder.last_s = time_s;
+  builder.sampleCount++;
+  const slice = Math.min(Math.floor(((time_s - builder.start_s) / BLOCK_S) * SLICES), SLICES - 1);
+  if (voltage_V !== null) addReading(builder, VOLTAGE, slice, voltage_V);
+  if (current_A !== null) addReading(builder, CURRENT, slice, current_A);
+  if (voltage_V !== null && current_A !== null) {
+    builder.sums[POWER * SLICES + slice]! += voltage_V * current_A;
+    builder.counts[POWER * SLICES + slice]! += 1;
+  }
+  if (windSpeed_mps !== null) addReading(builder, WIND, slice, windSpeed_mps);
+  if (rotorSpeed_radps !== null) addReading(builder, ROTOR, slice, rotorSpeed_radps);
+}
+
+function meanOfSlices(builder: BlockBuilder, column: number): number {
+  let sum = 0;
+  let count = 0;
+  for (let slice = column * SLICES; slice < (column + 1) * SLICES; slice++) {
+    sum += builder.sums[slice]!;
+    count += builder.counts[slice]!;
+  }
+  return count > 0 ? sum / count : NaN;
+}
+
+/** Closes the block at `end_s` and starts an empty one. */
+export function takeBlock(builder: BlockBuilder, end_s: number): Block {
+  const means = new Float64Array(WIDTH);
+  for (let column = 0; column < WIDTH; column++) means[column] = meanOfSlices(builder, column);
+  const block = { start_s: builder.start_s, end_s, sampleCount: builder.sampleCount, means };
+  builder.sampleCount = 0;
+  builder.sums.fill(0);
+  builder.counts.fill(0);
+  return block;
+}
