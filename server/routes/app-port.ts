@@ -1,0 +1,23 @@
+import type { ActionRequest, LinkRequest, PlateauView, Status, TrialView } from '#core/live-messages.ts';
+import type { Board } from '#core/link.ts';
+
+/** What the HTTP routes need of the running program; nothing else of it is reachable over HTTP. */
+export interface AppPort {
+  status(): Status;
+  /** Newest revision of each committed trial, oldest trial first. */
+  trials(): TrialView[];
+  /** Closed plateaus, brief ones included, oldest first. */
+  plateaus(): PlateauView[];
+  /** The serial devices seen now; an empty list where they can't be listed. */
+  boards(): Promise<Board[]>;
+  /**
+   * Carries out an operator's action. Resolves with the trial as it stands once that is on disk.
+   * Rejects with `HttpError('trial-unknown')` when there is no such trial.
+   */
+  act(request: ActionRequest): Promise<TrialView>;
+  /**
+   * Takes up another source of lines. Resolves once the change has begun; how the port fares is in
+   * the status. Rejects with `HttpError('board-unknown')` when no such board is attached.
+   */
+  useLink(request: LinkRequest): Promise<void>;
+}
