@@ -1,0 +1,45 @@
+import { parseArgs, type ParseArgsConfig } from 'node:util';
+import { InputError } from './exit-errors.ts';
+
+type Options = NonNullable<ParseArgsConfig['options']>;
+
+/**
+ * Reads a command's options strictly.
+ * @throws InputError naming the option that is unknown or lacks its value
+ */
+export function readArguments<T extends Options>(
+  argv: readonly string[],
+  options: T,
+  positionals: number,
+) {
+  const result = parse(argv, options);
+  const tooMany = result.positionals[positionals];
+  if (tooMany !== undefined) {
+    throw new InputError('unexpected-argument', `"${tooMany}" is one argument too many. See stillmark help.`);
+  }
+  return result;
+}
+
+function parse<T extends Options>(argv: readonly string[], options: T) {
+  try {
+    return parseArgs({ args: [...argv], options, allowPositionals: true, strict: true });
+  } catch (error) {
+    const known = Object.keys(options).map((name) => `--${name}`);
+    const first = (error as Error).message.split('. ')[0];
+    throw new InputError('unknown-option', `${first}. Known here: ${known.join(', ')}. See stillmark help.`);
+  }
+}
+
+/** @throws InputError when the text is not a number within the limits */
+export function readNumber(
+  option: string,
+  text: string,
+  { low, high, whole }: { low: number; high: number; whole: boolean },
+): number {
+  const value = /^[0-9.]+$/.test(text) ? Number(text) : NaN;
+  if (!(value >= low && value <= high) || (whole && !Number.isInteger(value))) {
+    const kind = whole ? 'a whole number' : 'a number';
+    throw new InputError('bad-value', `--${option} takes ${kind} from ${low} to ${high}, not "${text}".`);
+  }
+  return value;
+}

@@ -1,0 +1,92 @@
+import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
+import type { Trial } from '#core/experiment/trial.ts';
+import { begin, step } from '#core/pipeline/step.ts';
+import { CORE_VERSION } from '#core/recording.ts';
+import { openStoreReader, type StoreReader } from '../store/reader.ts';
+import type { RecordingInfo } from '../store/store.ts';
+import { readArguments } from './arguments.ts';
+import { compareTrials, type Difference } from './replay-differences.ts';
+import { InputError } from './exit-errors.ts';
+
+interface SessionResult {
+  readonly session: string;
+  readonly recordings: number;
+  readonly stored: number;
+  readonly derived: number;
+  readonly differences: readonly Difference[];
+}
+
+/** `stillmark replay`: derives stored trials again from the stored input, and reports differences. */
+export async function replay(argv: readonly string[]): Promise<number> {
+  const options = {
+    data: { type: 'string' },
+    session: { type: 'string' },
+    json: { type: 'boolean' },
+  } as const;
+  const { values } = readArguments(argv, options, 0);
+  if (values.data === undefined) {
+    throw new InputError('missing-data-folder', 'Name the data folder: stillmark replay --data DIR');
+  }
+  const reader = openStoreReader(values.data);
+  try {
+    const sessions = reader.sessions().filter(({ id }) => values.session === undefined || id === values.session);
+    if (sessions.length === 0 && values.session !== undefined) {
+      const known = reader.sessions().map(({ id }) => id);
+      throw new InputError('unknown-session', `There is no session "${values.session}" in ${values.data}. It holds: ${known.join(', ') || 'none'}.`);
+    }
+    const results = sessions.map(({ id }) => replaySession(reader, id));
+    report(results, values.json ?? false);
+    return results.some(({ differences }) => differences.length > 0) ? 4 : 0;
+  } finally {
+    reader.close();
+  }
+}
+
+function replaySession(reader: StoreReader, session: string): SessionResult {
+  const recordings = reader.recordings(session);
+  const book = createBook();
+  const differences: Difference[] = [];
+  let storedCount = 0;
+  let derivedCount = 0;
+  for (const recording of recordings) {
+    const stored = reader.trialRevisions(recording.id);
+    const derived = deriveAgain(reader, recording, book);
+    storedCount += stored.length;
+    derivedCount += derived.length;
+    differences.push(...compareTrials(stored, derived, isSameProgram(recording)));
+  }
+  return { session, recordings: recordings.length, stored: storedCount, derived: derivedCount, differences };
+}
+
+/** Every revision that the recording's inputs give, in order. */
+function deriveAgain(reader: StoreReader, recording: RecordingInfo, book: TrialBook): Trial[] {
+  const derived: Trial[] = [];
+  let state = begin(recording.head, recording.id, book);
+  for (const input of reader.inputs(recording.id)) {
+    const result = step(state, input);
+    state = result.state;
+    for (const event of result.events) if (event.kind === 'trial') derived.push(event.trial);
+  }
+  return derived;
+}
+
+/** Bit-identity is promised only within one core version and one engine major version. */
+function isSameProgram({ head, engineVersion }: RecordingInfo): boolean {
+  const major = (version: string): string | undefined => version.split('.')[0];
+  return head.coreVersion === CORE_VERSION && major(engineVersion) === major(process.versions.v8);
+}
+
+function report(results: readonly SessionResult[], json: boolean): void {
+  if (json) {
+    console.log(JSON.stringify({ sessions: results }, null, 2));
+    return;
+  }
+  if (results.length === 0) console.log('No session stored here yet.');
+  for (const { session, recordings, stored, differences } of results) {
+    const verdict = differences.length === 0 ? 'identical' : `${differences.length} differences`;
+    console.log(`${session}: ${recordings} recordings, ${stored} trial revisions, ${verdict}`);
+    for (const { trialId, revision, field, stored: was, derived } of differences) {
+      console.log(`  trial ${trialId} revision ${revision} ${field}: stored ${was}, derived ${derived}`);
+    }
+  }
+}

@@ -1,0 +1,58 @@
+#!/usr/bin/env node
+/** The command line: picks the command, maps what went wrong to words and an exit code. */
+import { boards } from './commands/boards.ts';
+import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
+import { plateaus } from './commands/plateaus.ts';
+import { replay } from './commands/replay.ts';
+import { serve } from './commands/serve.ts';
+import { VERSION } from './version.ts';
+
+const COMMANDS = { serve, boards, plateaus, replay } as const;
+
+const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
+
+Usage:
+  stillmark serve [--port N] [--host ADDRESS] [--lan] [--data DIR]
+                  [--source serial:PATH | simulated[:SEED] | replay:FILE] [--speed X]
+        reads the board (or the simulated rig when there is none), logs each plateau as a trial
+        and shows the page; stop it with Ctrl-C
+  stillmark boards [--json]
+        lists the serial devices that this computer sees
+  stillmark plateaus FILE.csv [--json]
+        finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
+  stillmark replay --data DIR [--session ID] [--json]
+        derives the stored trials again from the stored input and reports any difference
+  stillmark help | --version
+
+Exit codes: 0 done · 1 a fault of ours · 2 wrong arguments or input · 3 something is in use · 4 replay differs`;
+
+async function main(argv: readonly string[]): Promise<number> {
+  const [name, ...rest] = argv;
+  if (name === undefined || name === 'help' || name === '--help' || name === '-h') {
+    console.log(HELP);
+    return 0;
+  }
+  if (name === '--version') {
+    console.log(VERSION);
+    return 0;
+  }
+  if (!Object.hasOwn(COMMANDS, name)) {
+    const known = Object.keys(COMMANDS).join(', ');
+    throw new InputError('unknown-command', `There is no command "${name}". The commands are ${known}.`);
+  }
+  if (rest.includes('--help')) {
+    console.log(HELP);
+    return 0;
+  }
+  return COMMANDS[name as keyof typeof COMMANDS](rest);
+}
+
+main(process.argv.slice(2)).then(
+  (code) => {
+    process.exitCode = code;
+  },
+  (error: unknown) => {
+    console.error(sentenceOf(error));
+    process.exitCode = exitCodeOf(error);
+  },
+);

@@ -1,0 +1,88 @@
+/**
+ * One recording as it happens: inputs go through the pipeline and, with what they gave, to the
+ * store. A trial is told to the world only after its commit, which also holds the input up to it.
+ */
+import type { ClosedPlateau, Event } from '#core/events.ts';
+import type { TrialBook } from '#core/experiment/trial-book.ts';
+import type { Trial } from '#core/experiment/trial.ts';
+import type { Input } from '#core/inputs.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import { begin, step, type PipelineState } from '#core/pipeline/step.ts';
+import type { RecordingInfo, Store } from './store/store.ts';
+
+/** Input that no trial waits for is committed this often; a crash loses at most as much of it. */
+const FLUSH_EVERY_MS = 1000;
+
+export interface RecorderListener {
+  /** At once: everything but trials and closed plateaus. */
+  event(event: Exclude<Event, { kind: 'trial' | 'closed' }>): void;
+  /** After they are on disk. */
+  committed(trials: readonly TrialView[], plateaus: readonly ClosedPlateau[]): void;
+}
+
+export interface Recorder {
+  readonly info: RecordingInfo;
+  state(): PipelineState;
+  take(input: Input): void;
+  /** Resolves when everything taken so far is on disk. */
+  flush(): Promise<void>;
+  /** Stops the periodic flush after a last one. */
+  close(): Promise<void>;
+}
+
+export function createRecorder(
+  store: Store,
+  info: RecordingInfo,
+  book: TrialBook,
+  listener: RecorderListener,
+): Recorder {
+  let state = begin(info.head, info.id, book);
+  let inputs: Input[] = [];
+  let trials: Trial[] = [];
+  let plateaus: ClosedPlateau[] = [];
+  let lastCommit: Promise<void> = Promise.resolve();
+
+  function take(input: Input): void {
+    inputs.push(input);
+    const result = step(state, input);
+    state = result.state;
+    for (const event of result.events) {
+      if (event.kind === 'trial') trials.push(event.trial);
+      else if (event.kind === 'closed') plateaus.push(event.plateau);
+      else listener.event(event);
+    }
+    if (trials.length > 0 || plateaus.length > 0) commit();
+  }
+
+  function commit(): void {
+    const batch = { inputs, trials, plateaus };
+    inputs = [];
+    trials = [];
+    plateaus = [];
+    // The store keeps the order of commits, so the last one to resolve is the last one asked for.
+    // What it can't keep it says itself (`Store.onState`); here that commit is merely not told.
+    lastCommit = store.commit(info.id, batch).then(
+      (views) => {
+        if (views.length > 0 || batch.plateaus.length > 0) listener.committed(views, batch.plateaus);
+      },
+      () => undefined,
+    );
+  }
+
+  function flush(): Promise<void> {
+    if (inputs.length > 0) commit();
+    return lastCommit;
+  }
+
+  const timer = setInterval(() => void flush(), FLUSH_EVERY_MS);
+  return {
+    info,
+    state: () => state,
+    take,
+    flush,
+    close: async () => {
+      clearInterval(timer);
+      await flush();
+    },
+  };
+}
