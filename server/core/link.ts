@@ -23,9 +23,19 @@ export const PortStateSchema = z.discriminatedUnion('phase', [
   /** Waiting for a board to appear. */
   z.object({ phase: z.literal('searching') }),
   z.object({ phase: z.literal('opening'), board: BoardSchema }),
-  z.object({ phase: z.literal('open'), board: BoardSchema }),
+  z.object({
+    phase: z.literal('open'),
+    board: BoardSchema,
+    /** Line speed; a board that is a USB device itself ignores it. */
+    speed_Bd: z.number().optional(),
+  }),
   /** Was open and has gone; it is taken up again by itself. */
-  z.object({ phase: z.literal('unplugged'), board: BoardSchema }),
+  z.object({
+    phase: z.literal('unplugged'),
+    board: BoardSchema,
+    /** When there is more to say than that, one or two sentences. */
+    message: z.string().optional(),
+  }),
   /** The operating system would not open it; tried again by itself. */
   z.object({
     phase: z.literal('refused'),

@@ -7,14 +7,22 @@ export interface SourceListener {
   input(input: Input): void;
   /** The port's state changed. */
   port(state: PortState): void;
-  /** The boards that are attached and not in use changed. */
+  /** The boards that are attached and not in use changed. Only the serial source tells this. */
   offers(boards: readonly Board[]): void;
 }
 
 /** A running source of lines: a serial port, the simulated rig, or a file being replayed. */
 export interface Source {
-  /** Ends it; the last input is `closed`. Resolves when nothing more will be told. */
-  close(): Promise<void>;
+  /**
+   * The pipeline says that nothing arrives any more. A serial source then looks whether the board
+   * is still there and takes it up afresh; to other sources silence means nothing.
+   */
+  presumeLost(): void;
+  /**
+   * Ends it; the last input is `closed`, with this reason (default: ended).
+   * Resolves when nothing more will be told.
+   */
+  close(reason?: 'ended' | 'replaced'): Promise<void>;
 }
 
 /** Seconds since the recording began on a monotonic clock, rounded to whole microseconds. */
