@@ -32,15 +32,17 @@ const EstimateSchema = z.object({
 export const JudgementSchema = z.object({
   time_s: z.number(),
   phase: z.enum(['idle', 'moving', 'settling', 'settled', 'unsettled']),
-  channels: z.array(
-    z.object({
-      channel: z.enum(CHANNELS),
-      motion: z.enum(['still', 'rising', 'falling', 'unsteady']),
-      level: z.number(),
-      slope_per_s: z.number(),
-    }),
-  ),
-  threads: z.array(z.object({ power_W: z.number(), joined: z.boolean() })),
+  channels: z
+    .array(
+      z.object({
+        channel: z.enum(CHANNELS),
+        motion: z.enum(['still', 'rising', 'falling', 'unsteady']),
+        level: z.number(),
+        slope_per_s: z.number(),
+      }),
+    )
+    .readonly(),
+  threads: z.array(z.object({ power_W: z.number(), joined: z.boolean() })).readonly(),
   power_W: EstimateSchema.nullable(),
   remaining_s: z.number().nullable(),
   cause: z.enum(['cycle', 'gusts', 'drift']).nullable(),
@@ -55,6 +57,10 @@ export const TrialViewSchema = TrialSchema.omit({ recorded_s: true }).extend({
 });
 export type TrialView = z.infer<typeof TrialViewSchema>;
 export const TrialsResponseSchema = z.object({ trials: z.array(TrialViewSchema) });
+export type TrialsResponse = z.infer<typeof TrialsResponseSchema>;
+/** Answer to `POST /api/actions`: the trial as it stands now. */
+export const TrialResponseSchema = z.object({ trial: TrialViewSchema });
+export type TrialResponse = z.infer<typeof TrialResponseSchema>;
 
 export const PlateauViewSchema = z.object({
   start_s: z.number(),
@@ -68,6 +74,10 @@ export const PlateauViewSchema = z.object({
 });
 export type PlateauView = z.infer<typeof PlateauViewSchema>;
 export const PlateausResponseSchema = z.object({ plateaus: z.array(PlateauViewSchema) });
+export type PlateausResponse = z.infer<typeof PlateausResponseSchema>;
+/** Answer to `GET /api/boards`: the serial devices seen now. */
+export const BoardsResponseSchema = z.object({ boards: z.array(BoardSchema) });
+export type BoardsResponse = z.infer<typeof BoardsResponseSchema>;
 
 export const NoticeSchema = z.object({ code: z.string(), message: z.string() });
 
@@ -120,25 +130,25 @@ export type LiveMessage = z.infer<typeof LiveMessageSchema>;
 
 /** Page to server over the socket: only this. What changes something goes over HTTP. */
 export const PageMessageSchema = z.discriminatedUnion('type', [
-  z.object({ type: z.literal('snapshot-please') }),
+  z.strictObject({ type: z.literal('snapshot-please') }),
 ]);
 export type PageMessage = z.infer<typeof PageMessageSchema>;
 
 /**
  * `POST /api/actions`: an operator's action on one trial. The server turns the trial's number into
- * recording time.
+ * recording time. A field that is not known is refused, so that a misspelt one can't go unnoticed.
  */
 export const ActionRequestSchema = z.discriminatedUnion('kind', [
-  z.object({ kind: z.literal('strike'), trialId: z.number().int().positive(), reason: z.string().max(200) }),
-  z.object({ kind: z.literal('restore'), trialId: z.number().int().positive() }),
-  z.object({ kind: z.literal('note'), trialId: z.number().int().positive(), text: z.string().max(500) }),
+  z.strictObject({ kind: z.literal('strike'), trialId: z.number().int().positive(), reason: z.string().max(200) }),
+  z.strictObject({ kind: z.literal('restore'), trialId: z.number().int().positive() }),
+  z.strictObject({ kind: z.literal('note'), trialId: z.number().int().positive(), text: z.string().max(500) }),
 ]);
 export type ActionRequest = z.infer<typeof ActionRequestSchema>;
 
 /** `POST /api/link`: use this board (from `offers` or `GET /api/boards`), or the simulated rig. */
 export const LinkRequestSchema = z.discriminatedUnion('use', [
-  z.object({ use: z.literal('board'), id: z.string() }),
-  z.object({ use: z.literal('simulated') }),
+  z.strictObject({ use: z.literal('board'), id: z.string() }),
+  z.strictObject({ use: z.literal('simulated') }),
 ]);
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;
 

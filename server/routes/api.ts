@@ -1,0 +1,37 @@
+import type { FastifyInstance } from 'fastify';
+import { z } from 'zod';
+import { ActionRequestSchema, LinkRequestSchema } from '#core/live-messages.ts';
+import type {
+  BoardsResponse,
+  PlateausResponse,
+  Status,
+  TrialResponse,
+  TrialsResponse,
+} from '#core/live-messages.ts';
+import type { AppPort } from './app-port.ts';
+import { parseWith } from './parse.ts';
+
+/** No route takes a query yet; a misspelt or imagined one is refused rather than ignored. */
+const NoQuerySchema = z.strictObject({});
+
+/** Everything under `/api`: reading for every viewer, posting for the operator. */
+export function serveApi(http: FastifyInstance, app: AppPort): void {
+  http.addHook('preValidation', async (request) => {
+    parseWith(NoQuerySchema, request.query);
+  });
+
+  http.get('/api/status', (): Status => app.status());
+  http.get('/api/trials', (): TrialsResponse => ({ trials: app.trials() }));
+  http.get('/api/plateaus', (): PlateausResponse => ({ plateaus: app.plateaus() }));
+  http.get('/api/boards', async (): Promise<BoardsResponse> => ({ boards: await app.boards() }));
+
+  http.post('/api/actions', async (request): Promise<TrialResponse> => {
+    const trial = await app.act(parseWith(ActionRequestSchema, request.body));
+    return { trial };
+  });
+
+  http.post('/api/link', async (request, reply) => {
+    await app.useLink(parseWith(LinkRequestSchema, request.body));
+    return reply.code(204).send();
+  });
+}
