@@ -63,6 +63,8 @@ export const TrialResponseSchema = z.object({ trial: TrialViewSchema });
 export type TrialResponse = z.infer<typeof TrialResponseSchema>;
 
 export const PlateauViewSchema = z.object({
+  /** The recording that its times belong to. */
+  recordingId: z.number().int().positive(),
   start_s: z.number(),
   end_s: z.number(),
   declared_s: z.number(),
@@ -88,6 +90,8 @@ export type StoreState = z.infer<typeof StoreStateSchema>;
 export const StatusSchema = z.object({
   version: z.string(),
   session: z.object({ id: z.string(), name: z.string(), startedAt: z.string() }),
+  /** The recording that runs now: live samples and judgements are in its stream time. */
+  recordingId: z.number().int().positive(),
   simulated: z.boolean(),
   port: PortStateSchema,
   health: LinkHealthSchema,
