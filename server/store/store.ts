@@ -1,8 +1,9 @@
-import type { ClosedPlateau } from '#core/events.ts';
+import type { ClosedPlateau, Notice } from '#core/events.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { PlateauView, StoreState, TrialView } from '#core/live-messages.ts';
 import type { RecordingHead } from '#core/recording.ts';
+import type { Learnt } from '#core/signal/learnt.ts';
 
 export interface SessionInfo {
   readonly id: string;
@@ -23,6 +24,9 @@ export interface RecordingInfo {
   readonly engineVersion: string;
 }
 
+/** A trial with what only its row in the store knows. Serves as a `Trial` and as a `TrialView`. */
+export type StoredTrial = Trial & Pick<TrialView, 'recordedAt' | 'checksum'>;
+
 /**
  * What was derived and what it was derived from, committed together or not at all, so that the
  * stored trials are always exactly what the stored input gives.
@@ -31,6 +35,8 @@ export interface Commit {
   readonly inputs: readonly Input[];
   readonly trials: readonly Trial[];
   readonly plateaus: readonly ClosedPlateau[];
+  /** What the detector has learnt by now, when it has learnt something since the commit before. */
+  readonly learnt?: Learnt | null;
 }
 
 /** The store as the running server sees it. All writing happens in one worker thread. */
@@ -38,17 +44,25 @@ export interface Store {
   /** The newest session that matches, to resume it; null when there is none. */
   newestSession(simulated: boolean): Promise<SessionInfo | null>;
   createSession(name: string, simulated: boolean, startedAt: Date): Promise<SessionInfo>;
-  /** Newest revision of each trial of the session, oldest trial first, damaged rows left out and reported. */
-  trials(sessionId: string): Promise<TrialView[]>;
+  /** Newest intact revision of each trial of the session, by number; damaged rows are reported. */
+  trials(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
+  /** What the detector had learnt by the session's newest commit that says so. */
+  learnt(sessionId: string): Promise<Learnt | null>;
   beginRecording(sessionId: string, startedAt: Date, head: RecordingHead): Promise<RecordingInfo>;
   /**
    * Resolves with the stored trials once the transaction is on disk (`synchronous=FULL`).
-   * Commits happen in the order they are asked for. On a full disk it waits and tries again;
-   * nothing is dropped within the stated bound, and `onState` says so meanwhile.
+   * Commits happen in the order they are asked for. On a full disk, a detached drive or a damaged
+   * file it waits and tries again by itself; `onState` says so meanwhile. Memory holds 64 MB of
+   * waiting input: beyond that, or when something can't be stored, it rejects with a `StoreError`,
+   * and so does every later commit of that recording, because a recording with a hole could not
+   * be derived again. What is stored of it stays; a new recording may begin.
    */
-  commit(recordingId: number, commit: Commit): Promise<TrialView[]>;
+  commit(recordingId: number, commit: Commit): Promise<StoredTrial[]>;
   /** Called on every change of whether saving works. */
   onState(listener: (state: StoreState) => void): void;
+  /** What a person should know of the data folder: damage found, restored copies, network drives. */
+  problems(): readonly Notice[];
+  /** Saves what waits (one last attempt when saving fails), then lets go of the data folder. */
   close(): Promise<void>;
 }
