@@ -4,7 +4,8 @@
  */
 import { z } from 'zod';
 import { FAULT_KINDS } from '#protocol/frame.ts';
-import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
+import type { ClosedPlateau } from './events.ts';
+import { MeasuredValueSchema, TrialSchema, type MeasuredValue } from './experiment/trial.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
 import { CHANNELS } from './signal/sample.ts';
 
@@ -75,6 +76,22 @@ export const PlateauViewSchema = z.object({
   power_W: MeasuredValueSchema.nullable(),
 });
 export type PlateauView = z.infer<typeof PlateauViewSchema>;
+
+/** A closed plateau as the API shows it. */
+export function plateauView(recordingId: number, plateau: ClosedPlateau): PlateauView {
+  const { estimates, start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId } = plateau;
+  const power = estimates.power_W;
+  const power_W: MeasuredValue | null =
+    power === undefined
+      ? null
+      : {
+          value: power.mean,
+          standardUncertainty: power.standardUncertainty,
+          degreesOfFreedom: power.degreesOfFreedom,
+        };
+  return { recordingId, start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId, power_W };
+}
+
 export const PlateausResponseSchema = z.object({ plateaus: z.array(PlateauViewSchema) });
 export type PlateausResponse = z.infer<typeof PlateausResponseSchema>;
 /** Answer to `GET /api/boards`: the serial devices seen now. */
