@@ -5,7 +5,8 @@
 import { z } from 'zod';
 import { FAULT_KINDS } from '#protocol/frame.ts';
 import type { ClosedPlateau } from './events.ts';
-import { MeasuredValueSchema, TrialSchema, type MeasuredValue } from './experiment/trial.ts';
+import { measured } from './experiment/trial-life.ts';
+import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
 import { CHANNELS } from './signal/sample.ts';
 
@@ -79,16 +80,8 @@ export type PlateauView = z.infer<typeof PlateauViewSchema>;
 
 /** A closed plateau as the API shows it. */
 export function plateauView(recordingId: number, plateau: ClosedPlateau): PlateauView {
-  const { estimates, start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId } = plateau;
-  const power = estimates.power_W;
-  const power_W: MeasuredValue | null =
-    power === undefined
-      ? null
-      : {
-          value: power.mean,
-          standardUncertainty: power.standardUncertainty,
-          degreesOfFreedom: power.degreesOfFreedom,
-        };
+  const { start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId } = plateau;
+  const power_W = measured(plateau, 'power_W');
   return { recordingId, start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId, power_W };
 }
 
