@@ -1,0 +1,55 @@
+/** The electrical side of the virtual rig: a DC generator on a lamp or a resistor. */
+
+export interface Generator {
+  /** Electromotive force per speed, which is also torque per current. */
+  readonly emfConstant_Vsprad: number;
+  readonly resistance_Ohm: number;
+  /** Torque that must be overcome to start. */
+  readonly staticTorque_Nm: number;
+  /** Friction while turning. */
+  readonly runningTorque_Nm: number;
+  /** Amplitude of the commutation ripple relative to the electromotive force. */
+  readonly ripple: number;
+  /** Ripple periods in one turn: twice the commutator's segments where they are odd. */
+  readonly ripplesPerTurn: number;
+}
+
+/**
+ * A lamp's filament follows I ∝ V^0.55, thus R ∝ V^0.45 (Fink and Beaty, Standard Handbook for
+ * Electrical Engineers, 11th ed., p. 22-8), down to its cold resistance, about a tenth of the hot
+ * one (from memory).
+ */
+export type Load =
+  | { readonly kind: 'resistor'; readonly resistance_Ohm: number }
+  | { readonly kind: 'lamp'; readonly ratedVoltage_V: number; readonly ratedCurrent_A: number };
+
+const LAMP_RESISTANCE_EXPONENT = 0.45;
+const COLD_SHARE = 0.1;
+
+/** Resistance of the load once it has taken the temperature that this voltage gives it, Ω. */
+export function loadResistance_Ohm(load: Load, voltage_V: number): number {
+  if (load.kind === 'resistor') return load.resistance_Ohm;
+  const hot_Ohm = load.ratedVoltage_V / load.ratedCurrent_A;
+  const share = (Math.max(voltage_V, 0) / load.ratedVoltage_V) ** LAMP_RESISTANCE_EXPONENT;
+  return hot_Ohm * Math.max(COLD_SHARE, share);
+}
+
+/** Terminal voltage, V, and current, A, of the generator at this electromotive force. */
+export function steadyCircuit(
+  generator: Generator,
+  load: Load,
+  emf_V: number,
+): { voltage_V: number; current_A: number; resistance_Ohm: number } {
+  let low = 0;
+  let high = emf_V;
+  for (let i = 0; i < 40; i++) {
+    const voltage_V = (low + high) / 2;
+    const resistance_Ohm = loadResistance_Ohm(load, voltage_V);
+    const balanced_V = (emf_V * resistance_Ohm) / (resistance_Ohm + generator.resistance_Ohm);
+    if (balanced_V > voltage_V) low = voltage_V;
+    else high = voltage_V;
+  }
+  const voltage_V = (low + high) / 2;
+  const resistance_Ohm = loadResistance_Ohm(load, voltage_V);
+  return { voltage_V, current_A: voltage_V / resistance_Ohm, resistance_Ohm };
+}

@@ -1,0 +1,284 @@
+/**
+ * The plant of the virtual rig: a fan's jet with lag, droop, turbulence and slow wander, a rotor
+ * with inertia and windage, a generator with friction, a lamp or a resistor. Advanced in fixed
+ * steps. Without a random source it is the noise-free twin that gives the true course: same
+ * events, no turbulence, and the mean square of the gusts kept in the torque, so that its level
+ * is the mean level of the noisy plant.
+ */
+import { loadResistance_Ohm, steadyCircuit, type Generator, type Load } from './circuit.ts';
+import { advanceColouredNoise, createColouredNoise, type ColouredNoise } from './coloured-noise.ts';
+import type { Random } from './random.ts';
+import { aerodynamicTorque_Nm, torqueLine, type Rotor, type TorqueLine } from './rotor.ts';
+
+export interface Jet {
+  /** Time constant of the fan's run-up and run-down. */
+  readonly fanLag_s: number;
+  /** Loss of wind once the fan's motor is warm, relative, and how fast it comes. */
+  readonly droop: number;
+  readonly droopTime_s: number;
+  /** Turbulence as the whole rotor feels it: less than at a point, for eddies average out. */
+  readonly rotorIntensity: number;
+  /** Turbulence at the anemometer's point. */
+  readonly pointIntensity: number;
+  readonly integralTime_s: number;
+  /** Slow wander of the whole jet (mains, room air): standard deviation relative to the wind. */
+  readonly wander: number;
+  readonly wanderTime_s: number;
+}
+
+export interface PlantParameters {
+  readonly airDensity_kgpm3: number;
+  readonly jet: Jet;
+  readonly rotor: Rotor;
+  readonly generator: Generator;
+  readonly load: Load;
+}
+
+/** What people and fans do to the plant. */
+export type PlantEvent =
+  /** The wind that the fan is set to; 0 is off. */
+  | { readonly kind: 'fan'; readonly wind_mps: number }
+  /** Blades set, or slipped, to this angle from the rotor plane. */
+  | { readonly kind: 'angle'; readonly angle_deg: number }
+  /** The share of the wind that gets past a hand or a person; 1 is free. */
+  | { readonly kind: 'obstruction'; readonly passes: number }
+  /** The fan's speed creeps by this share per second; 0 ends it. */
+  | { readonly kind: 'creep'; readonly rate_per_s: number }
+  /** Stall hunting: the wind's grip comes and goes by this share with this period; 0 ends it. */
+  | { readonly kind: 'hunting'; readonly amplitude: number; readonly period_s: number };
+
+export interface Plant {
+  readonly parameters: PlantParameters;
+  readonly step_s: number;
+  readonly random: Random | null;
+  readonly eddies: readonly ColouredNoise[];
+  readonly pointEddies: ColouredNoise | null;
+  readonly wander: ColouredNoise | null;
+  readonly gustVariance: number;
+  line: TorqueLine;
+  fanSetting_mps: number;
+  fanWind_mps: number;
+  fanWarmth: number;
+  passes: number;
+  passesNow: number;
+  creep_per_s: number;
+  huntingAmplitude: number;
+  huntingPeriod_s: number;
+  huntingPhase_rad: number;
+  rotorSpeed_radps: number;
+  rotorAngle_rad: number;
+  filament_Ohm: number;
+  /** Wind at the anemometer's point. */
+  pointWind_mps: number;
+  emf_V: number;
+  voltage_V: number;
+  current_A: number;
+}
+
+/** Time that the jet needs to fill or empty behind a hand. */
+const OBSTRUCTION_LAG_S = 0.15;
+/** Time constant of a small filament's temperature. */
+const FILAMENT_LAG_S = 0.12;
+/** Turbulence in two eddy sizes: share of the variance and of the integral time. */
+const EDDIES = [
+  { variance: 0.75, time: 1.15 },
+  { variance: 0.25, time: 0.3 },
+] as const;
+
+/** A plant at rest with the fan off. */
+export function createPlant(
+  parameters: PlantParameters,
+  angle_deg: number,
+  step_s: number,
+  random: Random | null,
+): Plant {
+  const { jet, rotor, load } = parameters;
+  const noise = (standardDeviation: number, correlationTime_s: number, source: Random) =>
+    createColouredNoise({ standardDeviation, correlationTime_s }, step_s, source);
+  const eddies = EDDIES.map(({ variance, time }) => ({
+    standardDeviation: jet.rotorIntensity * Math.sqrt(variance),
+    correlationTime_s: jet.integralTime_s * time,
+  }));
+  return {
+    parameters,
+    step_s,
+    random,
+    eddies: random ? eddies.map((eddy) => createColouredNoise(eddy, step_s, random)) : [],
+    pointEddies: random && noise(jet.pointIntensity, jet.integralTime_s, random),
+    wander: random && noise(jet.wander, jet.wanderTime_s, random),
+    gustVariance: random ? 0 : gustVariance(jet),
+    line: torqueLine(rotor, angle_deg),
+    fanSetting_mps: 0,
+    fanWind_mps: 0,
+    fanWarmth: 0,
+    passes: 1,
+    passesNow: 1,
+    creep_per_s: 0,
+    huntingAmplitude: 0,
+    huntingPeriod_s: 1,
+    huntingPhase_rad: 0,
+    rotorSpeed_radps: 0,
+    rotorAngle_rad: 0,
+    filament_Ohm: loadResistance_Ohm(load, 0),
+    pointWind_mps: 0,
+    emf_V: 0,
+    voltage_V: 0,
+    current_A: 0,
+  };
+}
+
+/** Variance of the rotor's wind relative to its mean squared. */
+export function gustVariance(jet: Jet): number {
+  return jet.rotorIntensity ** 2 + jet.wander ** 2;
+}
+
+export function applyEvent(plant: Plant, event: PlantEvent): void {
+  switch (event.kind) {
+    case 'fan':
+      if (event.wind_mps === 0) plant.fanWarmth = 0;
+      plant.fanSetting_mps = event.wind_mps;
+      return;
+    case 'angle':
+      plant.line = torqueLine(plant.parameters.rotor, event.angle_deg);
+      return;
+    case 'obstruction':
+      plant.passes = event.passes;
+      return;
+    case 'creep':
+      plant.creep_per_s = event.rate_per_s;
+      return;
+    case 'hunting':
+      plant.huntingAmplitude = event.amplitude;
+      plant.huntingPeriod_s = event.period_s;
+      return;
+  }
+}
+
+/** One step of time. */
+export function advancePlant(plant: Plant): void {
+  const rotorWind_mps = advanceJet(plant);
+  advanceRotor(plant, rotorWind_mps);
+  advanceCircuit(plant);
+}
+
+/** Moves the jet on and returns the wind that the rotor feels, m/s. */
+function advanceJet(plant: Plant): number {
+  const { step_s: step, random } = plant;
+  const { jet } = plant.parameters;
+  plant.fanSetting_mps *= 1 + plant.creep_per_s * step;
+  if (plant.fanSetting_mps > 0) plant.fanWarmth += ((1 - plant.fanWarmth) * step) / jet.droopTime_s;
+  const target_mps = plant.fanSetting_mps * (1 - jet.droop * plant.fanWarmth);
+  plant.fanWind_mps += ((target_mps - plant.fanWind_mps) * step) / jet.fanLag_s;
+  plant.passesNow += ((plant.passes - plant.passesNow) * step) / OBSTRUCTION_LAG_S;
+  plant.huntingPhase_rad += (2 * Math.PI * step) / plant.huntingPeriod_s;
+
+  let gusts = 0;
+  let slow = 0;
+  let pointGusts = 0;
+  if (random && plant.wander && plant.pointEddies) {
+    for (const eddy of plant.eddies) {
+      advanceColouredNoise(eddy, random);
+      gusts += eddy.value;
+    }
+    advanceColouredNoise(plant.wander, random);
+    advanceColouredNoise(plant.pointEddies, random);
+    slow = plant.wander.value;
+    pointGusts = plant.pointEddies.value;
+  }
+  const wind_mps = plant.fanWind_mps * plant.passesNow;
+  plant.pointWind_mps = Math.max(0, wind_mps * (1 + slow + pointGusts));
+  const grip = 1 + plant.huntingAmplitude * Math.sin(plant.huntingPhase_rad);
+  return Math.max(0, wind_mps * grip * (1 + slow + gusts));
+}
+
+function advanceRotor(plant: Plant, wind_mps: number): void {
+  const { rotor, generator, airDensity_kgpm3 } = plant.parameters;
+  const flow = { airDensity_kgpm3, wind_mps, gustVariance: plant.gustVariance };
+  const speed = plant.rotorSpeed_radps;
+  const drive =
+    aerodynamicTorque_Nm(rotor, plant.line, flow, speed) -
+    generator.emfConstant_Vsprad * plant.current_A;
+  const stands = speed === 0 && drive <= generator.staticTorque_Nm;
+  const torque = stands ? 0 : drive - generator.runningTorque_Nm;
+  plant.rotorSpeed_radps = Math.max(0, speed + (torque / rotor.inertia_kgm2) * plant.step_s);
+  plant.rotorAngle_rad = (plant.rotorAngle_rad + speed * plant.step_s) % (2 * Math.PI);
+}
+
+function advanceCircuit(plant: Plant): void {
+  const { generator, load } = plant.parameters;
+  plant.emf_V = generator.emfConstant_Vsprad * plant.rotorSpeed_radps;
+  plant.current_A = plant.emf_V / (generator.resistance_Ohm + plant.filament_Ohm);
+  plant.voltage_V = plant.current_A * plant.filament_Ohm;
+  const settled_Ohm = loadResistance_Ohm(load, plant.voltage_V);
+  plant.filament_Ohm += ((settled_Ohm - plant.filament_Ohm) * plant.step_s) / FILAMENT_LAG_S;
+}
+
+/** The wind and the blade angle of a working point. */
+export interface WorkingPoint {
+  readonly wind_mps: number;
+  readonly angle_deg: number;
+}
+
+/** Speed at which the mean torques balance, rad/s; 0 where the rotor can't keep turning. */
+export function steadySpeed_radps(parameters: PlantParameters, point: WorkingPoint): number {
+  const line = torqueLine(parameters.rotor, point.angle_deg);
+  let low = 0;
+  let high = (line.runaway * point.wind_mps * (1 + gustVariance(parameters.jet))) /
+    parameters.rotor.radius_m;
+  for (let i = 0; i < 40; i++) {
+    const middle = (low + high) / 2;
+    if (netTorque_Nm(parameters, point, middle) > 0) low = middle;
+    else high = middle;
+  }
+  return low;
+}
+
+/** Terminal voltage at the steady speed, V. */
+export function steadyVoltage_V(parameters: PlantParameters, point: WorkingPoint): number {
+  const { generator, load } = parameters;
+  const emf_V = generator.emfConstant_Vsprad * steadySpeed_radps(parameters, point);
+  return steadyCircuit(generator, load, emf_V).voltage_V;
+}
+
+/** Torque left over for acceleration at this speed and mean wind, N·m. */
+export function netTorque_Nm(
+  parameters: PlantParameters,
+  point: WorkingPoint,
+  speed_radps: number,
+): number {
+  const { generator, load, rotor, jet, airDensity_kgpm3 } = parameters;
+  const flow = { airDensity_kgpm3, wind_mps: point.wind_mps, gustVariance: gustVariance(jet) };
+  const line = torqueLine(rotor, point.angle_deg);
+  const emf_V = generator.emfConstant_Vsprad * speed_radps;
+  const { current_A } = steadyCircuit(generator, load, emf_V);
+  return (
+    aerodynamicTorque_Nm(rotor, line, flow, speed_radps) -
+    generator.emfConstant_Vsprad * current_A -
+    generator.runningTorque_Nm
+  );
+}
+
+/** Loss of torque per gain of speed at the steady speed, N·m·s: inertia over time constant. */
+export function damping_Nms(parameters: PlantParameters, point: WorkingPoint): number {
+  const speed = steadySpeed_radps(parameters, point);
+  const step = 0.01 * speed;
+  const above = netTorque_Nm(parameters, point, speed + step);
+  const below = netTorque_Nm(parameters, point, speed - step);
+  return (below - above) / (2 * step);
+}
+
+/** The wind that gives this terminal voltage at this blade angle, m/s. */
+export function windForVoltage_mps(
+  parameters: PlantParameters,
+  angle_deg: number,
+  voltage_V: number,
+): number {
+  let low = 0;
+  let high = 20;
+  for (let i = 0; i < 40; i++) {
+    const wind_mps = (low + high) / 2;
+    if (steadyVoltage_V(parameters, { wind_mps, angle_deg }) < voltage_V) low = wind_mps;
+    else high = wind_mps;
+  }
+  return low;
+}

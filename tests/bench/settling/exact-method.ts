@@ -1,0 +1,14 @@
+/** The limit: the true intervals given, the mean and its Type A evaluation taken over them. */
+import { estimateInterval } from './estimate-interval.ts';
+import type { Method } from './method.ts';
+
+export const exactMethod: Method = {
+  name: 'intervals known exactly',
+  find: (recording) =>
+    recording.plateaus.map(({ start_s, end_s }) => ({
+      start_s,
+      end_s,
+      declared_s: start_s,
+      ...estimateInterval(recording.samples, { start_s, end_s }),
+    })),
+};

@@ -1,0 +1,70 @@
+/** The benchmark's command line. */
+import { parseArgs } from 'node:util';
+import type { Generator } from './recording.ts';
+import { plantGenerator } from './plant-generator.ts';
+
+export interface Options {
+  readonly generator: Generator;
+  readonly kinds: readonly string[];
+  readonly rates_Hz: readonly number[];
+  readonly seeds: readonly number[];
+  readonly json: boolean;
+  readonly baselines: boolean;
+}
+
+export const USAGE = `npm run bench:settling -- [options]
+  --seeds dev | report | N   development seeds (default), report seeds, or fresh ones (N from 3)
+  --count N                  seeds for each kind and rate (default 3; --fast 1)
+  --generator plant | second the physical plant (default) or plain signals
+  --kinds a,b                some kinds only
+  --rates 10,50              some sample rates only, Hz (default 5,10,50,200,1000; --fast 10,50)
+  --no-baselines             the detector and the exact intervals only
+  --fast                     a small run for development
+  --json                     every figure as JSON`;
+
+const GENERATORS: Readonly<Record<string, Generator>> = { plant: plantGenerator };
+/** Fresh seeds from N begin at 1000 N, so these two are N = 1 and N = 2. */
+const FIRST_SEEDS: Readonly<Record<string, number>> = { dev: 1000, report: 2000 };
+
+/** Throws an Error with a message for the person who typed it. */
+export function parseOptions(argv: readonly string[]): Options {
+  const { values } = parseArgs({
+    args: [...argv],
+    options: {
+      seeds: { type: 'string', default: 'dev' },
+      count: { type: 'string' },
+      generator: { type: 'string', default: 'plant' },
+      kinds: { type: 'string' },
+      rates: { type: 'string' },
+      'no-baselines': { type: 'boolean', default: false },
+      fast: { type: 'boolean', default: false },
+      json: { type: 'boolean', default: false },
+    },
+  });
+  const generator = GENERATORS[values.generator];
+  if (!generator) throw new Error(`--generator: one of ${Object.keys(GENERATORS).join(', ')}`);
+  const count = wholeNumber('count', values.count ?? (values.fast ? '1' : '3'));
+  const first = FIRST_SEEDS[values.seeds] ?? wholeNumber('seeds', values.seeds) * 1_000;
+  return {
+    generator,
+    kinds: values.kinds ? knownKinds(values.kinds.split(','), generator) : generator.kinds,
+    rates_Hz: (values.rates ?? (values.fast ? '10,50' : '5,10,50,200,1000'))
+      .split(',')
+      .map((rate) => wholeNumber('rates', rate)),
+    seeds: Array.from({ length: count }, (_, i) => first + i),
+    json: values.json,
+    baselines: !values['no-baselines'],
+  };
+}
+
+function knownKinds(kinds: readonly string[], generator: Generator): readonly string[] {
+  const unknown = kinds.filter((kind) => !generator.kinds.includes(kind));
+  if (unknown.length === 0) return kinds;
+  throw new Error(`--kinds: no "${unknown.join(', ')}"; there are ${generator.kinds.join(', ')}`);
+}
+
+function wholeNumber(option: string, text: string): number {
+  const value = Number(text);
+  if (Number.isSafeInteger(value) && value > 0) return value;
+  throw new Error(`--${option}: a whole number above zero, not "${text}"`);
+}

@@ -1,0 +1,247 @@
+/**
+ * Scores the plateaus that a method found in one recording against the true ones.
+ *
+ * Found and true plateaus are paired greedily, one to one, by intersection over union, best pair
+ * first, from 0.5 up. A found plateau without a partner is a fragment when most of it lies in one
+ * true plateau, is left out when most of it lies in one where either answer is right, and is
+ * false otherwise. What lies mostly where the rotor stood still is scored apart.
+ */
+import { length_s, overlap_s, type Interval, type Recording, type TruePlateau } from './recording.ts';
+import type { FoundPlateau } from './method.ts';
+import { studentQuantile } from './student-t.ts';
+
+export interface Match {
+  readonly truth: TruePlateau;
+  readonly found: FoundPlateau;
+  readonly iou: number;
+}
+
+/** Counts that add up over recordings. */
+export interface Score {
+  hours: number;
+  sampleCount: number;
+  cost_s: number;
+  trueCount: number;
+  matches: Match[];
+  /** Found plateaus without a partner. */
+  falseCount: number;
+  fragmentCount: number;
+  /** Said settled outside every true plateau, those included where either answer is right. */
+  withdrawnOutside: number;
+  /** Said settled inside a sure one, but closed before the recording length. */
+  withdrawnBrief: number;
+  declaredCount: number;
+  still: StillScore;
+}
+
+/** The row of its own for a rotor that stands still. */
+export interface StillScore {
+  /** With a steady wind that the board measures: true plateaus at zero, and how many were found. */
+  trueCount: number;
+  foundCount: number;
+  /** Found where nothing blew, or with no anemometer to tell: not to be logged. */
+  falseCount: number;
+}
+
+export const RECORDING_LENGTH_S = 5;
+const LEAST_IOU = 0.5;
+const MOST = 0.5;
+
+export function emptyScore(): Score {
+  return {
+    hours: 0,
+    sampleCount: 0,
+    cost_s: 0,
+    trueCount: 0,
+    matches: [],
+    falseCount: 0,
+    fragmentCount: 0,
+    withdrawnOutside: 0,
+    withdrawnBrief: 0,
+    declaredCount: 0,
+    still: { trueCount: 0, foundCount: 0, falseCount: 0 },
+  };
+}
+
+export function scoreRecording(
+  recording: Recording,
+  found: readonly FoundPlateau[],
+  cost_s: number,
+): Score {
+  const turning = found.filter((plateau) => !liesMostlyIn(plateau, recording.still));
+  const resting = found.filter((plateau) => liesMostlyIn(plateau, recording.still));
+  const sure = recording.plateaus.filter((plateau) => !plateau.eitherWay);
+  const unsure = recording.plateaus.filter((plateau) => plateau.eitherWay);
+  const matches = matchPlateaus(sure, turning);
+  const partners = new Set(matches.map((match) => match.found));
+  const rest = turning.filter((plateau) => !partners.has(plateau));
+  const leftOut = rest.filter((plateau) => liesMostlyIn(plateau, unsure) || spans(plateau, unsure));
+  const unmatched = rest.filter((plateau) => !leftOut.includes(plateau));
+  const fragments = unmatched.filter((plateau) => liesMostlyIn(plateau, sure));
+  const counted = turning.filter((plateau) => !leftOut.includes(plateau));
+  const outside = counted.filter((plateau) => !touches(plateau, recording.plateaus));
+  const brief = counted.filter(
+    (plateau) => touches(plateau, recording.plateaus) && length_s(plateau) < RECORDING_LENGTH_S,
+  );
+  return {
+    hours: recording.duration_s / 3600,
+    sampleCount: recording.samples.length,
+    cost_s,
+    trueCount: sure.length,
+    matches,
+    falseCount: unmatched.length - fragments.length,
+    fragmentCount: fragments.length,
+    withdrawnOutside: outside.length,
+    withdrawnBrief: brief.length,
+    declaredCount: counted.length,
+    still: scoreStill(recording, resting),
+  };
+}
+
+/** Pairs greedily, best intersection over union first. */
+export function matchPlateaus(
+  truths: readonly TruePlateau[],
+  found: readonly FoundPlateau[],
+): Match[] {
+  const pairs = truths
+    .flatMap((truth) => found.map((plateau) => ({ truth, found: plateau, iou: iou(truth, plateau) })))
+    .filter((pair) => pair.iou >= LEAST_IOU)
+    .sort((a, b) => b.iou - a.iou);
+  const taken = new Set<Interval>();
+  return pairs.filter((pair) => {
+    if (taken.has(pair.truth) || taken.has(pair.found)) return false;
+    taken.add(pair.truth).add(pair.found);
+    return true;
+  });
+}
+
+/** Intersection over union of two intervals. */
+export function iou(a: Interval, b: Interval): number {
+  const both = overlap_s(a, b);
+  const either = length_s(a) + length_s(b) - both;
+  return either > 0 ? both / either : 0;
+}
+
+function scoreStill(recording: Recording, resting: readonly FoundPlateau[]): StillScore {
+  const inWind = matchPlateaus(
+    recording.stillInWind.map((rest) => ({ ...rest, voltage_V: 0, eitherWay: false })),
+    resting,
+  );
+  const calm = recording.still.filter((rest) => !recording.stillInWind.includes(rest));
+  return {
+    trueCount: recording.stillInWind.length,
+    foundCount: inWind.length,
+    falseCount: resting.filter((plateau) => liesMostlyIn(plateau, calm)).length,
+  };
+}
+
+function liesMostlyIn(plateau: Interval, places: readonly Interval[]): boolean {
+  return places.some((place) => overlap_s(plateau, place) > MOST * length_s(plateau));
+}
+
+/** Pairs with an unsure plateau as it would with a sure one. */
+function spans(plateau: Interval, places: readonly Interval[]): boolean {
+  return places.some((place) => iou(plateau, place) >= LEAST_IOU);
+}
+
+function touches(plateau: Interval, places: readonly Interval[]): boolean {
+  return places.some((place) => overlap_s(plateau, place) > 0);
+}
+
+export function addScore(total: Score, score: Score): void {
+  total.hours += score.hours;
+  total.sampleCount += score.sampleCount;
+  total.cost_s += score.cost_s;
+  total.trueCount += score.trueCount;
+  total.matches.push(...score.matches);
+  total.falseCount += score.falseCount;
+  total.fragmentCount += score.fragmentCount;
+  total.withdrawnOutside += score.withdrawnOutside;
+  total.withdrawnBrief += score.withdrawnBrief;
+  total.declaredCount += score.declaredCount;
+  total.still.trueCount += score.still.trueCount;
+  total.still.foundCount += score.still.foundCount;
+  total.still.falseCount += score.still.falseCount;
+}
+
+/** The figures of the table. Shares are of one; NaN where there is nothing to divide by. */
+export interface Figures {
+  readonly trueCount: number;
+  readonly precision: number;
+  readonly recall: number;
+  readonly f1: number;
+  /** Share of the true plateaus found with an intersection over union of 0.8 and more. */
+  readonly recallAt80: number;
+  readonly falsePerHour: number;
+  readonly fragmentsPerHour: number;
+  readonly latencyMedian_s: number;
+  readonly latency90_s: number;
+  /** Relative to the true mean: signed mean and median size. */
+  readonly bias: number;
+  readonly errorMedian: number;
+  readonly coverage: number;
+  /** Full width of the 95 % interval and standard uncertainty, relative to the true mean. */
+  readonly widthMedian: number;
+  readonly uncertaintyMedian: number;
+  /** Share of the declared that were taken back: outside any true plateau, or closed too soon. */
+  readonly withdrawn: number;
+  readonly withdrawnOutside: number;
+  readonly costPerSample_us: number;
+  readonly still: StillScore;
+}
+
+export function figuresOf(score: Score): Figures {
+  const { matches, trueCount, falseCount, fragmentCount, hours } = score;
+  const found = matches.length;
+  const precision = found / (found + falseCount + fragmentCount);
+  const recall = found / trueCount;
+  const latencies = matches.map((match) => match.found.declared_s - match.truth.start_s);
+  const errors = matches.map(relativeError);
+  const widths = matches.map((match) => (2 * halfWidth_V(match.found)) / match.truth.voltage_V);
+  const within = matches.filter(covers).length;
+  return {
+    trueCount,
+    precision,
+    recall,
+    f1: found > 0 ? (2 * precision * recall) / (precision + recall) : 0,
+    recallAt80: matches.filter((match) => match.iou >= 0.8).length / trueCount,
+    falsePerHour: falseCount / hours,
+    fragmentsPerHour: fragmentCount / hours,
+    latencyMedian_s: quantile(latencies, 0.5),
+    latency90_s: quantile(latencies, 0.9),
+    bias: errors.reduce((sum, error) => sum + error, 0) / found,
+    errorMedian: quantile(errors.map(Math.abs), 0.5),
+    coverage: within / found,
+    widthMedian: quantile(widths, 0.5),
+    uncertaintyMedian: quantile(
+      matches.map((match) => match.found.standardUncertainty_V / match.truth.voltage_V),
+      0.5,
+    ),
+    withdrawn: (score.withdrawnOutside + score.withdrawnBrief) / score.declaredCount,
+    withdrawnOutside: score.withdrawnOutside / score.declaredCount,
+    costPerSample_us: (score.cost_s / score.sampleCount) * 1e6,
+    still: score.still,
+  };
+}
+
+function relativeError({ found, truth }: Match): number {
+  return (found.voltage_V - truth.voltage_V) / truth.voltage_V;
+}
+
+function halfWidth_V(found: FoundPlateau): number {
+  return studentQuantile(0.975, found.degreesOfFreedom) * found.standardUncertainty_V;
+}
+
+/** Whether the 95 % interval of the mean holds the true mean. */
+export function covers({ found, truth }: Match): boolean {
+  return Math.abs(found.voltage_V - truth.voltage_V) <= halfWidth_V(found);
+}
+
+/** Quantile of type 7 (Hyndman and Fan, The American Statistician 50(4), 1996). Empty: NaN. */
+export function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  const position = (sorted.length - 1) * share;
+  const below = sorted[Math.floor(position)] ?? NaN;
+  const above = sorted[Math.ceil(position)] ?? NaN;
+  return below + (above - below) * (position - Math.floor(position));
+}
