@@ -1,26 +1,40 @@
 /** The settling detector: a stream of samples in, judgements and plateaus out. No clock. */
-import { estimateMean, longRunVarianceOf } from '../../metrology/type-a/mean-estimate.ts';
+import {
+  detrend,
+  fitNoise,
+  priorModel,
+  type NoiseModel,
+} from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Learnt, LearntChannel } from '../learnt.ts';
 import type { ChannelMotion, EndReason, Judgement, Plateau, SettlingEvent } from '../plateau.ts';
 import type { Channel, Sample } from '../sample.ts';
 import { threadsOf } from '../threads.ts';
 import {
-  addSample, beginsNextBlock, BLOCK_S, COLUMNS, createBlockBuilder, CURRENT, POWER, resetBlock, ROTOR,
+  addSample, beginsNextBlock, COLUMNS, createBlockBuilder, CURRENT, POWER, resetBlock, ROTOR,
   takeBlock, VOLTAGE, WIND, type Block, type BlockBuilder,
 } from './block.ts';
+import { findChange, splitOf } from './change.ts';
+import { findCycle } from './cycle.ts';
+import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
 import { columnOf, createHistory, forget, remember, since, type History } from './history.ts';
-import { judgeChannel, TOLERANCE, type ChannelJudgement } from './judge.ts';
-import { extendRecord, openRecord, plateauOf, type PlateauRecord } from './record.ts';
+import { createNoiseMemory, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
+import { blocksWithin, evaluate, extendRecord, openRecord, plateauOf, type PlateauRecord, type Reading } from './record.ts';
 
 /** Opaque, mutable, owned by the caller. */
 export interface Detector {
   readonly builder: BlockBuilder;
   readonly history: History;
   readonly peaks: Float64Array;
+  readonly memories: readonly NoiseMemory[];
+  /** Present belief in each column's noise, in units of its level. */
+  readonly beliefs: NoiseModel[];
+  beliefs_s: number;
   record: PlateauRecord | null;
+  /** Nothing before this is part of what comes next. */
+  origin_s: number;
+  passes: number;
   unsteadySince_s: number;
-  stillFor: number;
 }
 
 const NOTHING: readonly SettlingEvent[] = Object.freeze([]);
@@ -30,21 +44,28 @@ const CHANNEL_COLUMNS: readonly { channel: Channel; column: number }[] = [
   { channel: 'windSpeed_mps', column: WIND },
   { channel: 'rotorSpeed_radps', column: ROTOR },
 ];
-const WINDOW_S = 6;
-const DWELL_S = 1;
+export const TOLERANCE = 0.01;
+const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
+const LONGEST_S = 30;
+const DWELL = 3;
 const TRYING_S = 30;
 /** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
 const STILL_VOLTAGE_V = 0.005;
 const CALM_MPS = 0.3;
 
 export function createDetector(learnt: Learnt | null): Detector {
+  const memories = COLUMNS.map(createNoiseMemory);
   const detector: Detector = {
     builder: createBlockBuilder(),
     history: createHistory(),
     peaks: new Float64Array(COLUMNS.length),
+    memories,
+    beliefs: memories.map((memory) => priorModel(priorOf(memory))),
+    beliefs_s: -Infinity,
     record: null,
+    origin_s: -Infinity,
+    passes: 0,
     unsteadySince_s: NaN,
-    stillFor: 0,
   };
   for (const { channel, column } of CHANNEL_COLUMNS) {
     const known = learnt?.channels[channel];
@@ -74,7 +95,9 @@ export function interrupt(detector: Detector, _time_s: number): readonly Settlin
   forget(detector.history);
   resetBlock(detector.builder);
   detector.unsteadySince_s = NaN;
-  detector.stillFor = 0;
+  detector.passes = 0;
+  detector.origin_s = -Infinity;
+  detector.beliefs_s = -Infinity;
   return events;
 }
 
@@ -85,7 +108,10 @@ export function finish(detector: Detector): readonly SettlingEvent[] {
 
 /** The plateau that is open now, with its estimates so far. */
 export function openPlateau(detector: Detector): Plateau | null {
-  return detector.record === null ? null : plateauOf(detector.record, Infinity, floorsOf(detector));
+  const { record } = detector;
+  if (record === null) return null;
+  const blocks = blocksWithin(record, -Infinity, Infinity);
+  return plateauOf(record, blocks, readingsOf(detector, record, blocks));
 }
 
 export function learntOf(detector: Detector): Learnt {
@@ -101,16 +127,31 @@ export function learntOf(detector: Detector): Learnt {
   return { version: 1, channels };
 }
 
-/** Least standard uncertainties: what the resolution leaves open, resolution/√12. */
-function floorsOf(detector: Detector): number[] {
-  const floors = Array.from(detector.builder.resolution, (step) => (Number.isFinite(step) ? step / Math.sqrt(12) : 0));
-  return floors;
+function readingsOf(detector: Detector, record: PlateauRecord, blocks: readonly Block[]): (Reading | null)[] {
+  const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
+  return COLUMNS.map((_, column) => {
+    const values = columnOf(blocks, column);
+    if (values.length === 0) return null;
+    const step = column === POWER ? 0 : resolutionOf(detector, column);
+    const level = Math.abs(meanOf(values));
+    const scale = record.rotorStill && column !== WIND ? Math.max(step, 1e-3 * detector.peaks[column]!, 1e-6) : Math.max(level, 1e-9);
+    return evaluate({ values, period_s, scale, floor: step / Math.sqrt(12), memory: detector.memories[column]! });
+  });
 }
 
 function close(detector: Detector, endReason: EndReason, end_s: number): readonly SettlingEvent[] {
-  if (detector.record === null) return NOTHING;
-  const plateau = plateauOf(detector.record, end_s, floorsOf(detector));
+  const { record } = detector;
+  if (record === null) return NOTHING;
+  const blocks = blocksWithin(record, -Infinity, end_s);
+  const readings = readingsOf(detector, record, blocks);
+  const plateau = plateauOf(record, blocks, readings);
+  if (!record.rotorStill && plateau.end_s - plateau.start_s > 8) {
+    readings.forEach((reading, column) => {
+      if (reading !== null) learnNoise(detector.memories[column]!, reading.noise, reading.prior);
+    });
+  }
   detector.record = null;
+  detector.passes = 0;
   return [{ kind: 'closed', plateau, endReason }];
 }
 
@@ -119,43 +160,173 @@ function resolutionOf(detector: Detector, column: number): number {
   return Number.isFinite(step) ? step : 0;
 }
 
+function stillLimit(detector: Detector): number {
+  return Math.max(STILL_VOLTAGE_V, 1.5 * resolutionOf(detector, VOLTAGE), 0.02 * detector.peaks[VOLTAGE]!);
+}
+
 function isRotorStill(detector: Detector, window: readonly Block[]): boolean {
   const values = columnOf(window, VOLTAGE);
-  const limit = Math.max(STILL_VOLTAGE_V, 1.5 * resolutionOf(detector, VOLTAGE), 0.02 * detector.peaks[VOLTAGE]!);
+  const limit = stillLimit(detector);
   return values.length > 0 && values.every((value) => Math.abs(value) <= limit);
 }
 
-function hasWind(window: readonly Block[]): boolean {
-  const values = columnOf(window, WIND);
-  return values.length > 0 && meanOf(values) > CALM_MPS;
+/** One channel's readings, oldest first. */
+interface Track {
+  readonly channel: Channel;
+  readonly column: number;
+  readonly values: readonly number[];
 }
 
-function judgeWindow(detector: Detector, window: readonly Block[], still: boolean): ChannelJudgement[] {
-  const judged: ChannelJudgement[] = [];
-  const period_s = (window.at(-1)!.end_s - window[0]!.start_s) / window.length;
+function tracksOf(blocks: readonly Block[], still: boolean): Track[] {
+  const tracks: Track[] = [];
   for (const { channel, column } of CHANNEL_COLUMNS) {
-    const values = columnOf(window, column);
-    if (values.length < 4) continue;
-    const scale = still && column !== WIND ? Math.max(STILL_VOLTAGE_V, detector.peaks[column]!) : Math.abs(meanOf(values));
-    const tolerance = Math.max(TOLERANCE * scale, resolutionOf(detector, column));
-    judged.push(judgeChannel({ channel, values, period_s, tolerance: column === WIND ? 3 * tolerance : tolerance }));
+    if (still && column !== WIND) continue;
+    const values = columnOf(blocks, column);
+    if (values.length >= 4) tracks.push({ channel, column, values });
   }
-  return judged;
+  return tracks;
 }
 
-/** Whether the newest three seconds have left the plateau's mean. */
-function hasLeft(detector: Detector, record: PlateauRecord): boolean {
-  const newest = since(detector.history, detector.history.blocks.at(-1)!.end_s - 3);
-  for (const { column } of CHANNEL_COLUMNS) {
-    const earlier = columnOf(record.blocks.slice(0, -newest.length), column);
-    const now = columnOf(newest, column);
-    if (earlier.length < 5 || now.length < 3) continue;
-    const longRun = longRunVarianceOf(earlier);
-    const error = Math.sqrt(longRun / earlier.length + longRun / now.length);
-    const tolerance = Math.max(2 * TOLERANCE * Math.abs(meanOf(earlier)), 2 * resolutionOf(detector, column), record.rotorStill ? STILL_VOLTAGE_V : 0);
-    if (Math.abs(meanOf(now) - meanOf(earlier)) > tolerance + 3 * error) return true;
+function toleranceOf(detector: Detector, column: number, level: number): number {
+  const share = column === WIND ? 3 * TOLERANCE : TOLERANCE;
+  return Math.max(share, resolutionOf(detector, column) / level);
+}
+
+function scaled(values: readonly number[], level: number): number[] {
+  return values.map((value) => value / level);
+}
+
+function refreshBeliefs(detector: Detector, tracks: readonly Track[], span: { from: number; to: number; period_s: number }): void {
+  for (const { column, values } of tracks) {
+    const part = values.slice(span.from, span.to);
+    const prior = priorOf(detector.memories[column]!);
+    const level = Math.abs(meanOf(part));
+    const { slope } = slopeOf(part, 1);
+    if (part.length < 4 || level === 0 || Math.abs(slope) * part.length > 0.1 * level) {
+      detector.beliefs[column] = priorModel(prior);
+    } else {
+      detector.beliefs[column] = fitNoise(detrend(scaled(part, level)), span.period_s, prior);
+    }
   }
-  return false;
+}
+
+interface Sight {
+  readonly blocks: readonly Block[];
+  readonly tracks: readonly Track[];
+  readonly period_s: number;
+  readonly still: boolean;
+  readonly time_s: number;
+}
+
+function judgeTrack(detector: Detector, track: Track, count: number, period_s: number): Flatness {
+  const values = track.values.slice(-count);
+  const level = Math.max(Math.abs(meanOf(values)), 1e-9);
+  return judgeFlatness({
+    values: scaled(values, level),
+    period_s,
+    noise: detector.beliefs[track.column]!,
+    tolerance: toleranceOf(detector, track.column, level),
+  });
+}
+
+/** Shortest window over which every channel is flat, in blocks; 0 when there is none. */
+function flatWindow(detector: Detector, sight: Sight): number {
+  const { tracks, period_s, still, blocks } = sight;
+  if (tracks.length === 0) return 0;
+  for (const length_s of LADDER_S) {
+    const count = Math.round(length_s / period_s);
+    if (count > blocks.length) return 0;
+    if (count < 5 || (still && length_s < 5)) continue;
+    if (tracks.every((track) => judgeTrack(detector, track, count, period_s).flat)) return count;
+  }
+  return 0;
+}
+
+function swings(detector: Detector, sight: Sight): boolean {
+  return sight.tracks.some(({ column, values }) => {
+    if (column === WIND) return false;
+    const part = values.slice(-Math.round(16 / sight.period_s));
+    return findCycle(scaled(part, Math.abs(meanOf(part))), sight.period_s, detector.beliefs[column]!);
+  });
+}
+
+/** How far back from the window the readings belong to it: in blocks before its start. */
+function walkBack(detector: Detector, sight: Sight, count: number): number {
+  const { tracks, period_s, blocks } = sight;
+  const chunk = Math.max(Math.round(1 / period_s), 1);
+  let extra = 0;
+  while (count + extra + chunk <= blocks.length) {
+    const fits = tracks.every(({ column, values }) => {
+      const level = meanOf(values.slice(-(count + extra)));
+      const from = values.length - count - extra - chunk;
+      const older = meanOf(values.slice(Math.max(from, 0), from + chunk));
+      const noise = Math.sqrt(Math.exp(detector.beliefs[column]!.logLevel) / (chunk * period_s + 2 * detector.beliefs[column]!.time_s));
+      return Math.abs(older / level - 1) <= 0.7 * toleranceOf(detector, column, Math.abs(level)) + noise;
+    });
+    if (!fits) break;
+    extra += chunk;
+  }
+  return extra;
+}
+
+function seek(detector: Detector, sight: Sight): SettlingEvent[] {
+  const { blocks, time_s, period_s, still } = sight;
+  if (time_s - detector.beliefs_s >= 1) {
+    detector.beliefs_s = time_s;
+    const from = Math.max(blocks.length - Math.round(10 / period_s), 0);
+    refreshBeliefs(detector, sight.tracks, { from, to: blocks.length, period_s });
+  }
+  const count = flatWindow(detector, sight);
+  if (count === 0 || swings(detector, sight)) {
+    detector.passes = 0;
+    return [];
+  }
+  if (++detector.passes < DWELL) return [];
+  const extra = still ? 0 : walkBack(detector, sight, count);
+  const record = openRecord(blocks.slice(-(count + extra)), time_s, still);
+  detector.record = record;
+  return [{ kind: 'declared', plateau: plateauOf(record, record.blocks, readingsOf(detector, record, record.blocks)) }];
+}
+
+function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonly SettlingEvent[] {
+  const { tracks, period_s, time_s, blocks } = sight;
+  if (time_s - detector.beliefs_s >= 1) {
+    detector.beliefs_s = time_s;
+    const to = blocks.length - Math.round(7 / period_s);
+    if (to * period_s > 7) refreshBeliefs(detector, tracks, { from: 0, to, period_s });
+  }
+  if (record.rotorStill && !isRotorStill(detector, blocks.slice(-3))) {
+    return leave(detector, blocks.at(-3)!.start_s);
+  }
+  for (const { column, values } of tracks) {
+    const level = Math.max(Math.abs(meanOf(values)), 1e-9);
+    const newest = findChange({
+      values: scaled(values, level),
+      period_s,
+      noise: detector.beliefs[column]!,
+      tolerance: toleranceOf(detector, column, level),
+    });
+    if (newest === 0) continue;
+    const from = Math.max(values.length - 3 * newest - 10, 0);
+    const at = from + splitOf(values.slice(from), 1);
+    return leave(detector, blocks[Math.min(at, blocks.length - 1)]!.start_s);
+  }
+  return NOTHING;
+}
+
+function leave(detector: Detector, end_s: number): readonly SettlingEvent[] {
+  const events = close(detector, 'changed', end_s);
+  detector.origin_s = end_s;
+  return events;
+}
+
+function sightOf(detector: Detector, block: Block): Sight {
+  const { record } = detector;
+  const from_s = record === null ? Math.max(detector.origin_s, block.end_s - LONGEST_S) : Math.max(record.blocks[0]!.start_s, block.end_s - 45);
+  const blocks = since(detector.history, from_s);
+  const period_s = (block.end_s - blocks[0]!.start_s) / blocks.length;
+  const still = record === null ? isRotorStill(detector, blocks.slice(-Math.round(5 / period_s))) : record.rotorStill;
+  return { blocks, tracks: tracksOf(blocks, still), period_s, still, time_s: block.end_s };
 }
 
 function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
@@ -165,46 +336,48 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
     if (size > detector.peaks[column]!) detector.peaks[column] = size;
   }
   const events: SettlingEvent[] = [];
-  const window = since(detector.history, block.end_s - WINDOW_S);
-  const full = block.end_s - detector.history.blocks[0]!.start_s >= WINDOW_S - BLOCK_S;
-  const still = isRotorStill(detector, window);
-  const judged = judgeWindow(detector, window, still);
-  const steady = full && judged.length > 0 && judged.every((one) => one.excess <= 1);
-  const idle = still && !hasWind(window);
-  detector.stillFor = steady && !idle ? detector.stillFor + (block.end_s - block.start_s) : 0;
-  if (detector.record !== null) {
-    extendRecord(detector.record, block);
-    if (hasLeft(detector, detector.record)) events.push(...close(detector, 'changed', block.end_s - 3));
-  } else if (detector.stillFor >= DWELL_S) {
-    detector.record = openRecord(window, block.end_s, still);
-    events.push({ kind: 'declared', plateau: plateauOf(detector.record, Infinity, floorsOf(detector)) });
-  }
-  events.push({ kind: 'judged', judgement: judgementOf(detector, { window, judged, idle }) });
+  if (detector.record !== null) extendRecord(detector.record, block);
+  const sight = sightOf(detector, block);
+  const idle = sight.still && !hasWind(sight);
+  if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
+  else if (!idle) events.push(...seek(detector, sight));
+  events.push({ kind: 'judged', judgement: judgementOf(detector, sight, idle) });
   return events;
 }
 
-function judgementOf(
-  detector: Detector,
-  seen: { window: readonly Block[]; judged: readonly ChannelJudgement[]; idle: boolean },
-): Judgement {
-  const { window, judged, idle } = seen;
-  const time_s = window.at(-1)!.end_s;
-  const worst = judged.reduce((most, one) => Math.max(most, one.excess), 0);
+function hasWind({ tracks, period_s }: Sight): boolean {
+  const wind = tracks.find((track) => track.column === WIND);
+  return wind !== undefined && meanOf(wind.values.slice(-Math.round(5 / period_s))) > CALM_MPS;
+}
+
+function judgementOf(detector: Detector, sight: Sight, idle: boolean): Judgement {
+  const { time_s, period_s, blocks, tracks } = sight;
+  const count = Math.min(Math.round(4 / period_s), blocks.length);
+  let worst = 0;
+  const channels: ChannelMotion[] = tracks.map((track) => {
+    const judged = judgeTrack(detector, track, Math.max(count, 2), period_s);
+    const level = meanOf(track.values.slice(-Math.max(Math.round(count / 3), 1)));
+    const relative = Math.abs(judged.slope_per_s) * 4;
+    if (!judged.flat) worst = Math.max(worst, relative);
+    const motion = judged.flat ? 'still' : relative < 2 * judged.slopeError_per_s * 4 ? 'unsteady' : judged.slope_per_s > 0 ? 'rising' : 'falling';
+    return { channel: track.channel, motion, level, slope_per_s: judged.slope_per_s * level };
+  });
   const settled = detector.record !== null;
   if (settled || idle) detector.unsteadySince_s = NaN;
   else if (Number.isNaN(detector.unsteadySince_s)) detector.unsteadySince_s = time_s;
   const trying = time_s - detector.unsteadySince_s > TRYING_S;
-  const phase = settled ? 'settled' : idle ? 'idle' : trying ? 'unsettled' : worst > 3 ? 'moving' : 'settling';
-  const powers = columnOf(window, POWER);
-  const channels: ChannelMotion[] = judged.map((one) => one.motion);
-  const power_W = powers.length === 0 ? null : estimateMean(powers, 0);
+  const phase = settled ? 'settled' : idle ? 'idle' : trying ? 'unsettled' : worst > 0.05 ? 'moving' : 'settling';
+  const powers = columnOf(blocks.slice(-Math.round(8 / period_s)), POWER);
+  const mean = powers.length > 0 ? Math.abs(meanOf(powers)) : 0;
+  const power_W = powers.length === 0 || mean === 0 ? null : evaluate({ values: powers, period_s, scale: mean, floor: 0, memory: detector.memories[POWER]! }).estimate;
   return {
     time_s,
     phase,
     channels,
-    threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
+    threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * mean),
     power_W,
-    remaining_s: phase === 'settling' ? Math.max(DWELL_S - detector.stillFor, 0) : null,
+    remaining_s: null,
     cause: phase !== 'unsettled' ? null : channels.some((one) => one.motion === 'unsteady') ? 'cycle' : 'drift',
   };
 }
+export { CURRENT };

@@ -1,7 +1,16 @@
-import { estimateMean } from '../../metrology/type-a/mean-estimate.ts';
+import {
+  degreesOfFreedomOf,
+  detrend,
+  fitNoise,
+  varianceOfMean,
+  type NoiseModel,
+  type NoisePrior,
+} from '../../metrology/type-a/noise-model.ts';
+import { meanOf, standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
 import { COLUMNS, type Block } from './block.ts';
 import { columnOf } from './history.ts';
+import { priorOf, type NoiseMemory } from './noise-memory.ts';
 
 /** More blocks than this are merged in pairs: a plateau may last for hours. */
 const CAPACITY = 600;
@@ -22,10 +31,7 @@ export function openRecord(blocks: readonly Block[], declared_s: number, rotorSt
 
 function merge(blocks: readonly Block[]): Block {
   const means = new Float64Array(COLUMNS.length);
-  for (let column = 0; column < COLUMNS.length; column++) {
-    const values = columnOf(blocks, column);
-    means[column] = values.length > 0 ? values.reduce((sum, value) => sum + value, 0) / values.length : NaN;
-  }
+  for (let column = 0; column < COLUMNS.length; column++) means[column] = meanOf(columnOf(blocks, column));
   return {
     start_s: blocks[0]!.start_s,
     end_s: blocks.at(-1)!.end_s,
@@ -47,14 +53,60 @@ export function extendRecord(record: PlateauRecord, block: Block): void {
   record.merged *= 2;
 }
 
-/** The plateau over the recorded blocks that end by `end_s`. */
-export function plateauOf(record: PlateauRecord, end_s: number, floors: readonly number[]): Plateau {
-  const kept = [...record.blocks, ...record.pending].filter((block) => block.end_s <= end_s + 1e-4);
-  const blocks = kept.length > 0 ? kept : record.blocks.slice(0, 1);
+/** A column's mean and noise over a plateau. */
+export interface Reading {
+  readonly estimate: Estimate;
+  /** In units of the level. */
+  readonly noise: NoiseModel;
+  readonly prior: NoisePrior;
+}
+
+/** Evaluates one column; `scale` is the unit that its noise is remembered in. */
+export function evaluate(asked: {
+  values: readonly number[];
+  period_s: number;
+  scale: number;
+  floor: number;
+  memory: NoiseMemory;
+}): Reading {
+  const { values, period_s, scale, floor, memory } = asked;
+  const prior = priorOf(memory);
+  const noise = fitNoise(detrend(values.map((value) => value / scale)), period_s, prior);
+  const error = scale * Math.sqrt(varianceOfMean(noise, values.length * period_s));
+  const standardUncertainty = Math.max(error, floor);
+  const spread = values.length > 1 ? standardDeviationOf(values) : 0;
+  return {
+    noise,
+    prior,
+    estimate: {
+      mean: meanOf(values),
+      standardUncertainty,
+      degreesOfFreedom: degreesOfFreedomOf(noise),
+      effectiveSampleSize: Math.max(Math.min((spread / standardUncertainty) ** 2, values.length), 1),
+    },
+  };
+}
+
+/** What a column's noise is measured against. */
+export type ScaleOf = (column: number, mean: number) => number;
+
+/** The recorded blocks that lie inside an interval. */
+export function blocksWithin(record: PlateauRecord, start_s: number, end_s: number): readonly Block[] {
+  const kept = [...record.blocks, ...record.pending].filter(
+    (block) => block.start_s >= start_s - 1e-4 && block.end_s <= end_s + 1e-4,
+  );
+  return kept.length > 0 ? kept : record.blocks.slice(0, 1);
+}
+
+/** The plateau over some of its blocks. */
+export function plateauOf(
+  record: PlateauRecord,
+  blocks: readonly Block[],
+  readings: readonly (Reading | null)[],
+): Plateau {
   const estimates: Record<string, Estimate> = {};
-  COLUMNS.forEach((quantity, column) => {
-    const values = columnOf(blocks, column);
-    if (values.length > 0) estimates[quantity] = estimateMean(values, floors[column]!);
+  readings.forEach((reading, column) => {
+    if (reading !== null) estimates[COLUMNS[column]!] = reading.estimate;
   });
   return {
     start_s: blocks[0]!.start_s,

@@ -1,0 +1,94 @@
+/** Whether a reading has left its plateau, and where. */
+import { varianceOfMean, varianceOfSlope, degreesOfFreedomOf, type NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import { slopeOf } from './flatness.ts';
+
+/** Newest stretches that are compared with what came before, s. */
+const STRETCHES_S = [0.4, 0.8, 1.6, 3.2, 6.4, 12.8];
+/** In standard errors; the multiple looks of an hour of stillness pass it about once. */
+const CHANGE_Z = 4;
+/** A difference below this many tolerances is never a change. */
+const LEAST_CHANGE = 0.6;
+/** How fast a warming rig is known to droop, per second of its level (standard deviation). */
+const DROOP_PER_S = 0.0005;
+
+/** Standard errors a difference must reach, wider when the noise is poorly known. */
+function limitOf(noise: NoiseModel): number {
+  return CHANGE_Z * (1 + (CHANGE_Z * CHANGE_Z) / (4 * Math.max(degreesOfFreedomOf(noise), 4)));
+}
+
+/**
+ * Length of the newest stretch, in readings, that is farthest from the plateau before it, in
+ * limits; 0 when none passes. The plateau may droop: its own line is followed as far as known.
+ */
+export function findChange(asked: {
+  values: readonly number[];
+  period_s: number;
+  noise: NoiseModel;
+  tolerance: number;
+}): number {
+  const { values, period_s, noise, tolerance } = asked;
+  const limit = limitOf(noise);
+  let worst = 1;
+  let found = 0;
+  for (const stretch_s of STRETCHES_S) {
+    const newest = Math.round(stretch_s / period_s);
+    const before = Math.min(values.length - newest, Math.max(Math.round(2.5 * newest), Math.round(10 / period_s)));
+    if (newest < 1 || before < newest || before < 4) continue;
+    const excess = excessOf({ values, newest, before, period_s, noise, tolerance }) / limit;
+    if (excess > worst) {
+      worst = excess;
+      found = newest;
+    }
+  }
+  return found;
+}
+
+function excessOf(asked: {
+  values: readonly number[];
+  newest: number;
+  before: number;
+  period_s: number;
+  noise: NoiseModel;
+  tolerance: number;
+}): number {
+  const { values, newest, before, period_s, noise, tolerance } = asked;
+  const n = values.length;
+  const reference = slopeOf(values.slice(n - newest - before, n - newest), period_s);
+  const now = slopeOf(values.slice(n - newest), period_s).mean;
+  const apart_s = ((newest + before) / 2) * period_s;
+  const slopeVariance = varianceOfSlope(noise, before * period_s);
+  const droop = DROOP_PER_S ** 2;
+  const drift = (reference.slope * droop) / (droop + slopeVariance);
+  const driftVariance = (droop * slopeVariance) / (droop + slopeVariance);
+  const error = Math.sqrt(
+    varianceOfMean(noise, newest * period_s) +
+      varianceOfMean(noise, before * period_s) +
+      driftVariance * apart_s * apart_s,
+  );
+  const difference = Math.abs(now - reference.mean - drift * apart_s);
+  return Math.max(difference - LEAST_CHANGE * tolerance, 0) / error;
+}
+
+/**
+ * Where a series splits best into two levels: the index of the second's first reading, at most
+ * `latest` readings before the end (generalised likelihood ratio for a step).
+ */
+export function splitOf(values: readonly number[], earliest: number): number {
+  const n = values.length;
+  let total = 0;
+  for (let i = 0; i < n; i++) total += values[i]!;
+  let left = 0;
+  let best = -1;
+  let at = n - 1;
+  for (let i = 1; i < n; i++) {
+    left += values[i - 1]!;
+    if (i < earliest) continue;
+    const difference = left / i - (total - left) / (n - i);
+    const gain = ((difference * difference) * i * (n - i)) / n;
+    if (gain > best) {
+      best = gain;
+      at = i;
+    }
+  }
+  return at;
+}
