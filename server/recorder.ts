@@ -8,6 +8,7 @@ import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { begin, step, type PipelineState } from '#core/pipeline/step.ts';
+import { learntOf } from '#core/signal/settling/detector.ts';
 import type { RecordingInfo, Store } from './store/store.ts';
 
 /** Input that no trial waits for is committed this often; a crash loses at most as much of it. */
@@ -22,6 +23,8 @@ export interface RecorderListener {
 
 export interface Recorder {
   readonly info: RecordingInfo;
+  /** The time now, as inputs carry it. */
+  readonly clock: () => number;
   state(): PipelineState;
   take(input: Input): void;
   /** Resolves when everything taken so far is on disk. */
@@ -33,6 +36,7 @@ export interface Recorder {
 export function createRecorder(
   store: Store,
   info: RecordingInfo,
+  clock: () => number,
   book: TrialBook,
   listener: RecorderListener,
 ): Recorder {
@@ -55,7 +59,9 @@ export function createRecorder(
   }
 
   function commit(): void {
-    const batch = { inputs, trials, plateaus };
+    // What was learnt changes with plateaus only, so the periodic flush need not carry it.
+    const learnt = plateaus.length > 0 ? learntOf(state.detector) : null;
+    const batch = { inputs, trials, plateaus, learnt };
     inputs = [];
     trials = [];
     plateaus = [];
@@ -77,6 +83,7 @@ export function createRecorder(
   const timer = setInterval(() => void flush(), FLUSH_EVERY_MS);
   return {
     info,
+    clock,
     state: () => state,
     take,
     flush,

@@ -1,0 +1,219 @@
+/**
+ * The running program: one run at a time (source → recorder → store), shown to every viewer.
+ * This file only wires; what happens to a line is in core/pipeline, what is kept in store/.
+ */
+import { basename, dirname, join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import type { ClosedPlateau, Event } from '#core/events.ts';
+import { createBook } from '#core/experiment/trial-book.ts';
+import type { Board, PortState } from '#core/link.ts';
+import type { Status, TrialView } from '#core/live-messages.ts';
+import { listenAt } from './listen.ts';
+import { createFeed, type Feed, type Picture } from './live/feed.ts';
+import { openSource } from './open-source.ts';
+import { createOperator } from './operator.ts';
+import { recallBoard, rememberBoard } from './remembered-board.ts';
+import { buildHttp } from './routes/http.ts';
+import { admitLive } from './routes/raw-refusals.ts';
+import { beginRun, type Run } from './run.ts';
+import {
+  createScene,
+  showCommitted,
+  showEvent,
+  statusOf,
+  type Scene,
+  type Surroundings,
+} from './scene.ts';
+import { originOf, resumeOrCreateSession } from './session.ts';
+import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
+import { watchBoards } from './sources/boards.ts';
+import { isUsb } from './sources/naming.ts';
+import { systemPorts } from './sources/system-ports.ts';
+import { openStore } from './store/open.ts';
+import type { Store } from './store/store.ts';
+
+export interface AppOptions {
+  readonly dataFolder: string;
+  readonly source: SourceChoice;
+  /** How much faster than life replayed and simulated sources run. */
+  readonly speed: number;
+  readonly port: number;
+  readonly host: string;
+}
+
+export interface App {
+  /** Where the bench page is, for a person on this computer. */
+  readonly url: string;
+  close(): Promise<void>;
+}
+
+/**
+ * Starts everything; resolves when pages are served.
+ * @throws coded errors: data folder or port in use, source not usable
+ */
+export async function startApp(options: AppOptions): Promise<App> {
+  const store = await openStore(options.dataFolder);
+  const app = new RunningApp(options, store);
+  try {
+    return await app.start();
+  } catch (error) {
+    await app.close();
+    throw error;
+  }
+}
+
+class RunningApp implements App {
+  readonly #options: AppOptions;
+  readonly #store: Store;
+  readonly #feed: Feed;
+  readonly #http: ReturnType<typeof buildHttp>;
+  readonly #ports = systemPorts();
+  #surroundings: Surroundings = { offers: [], store: { ok: true, message: null } };
+  #run: Run | null = null;
+  #scene: Scene | null = null;
+  #stopWatching: (() => void) | null = null;
+  /** One change of source at a time. */
+  #changing: Promise<void> = Promise.resolve();
+  url = '';
+
+  constructor(options: AppOptions, store: Store) {
+    this.#options = options;
+    this.#store = store;
+    this.#feed = createFeed({ picture: () => this.#picture(), admit: admitLive });
+    this.#http = buildHttp(
+      createOperator({
+        scene: () => this.#now().scene,
+        recorder: () => this.#now().run.recorder,
+        status: () => this.#status(),
+        attached: () => this.#ports.list().catch(() => []),
+        use: (choice) => this.#change(choice),
+      }),
+      { webFolder: webFolder(), report: (error) => console.error(error) },
+    );
+    this.#feed.attach(this.#http.server);
+    store.onState((state) => {
+      this.#surroundings = { ...this.#surroundings, store: state };
+      this.#showStatus();
+    });
+  }
+
+  async start(): Promise<this> {
+    await this.#change(await this.#firstChoice());
+    this.url = await listenAt(this.#http, this.#options);
+    return this;
+  }
+
+  async close(): Promise<void> {
+    await this.#changing.catch(() => undefined);
+    this.#stopWatching?.();
+    await this.#run?.close('ended');
+    await this.#feed.close();
+    await this.#http.close();
+    await this.#store.close();
+  }
+
+  /** What `--source` says; without it the attached board, else the simulated rig. */
+  async #firstChoice(): Promise<ChosenSource> {
+    const { source, dataFolder } = this.#options;
+    if (source.kind !== 'automatic') return source;
+    const attached = (await this.#ports.list().catch(() => [])).filter(isUsb);
+    const remembered = await recallBoard(dataFolder);
+    const known = attached.find(({ id }) => id === remembered);
+    const board = known ?? (attached.length === 1 ? attached[0] : undefined);
+    return board ? { kind: 'board', id: board.id } : { kind: 'simulated', seed: DEFAULT_SEED };
+  }
+
+  #change(choice: ChosenSource): Promise<void> {
+    const change = this.#changing.catch(() => undefined).then(() => this.#replaceRun(choice));
+    this.#changing = change;
+    return change;
+  }
+
+  async #replaceRun(choice: ChosenSource): Promise<void> {
+    this.#stopWatching?.();
+    this.#stopWatching = null;
+    await this.#run?.close('replaced');
+    const session = await resumeOrCreateSession(this.#store, choice);
+    const trials = await this.#store.trials(session.id);
+    const plateaus = await this.#store.plateaus(session.id);
+    const run = await beginRun(this.#store, session, originOf(choice), createBook(trials), {
+      event: (event) => this.#onEvent(event),
+      committed: (views, closed) => this.#onCommitted(views, closed),
+      port: (port) => this.#onPort(port),
+      offers: (offers) => this.#onOffers(offers),
+    });
+    const problems = this.#store.problems();
+    this.#scene = createScene(session, run.recorder.info.id, trials, plateaus, problems);
+    this.#run = run;
+    this.#feed.restart();
+    run.open((clock, listener) =>
+      openSource(choice, { clock, listener, ports: this.#ports, speed: this.#options.speed }),
+    );
+    if (choice.kind === 'board') await rememberBoard(this.#options.dataFolder, choice.id);
+    if (originOf(choice) !== 'board') this.#watchForBoards();
+  }
+
+  /** While no serial source runs, which would tell of boards itself. */
+  #watchForBoards(): void {
+    this.#stopWatching = watchBoards(this.#ports, (boards) => this.#onOffers(boards));
+  }
+
+  #onEvent(event: Exclude<Event, { kind: 'trial' | 'closed' }>): void {
+    const { scene } = this.#now();
+    if (showEvent(scene, event)) this.#showStatus();
+    if (event.kind === 'sample') this.#feed.sample(event.sample);
+    if (event.kind === 'judged') this.#feed.judgement(event.judgement);
+    if (event.kind === 'declared') {
+      const { start_s, declared_s } = event.plateau;
+      this.#feed.say({ type: 'declared', start_s, declared_s });
+    }
+  }
+
+  #onCommitted(trials: readonly TrialView[], plateaus: readonly ClosedPlateau[]): void {
+    const { scene } = this.#now();
+    const closed = showCommitted(scene, trials, plateaus);
+    for (const trial of trials) this.#feed.say({ type: 'trial', trial });
+    for (const plateau of closed) this.#feed.say({ type: 'closed', plateau });
+  }
+
+  #onPort(port: PortState): void {
+    this.#now().scene.port = port;
+    this.#showStatus();
+  }
+
+  #onOffers(offers: readonly Board[]): void {
+    this.#surroundings = { ...this.#surroundings, offers };
+    this.#showStatus();
+  }
+
+  #showStatus(): void {
+    if (this.#scene !== null) this.#feed.status(this.#status());
+  }
+
+  #status(): Status {
+    const { scene, run } = this.#now();
+    return statusOf(scene, run.recorder.state(), this.#surroundings);
+  }
+
+  #picture(): Picture {
+    const { scene } = this.#now();
+    const { trials, plateaus, recordingId, openSince_s } = scene;
+    return {
+      status: this.#status(),
+      trials: [...trials.values()],
+      plateaus: plateaus.filter((plateau) => plateau.recordingId === recordingId),
+      openSince_s,
+    };
+  }
+
+  #now(): { scene: Scene; run: Run } {
+    if (this.#scene === null || this.#run === null) throw new Error('asked before the first run');
+    return { scene: this.#scene, run: this.#run };
+  }
+}
+
+/** Beside the bundle when built, in dist/ of the checkout in development. */
+function webFolder(): string {
+  const here = dirname(fileURLToPath(import.meta.url));
+  return basename(here) === 'dist' ? join(here, 'web') : join(here, '..', 'dist', 'web');
+}

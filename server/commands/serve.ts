@@ -1,0 +1,37 @@
+import { startApp } from '../app.ts';
+import { readSourceChoice } from '../source-choice.ts';
+import { defaultDataFolder } from '../store/data-folder.ts';
+import { readArguments, readNumber } from './arguments.ts';
+
+export const DEFAULT_PORT = 4680;
+
+const OPTIONS = {
+  port: { type: 'string' },
+  host: { type: 'string' },
+  lan: { type: 'boolean' },
+  data: { type: 'string' },
+  source: { type: 'string' },
+  speed: { type: 'string' },
+} as const;
+
+/** `stillmark serve`: the main job. Resolves when it has been asked to stop and everything is saved. */
+export async function serve(argv: readonly string[]): Promise<number> {
+  const { values } = readArguments(argv, OPTIONS, 0);
+  const app = await startApp({
+    port: readNumber('port', values.port ?? String(DEFAULT_PORT), { low: 0, high: 65535, whole: true }),
+    host: values.host ?? (values.lan ? '0.0.0.0' : '127.0.0.1'),
+    dataFolder: values.data ?? defaultDataFolder(),
+    source: values.source === undefined ? { kind: 'automatic' } : readSourceChoice(values.source),
+    speed: readNumber('speed', values.speed ?? '1', { low: 0.01, high: 1000, whole: false }),
+  });
+  console.log(`Stillmark ready: ${app.url}`);
+  await askedToStop();
+  await app.close();
+  return 0;
+}
+
+function askedToStop(): Promise<void> {
+  return new Promise((resolve) => {
+    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => resolve());
+  });
+}

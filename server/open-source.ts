@@ -1,0 +1,31 @@
+import type { ChosenSource } from './source-choice.ts';
+import type { Ports } from './sources/ports.ts';
+import { openReplay } from './sources/replay.ts';
+import { openSerial } from './sources/serial.ts';
+import { openSimulated } from './sources/simulated.ts';
+import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
+
+export interface SourceSurroundings {
+  readonly clock: RecordingClock;
+  readonly listener: SourceListener;
+  readonly ports: Ports;
+  /** How much faster than life replayed and simulated sources run. */
+  readonly speed: number;
+}
+
+/** Opens the chosen source. */
+export function openSource(
+  choice: ChosenSource,
+  { clock, listener, ports, speed }: SourceSurroundings,
+): Source {
+  switch (choice.kind) {
+    case 'path':
+      return openSerial({ want: { path: choice.path }, clock, listener, ports });
+    case 'board':
+      return openSerial({ want: { id: choice.id }, clock, listener, ports });
+    case 'simulated':
+      return openSimulated({ seed: choice.seed, speed, clock, listener });
+    case 'replay':
+      return openReplay({ file: choice.file, speed, clock, listener });
+  }
+}

@@ -1,0 +1,62 @@
+/** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
+import { addressOf } from '#core/experiment/trial-book.ts';
+import type { Action } from '#core/inputs.ts';
+import type { Board } from '#core/link.ts';
+import type { ActionRequest, LinkRequest, Status } from '#core/live-messages.ts';
+import type { Recorder } from './recorder.ts';
+import type { AppPort } from './routes/app-port.ts';
+import { HttpError } from './routes/errors.ts';
+import type { Scene } from './scene.ts';
+import { DEFAULT_SEED, type ChosenSource } from './source-choice.ts';
+
+export interface OperatorParts {
+  scene(): Scene;
+  recorder(): Recorder;
+  status(): Status;
+  attached(): Promise<Board[]>;
+  use(choice: ChosenSource): Promise<void>;
+}
+
+export function createOperator(parts: OperatorParts): AppPort {
+  return {
+    status: () => parts.status(),
+    trials: () => [...parts.scene().trials.values()],
+    plateaus: () => parts.scene().plateaus,
+    boards: () => parts.attached(),
+    act: async (request) => {
+      const trial = trialOf(parts.scene(), request.trialId);
+      const recorder = parts.recorder();
+      const action = toAction(request, addressOf(trial));
+      recorder.take({ kind: 'action', at_s: recorder.clock(), action });
+      await recorder.flush();
+      return trialOf(parts.scene(), request.trialId);
+    },
+    useLink: async (request) => parts.use(await choiceOf(request, parts)),
+  };
+}
+
+function trialOf(scene: Scene, id: number) {
+  const trial = scene.trials.get(id);
+  if (trial === undefined) throw new HttpError('trial-unknown', `There is no trial ${id}.`);
+  return trial;
+}
+
+function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>): Action {
+  switch (request.kind) {
+    case 'strike':
+      return { kind: 'strike', ...address, reason: request.reason };
+    case 'restore':
+      return { kind: 'restore', ...address };
+    case 'note':
+      return { kind: 'note', ...address, text: request.text };
+  }
+}
+
+async function choiceOf(request: LinkRequest, parts: OperatorParts): Promise<ChosenSource> {
+  if (request.use === 'simulated') return { kind: 'simulated', seed: DEFAULT_SEED };
+  const attached = await parts.attached();
+  if (!attached.some(({ id }) => id === request.id)) {
+    throw new HttpError('board-unknown', 'That board is not attached any more. Plug it in and try again.');
+  }
+  return { kind: 'board', id: request.id };
+}

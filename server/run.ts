@@ -1,0 +1,70 @@
+/** A run: one source feeding one recording of one session, from the first input to the last. */
+import type { TrialBook } from '#core/experiment/trial-book.ts';
+import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
+import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
+import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
+import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
+import type { SessionInfo, Store } from './store/store.ts';
+
+/** Time passes for the pipeline at least this often, though nothing arrives. */
+const TICK_EVERY_MS = 500;
+
+export interface Run {
+  readonly recorder: Recorder;
+  /** Opens the source; from here on things are told. */
+  open(openSource: (clock: RecordingClock, listener: SourceListener) => Source): void;
+  close(reason: 'ended' | 'replaced'): Promise<void>;
+}
+
+export type RunListener = RecorderListener & Pick<SourceListener, 'port' | 'offers'>;
+
+/** Begins a recording in the session; the book holds the session's trials so far. */
+export async function beginRun(
+  store: Store,
+  session: SessionInfo,
+  origin: RecordingHead['origin'],
+  book: TrialBook,
+  listener: RunListener,
+): Promise<Run> {
+  const clock = startClock();
+  const info = await store.beginRecording(session.id, new Date(), {
+    coreVersion: CORE_VERSION,
+    origin,
+    configuration: DEFAULT_CONFIGURATION,
+    firstTrialId: book.nextId,
+    learnt: await store.learnt(session.id),
+  });
+  const recorder = createRecorder(store, info, clock, book, listener);
+  let source: Source | null = null;
+  let lastInputAt_s = 0;
+  const ticker = setInterval(() => {
+    if (clock() - lastInputAt_s < TICK_EVERY_MS / 1000) return;
+    const before = recorder.state().health;
+    recorder.take({ kind: 'tick', at_s: clock() });
+    if (before !== 'silent' && recorder.state().health === 'silent') source?.presumeLost();
+  }, TICK_EVERY_MS);
+  return {
+    recorder,
+    open: (openSource) => {
+      source = openSource(clock, {
+        input: (input) => {
+          lastInputAt_s = input.at_s;
+          recorder.take(input);
+        },
+        port: listener.port,
+        offers: listener.offers,
+      });
+    },
+    close: async (reason) => {
+      clearInterval(ticker);
+      await source?.close(reason);
+      await recorder.close();
+    },
+  };
+}
+
+/** Monotonic seconds from now on, in whole microseconds. */
+function startClock(): RecordingClock {
+  const zero_ms = performance.now();
+  return () => Math.round((performance.now() - zero_ms) * 1000) / 1e6;
+}

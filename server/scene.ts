@@ -1,0 +1,117 @@
+/** What the viewers are shown of the current run, gathered from events as they come. */
+import type { ClosedPlateau, Event, Notice } from '#core/events.ts';
+import type { Board, PortState } from '#core/link.ts';
+import {
+  plateauView,
+  type FaultCounts,
+  type PlateauView,
+  type Status,
+  type StoreState,
+  type TrialView,
+} from '#core/live-messages.ts';
+import type { PipelineState } from '#core/pipeline/step.ts';
+import { FAULT_KINDS } from '#protocol/frame.ts';
+import type { SessionInfo } from './store/store.ts';
+import { VERSION } from './version.ts';
+
+/** Notices shown at once; older ones make room. */
+const NOTICES_KEPT = 5;
+
+export interface Scene {
+  readonly session: SessionInfo;
+  readonly recordingId: number;
+  readonly trials: Map<number, TrialView>;
+  readonly plateaus: PlateauView[];
+  readonly faults: FaultCounts;
+  notices: readonly Notice[];
+  port: PortState;
+  openSince_s: number | null;
+}
+
+/** What outlives a run: the boards that could be used, and whether saving works. */
+export interface Surroundings {
+  readonly offers: readonly Board[];
+  readonly store: StoreState;
+}
+
+export function createScene(
+  session: SessionInfo,
+  recordingId: number,
+  trials: readonly TrialView[],
+  plateaus: readonly PlateauView[],
+  notices: readonly Notice[],
+): Scene {
+  return {
+    session,
+    recordingId,
+    trials: new Map(trials.map((trial) => [trial.id, trial])),
+    plateaus: [...plateaus],
+    faults: Object.fromEntries(FAULT_KINDS.map((kind) => [kind, 0])) as FaultCounts,
+    notices,
+    port: { phase: 'searching' },
+    openSince_s: null,
+  };
+}
+
+/** Takes an event into the scene. Returns whether the status is another one now. */
+export function showEvent(scene: Scene, event: Event): boolean {
+  switch (event.kind) {
+    case 'fault':
+      scene.faults[event.fault] += event.count;
+      return true;
+    case 'notice':
+      addNotice(scene, event.notice);
+      return true;
+    case 'health':
+      return true;
+    case 'declared':
+      scene.openSince_s = event.plateau.start_s;
+      return false;
+    case 'sample':
+    case 'judged':
+    case 'closed':
+    case 'trial':
+      return false;
+  }
+}
+
+/** Takes what has been committed into the scene. */
+export function showCommitted(
+  scene: Scene,
+  trials: readonly TrialView[],
+  plateaus: readonly ClosedPlateau[],
+): PlateauView[] {
+  for (const trial of trials) scene.trials.set(trial.id, trial);
+  const views = plateaus.map((plateau) => plateauView(scene.recordingId, plateau));
+  scene.plateaus.push(...views);
+  return views;
+}
+
+/** The newest notice of each code, newest last. */
+function addNotice(scene: Scene, notice: Notice): void {
+  const others = scene.notices.filter(({ code }) => code !== notice.code);
+  scene.notices = [...others, notice].slice(-NOTICES_KEPT);
+}
+
+export function statusOf(
+  scene: Scene,
+  { health, reader }: Pick<PipelineState, 'health' | 'reader'>,
+  { offers, store }: Surroundings,
+): Status {
+  const { id, name, startedAt, simulated } = scene.session;
+  const period_s = reader.samplePeriod_s;
+  return {
+    version: VERSION,
+    session: { id, name, startedAt },
+    recordingId: scene.recordingId,
+    simulated,
+    port: scene.port,
+    health,
+    sampleRate_Hz: period_s === null || period_s <= 0 ? null : 1 / period_s,
+    clockDrift_ppm: reader.clockDrift_ppm,
+    offers: [...offers],
+    faults: { ...scene.faults },
+    store,
+    notices: [...scene.notices],
+  };
+}
