@@ -130,7 +130,11 @@ export const LiveMessageSchema = z.discriminatedUnion('type', [
     samples: SamplesSchema,
     judgement: JudgementSchema.nullable(),
   }),
-  /** New samples, at display rate; latest wins for a slow viewer. */
+  /**
+   * What came after the samples sent before, at display rate and thinned for display: above 400
+   * samples a second only those that show (lowest and highest of each reading, 50 times a second);
+   * coarser for a viewer that catches up.
+   */
   z.object({ type: z.literal('samples'), samples: SamplesSchema }),
   z.object({ type: z.literal('judgement'), judgement: JudgementSchema }),
   z.object({ type: z.literal('status'), status: StatusSchema }),
