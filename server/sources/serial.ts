@@ -59,7 +59,8 @@ class SerialSource implements Source {
   #speed_Bd: number;
   #failures = 0;
   #retryAt_s = 0;
-  #doubted = false;
+  /** When the pipeline last said that nothing arrives; null when that is settled. */
+  #doubtedAt_s: number | null = null;
   #stopping: 'ended' | 'replaced' | null = null;
   #wake: () => void = () => undefined;
   readonly #tellPort: (state: PortState) => void;
@@ -75,7 +76,7 @@ class SerialSource implements Source {
   }
 
   presumeLost(): void {
-    this.#doubted = true;
+    this.#doubtedAt_s = this.#options.clock();
     this.#wake();
   }
 
@@ -98,9 +99,8 @@ class SerialSource implements Source {
   }
 
   async #checkConnection(connection: Connection): Promise<void> {
-    const silent = this.#doubted && this.#hasFallenSilent(connection);
-    this.#doubted = false;
-    if (connection.isLost() || silent || !(await this.#isAttached())) await this.#letGo('unplugged');
+    const gone = connection.isLost() || this.#hasFallenSilent(connection) || !(await this.#isAttached());
+    if (gone) await this.#letGo('unplugged');
   }
 
   /**
@@ -109,7 +109,9 @@ class SerialSource implements Source {
    */
   #hasFallenSilent(connection: Connection): boolean {
     const last_s = connection.lastByteAt_s();
-    return last_s !== null && this.#options.clock() - last_s > QUIET_S;
+    if (this.#doubtedAt_s === null || last_s === null) return false;
+    if (last_s > this.#doubtedAt_s) this.#doubtedAt_s = null;
+    return this.#doubtedAt_s !== null && this.#options.clock() - last_s > QUIET_S;
   }
 
   async #isAttached(): Promise<boolean> {
@@ -123,6 +125,7 @@ class SerialSource implements Source {
     const connection = this.#connection;
     if (connection === null) return;
     this.#connection = null;
+    this.#doubtedAt_s = null;
     await connection.close(reason);
     if (this.#options.clock() - this.#openedAt_s < LASTING_S) this.#countFailure();
     else this.#failures = 0;
@@ -211,7 +214,7 @@ class SerialSource implements Source {
 
   /** Until the next look, the next attempt, or an event that is worth a look now. */
   async #pause(): Promise<void> {
-    if (this.#stopping !== null || this.#doubted || this.#connection?.isLost()) return;
+    if (this.#stopping !== null || this.#connection?.isLost()) return;
     const retry_s = this.#retryAt_s - this.#options.clock();
     const wait_s = this.#connection === null && retry_s > 0 ? Math.min(retry_s, LOOK_EVERY_S) : LOOK_EVERY_S;
     await new Promise<void>((resolve) => {

@@ -1,0 +1,94 @@
+/** Rows and fields of comma-separated text (RFC 4180), streaming and bounded. */
+
+export interface CsvRow {
+  /** Number of the line that the row begins on, from 1. */
+  readonly line: number;
+  /** Without its line end; line ends within quotes are kept as LF. */
+  readonly text: string;
+}
+
+export interface CsvRowReader {
+  /** The rows that `text` ends; empty lines are passed over. */
+  push(text: string): CsvRow[];
+  /** The row at the end of the file, which may lack its line end (RFC 4180, section 2, rule 2). */
+  end(): CsvRow[];
+}
+
+/** A row that does not end within the limit; most likely a quotation mark lacks its partner. */
+export class EndlessRow extends Error {
+  readonly line: number;
+  constructor(line: number) {
+    super(`line ${line} begins a row that does not end`);
+    this.line = line;
+  }
+}
+
+/**
+ * Cuts text into rows.
+ * @param limit the most characters of a row; a longer one throws EndlessRow
+ */
+export function createRowReader(limit: number): CsvRowReader {
+  let lineCount = 0;
+  /** The line whose end has not come yet. */
+  let tail = '';
+  /** A row with a quote that is still open. */
+  let open: CsvRow | null = null;
+
+  function take(line: string, rows: CsvRow[]): void {
+    lineCount += 1;
+    const row: CsvRow =
+      open === null ? { line: lineCount, text: line } : { line: open.line, text: `${open.text}\n${line}` };
+    if (row.text.length > limit) throw new EndlessRow(row.line);
+    const isOpen = splitRow(row.text) === null;
+    open = isOpen ? row : null;
+    if (!isOpen && row.text !== '') rows.push(row);
+  }
+
+  return {
+    push(text) {
+      const whole = tail + text;
+      // CR at the very end may be half of a CR LF.
+      const held = whole.endsWith('\r') ? 1 : 0;
+      const lines = whole.slice(0, whole.length - held).split(/\r\n|\r|\n/);
+      tail = (lines.pop() ?? '') + (held === 1 ? '\r' : '');
+      const rows: CsvRow[] = [];
+      for (const line of lines) take(line, rows);
+      if (tail.length > limit) throw new EndlessRow(lineCount + 1);
+      return rows;
+    },
+    end() {
+      const rows: CsvRow[] = [];
+      take(tail.replace(/\r$/, ''), rows);
+      if (open !== null) throw new EndlessRow(open.line);
+      return rows;
+    },
+  };
+}
+
+/** The fields of a row without their quotes; null when a quote is still open at its end. */
+export function splitRow(text: string): string[] | null {
+  if (!text.includes('"')) return text.split(',');
+  const fields: string[] = [];
+  for (let start = 0; ; ) {
+    const opening = text[start] === '"';
+    const quoted = opening ? readQuoted(text, start + 1) : { value: '', end: start };
+    if (quoted === null) return null;
+    const comma = text.indexOf(',', quoted.end);
+    fields.push(quoted.value + text.slice(quoted.end, comma === -1 ? text.length : comma));
+    if (comma === -1) return fields;
+    start = comma + 1;
+  }
+}
+
+/** Reads up to the closing quote; a doubled quote stands for one. Null when there is no closing one. */
+function readQuoted(text: string, start: number): { value: string; end: number } | null {
+  let value = '';
+  for (let from = start; ; ) {
+    const quote = text.indexOf('"', from);
+    if (quote === -1) return null;
+    value += text.slice(from, quote);
+    if (text[quote + 1] !== '"') return { value, end: quote + 1 };
+    value += '"';
+    from = quote + 2;
+  }
+}
