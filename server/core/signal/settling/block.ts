@@ -94,20 +94,56 @@ export function addSample(builder: BlockBuilder, sample: Sample): void {
   if (rotorSpeed_radps !== null) addReading(builder, ROTOR, slice, rotorSpeed_radps);
 }
 
-function meanOfSlices(builder: BlockBuilder, column: number): number {
+/** Largest share of the level that a slice may stand off the block's median beside its spread. */
+const SPIKE_SHARE = 0.05;
+const SPIKE_SPREADS = 8;
+
+function medianOf(sorted: number[]): number {
+  sorted.sort((a, b) => a - b);
+  const half = sorted.length >> 1;
+  return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
+}
+
+/** Marks in `rejected` the slices in which a contact sparked or dropped out. */
+function rejectSpikes(builder: BlockBuilder, column: number, rejected: Uint8Array): void {
+  const slices: number[] = [];
+  const means: number[] = [];
+  for (let slice = 0; slice < SLICES; slice++) {
+    const count = builder.counts[column * SLICES + slice]!;
+    if (count === 0) continue;
+    slices.push(slice);
+    means.push(builder.sums[column * SLICES + slice]! / count);
+  }
+  if (means.length < 4) return;
+  const median = medianOf([...means]);
+  const spread = medianOf(means.map((mean) => Math.abs(mean - median)));
+  const limit = SPIKE_SPREADS * spread + SPIKE_SHARE * Math.abs(median);
+  means.forEach((mean, i) => {
+    if (Math.abs(mean - median) > limit) rejected[slices[i]!] = 1;
+  });
+}
+
+function meanOfSlices(builder: BlockBuilder, column: number, rejected: Uint8Array): number {
   let sum = 0;
   let count = 0;
-  for (let slice = column * SLICES; slice < (column + 1) * SLICES; slice++) {
-    sum += builder.sums[slice]!;
-    count += builder.counts[slice]!;
+  for (let slice = 0; slice < SLICES; slice++) {
+    if (rejected[slice] === 1) continue;
+    sum += builder.sums[column * SLICES + slice]!;
+    count += builder.counts[column * SLICES + slice]!;
   }
   return count > 0 ? sum / count : NaN;
 }
 
 /** Closes the block at `end_s` and starts an empty one. */
 export function takeBlock(builder: BlockBuilder, end_s: number): Block {
+  const sparked = new Uint8Array(SLICES);
+  const accepted = new Uint8Array(SLICES);
+  rejectSpikes(builder, VOLTAGE, sparked);
+  rejectSpikes(builder, CURRENT, sparked);
   const means = new Float64Array(WIDTH);
-  for (let column = 0; column < WIDTH; column++) means[column] = meanOfSlices(builder, column);
+  for (let column = 0; column < WIDTH; column++) {
+    means[column] = meanOfSlices(builder, column, column === WIND ? accepted : sparked);
+  }
   const block = { start_s: builder.start_s, end_s, sampleCount: builder.sampleCount, means };
   builder.sampleCount = 0;
   builder.sums.fill(0);

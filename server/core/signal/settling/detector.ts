@@ -16,6 +16,7 @@ import {
 } from './block.ts';
 import { findChange, splitOf } from './change.ts';
 import { findCycle } from './cycle.ts';
+import { watchExcursions, type Excursions } from './excursion.ts';
 import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
 import { columnOf, createHistory, forget, remember, since, type History } from './history.ts';
 import { createNoiseMemory, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
@@ -25,6 +26,7 @@ import { blocksWithin, evaluate, extendRecord, openRecord, plateauOf, type Plate
 export interface Detector {
   readonly builder: BlockBuilder;
   readonly history: History;
+  readonly excursions: Excursions;
   readonly peaks: Float64Array;
   readonly memories: readonly NoiseMemory[];
   /** Present belief in each column's noise, in units of its level. */
@@ -58,6 +60,7 @@ export function createDetector(learnt: Learnt | null): Detector {
   const detector: Detector = {
     builder: createBlockBuilder(),
     history: createHistory(),
+    excursions: { count: 0 },
     peaks: new Float64Array(COLUMNS.length),
     memories,
     beliefs: memories.map((memory) => priorModel(priorOf(memory))),
@@ -94,6 +97,7 @@ export function interrupt(detector: Detector, _time_s: number): readonly Settlin
   const events = close(detector, 'interrupted', Infinity);
   forget(detector.history);
   resetBlock(detector.builder);
+  detector.excursions.count = 0;
   detector.unsteadySince_s = NaN;
   detector.passes = 0;
   detector.origin_s = -Infinity;
@@ -337,9 +341,11 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
   }
   const events: SettlingEvent[] = [];
   if (detector.record !== null) extendRecord(detector.record, block);
+  const away = watchExcursions(detector.excursions, detector.history.blocks);
   const sight = sightOf(detector, block);
   const idle = sight.still && !hasWind(sight);
-  if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
+  if (away) detector.passes = 0;
+  else if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
   else if (!idle) events.push(...seek(detector, sight));
   events.push({ kind: 'judged', judgement: judgementOf(detector, sight, idle) });
   return events;
