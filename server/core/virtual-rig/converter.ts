@@ -7,6 +7,8 @@ import { between, chance, normal, waitingTime_s, type Random } from './random.ts
 
 export interface ConverterParameters {
   readonly voltageStep_V: number;
+  /** What it adds to every voltage, turning or not. */
+  readonly voltageOffset_V: number;
   /** Full scale: what exceeds it reads as full scale. */
   readonly voltageRange_V: number;
   readonly currentStep_A: number;
@@ -51,7 +53,8 @@ export function convert(converter: Converter, plant: Plant, time_s: number): Con
   const ripple = generator.ripple * Math.cos(generator.ripplesPerTurn * plant.rotorAngle_rad);
   const factor = (1 + ripple) * spikeFactor(converter, time_s);
   const noise = (step: number) => step * parameters.noise_steps * normal(random);
-  const voltage = plant.voltage_V * factor + noise(parameters.voltageStep_V);
+  const voltage =
+    plant.voltage_V * factor + parameters.voltageOffset_V + noise(parameters.voltageStep_V);
   const current = plant.current_A * factor + noise(parameters.currentStep_A);
   if (inDropout(converter, time_s)) {
     const reading = parameters.dropoutAs === 'zero' ? 0 : null;

@@ -106,7 +106,7 @@ export interface TrueCourse {
   readonly windSpeed_mps: Float64Array;
 }
 
-/** What the rig would read without noise, quantisation, ripple, spikes and dropouts. */
+/** What the rig would read without noise, quantisation, ripple, spikes, dropouts and offset. */
 export function trueCourse(
   parameters: RigParameters,
   events: readonly TimedEvent[],

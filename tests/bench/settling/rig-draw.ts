@@ -26,6 +26,19 @@ export interface DrawnRig {
   readonly parameters: RigParameters;
   readonly wind_mps: number;
   readonly current: boolean;
+  readonly stamping: Stamping;
+}
+
+/** How the board's clock and the way to the laptop treat the samples. */
+export interface Stamping {
+  /** The board's true rate over the one asked for. */
+  readonly pace: number;
+  /** Times are rounded to this; 0: not at all. */
+  readonly resolution_s: number;
+  /** Times are off by up to this share of a sample period. */
+  readonly jitter: number;
+  /** Missing readings are lines that never came. */
+  readonly linesLost: boolean;
 }
 
 export function ordinaryWishes(random: Random): RigWishes {
@@ -60,6 +73,7 @@ export function drawRig(wishes: RigWishes, random: Random): DrawnRig {
     anemometer: wishes.anemometer ? drawAnemometer(random) : null,
     converter: {
       voltageStep_V: wishes.converterStep * voltage_V,
+      voltageOffset_V: chance(random, 0.3) ? wishes.converterStep * voltage_V * between(random, -1, 3) : 0,
       voltageRange_V: 4 * voltage_V,
       currentStep_A: wishes.converterStep * currentAt(plant, voltage_V),
       noise_steps: between(random, 0.2, 0.8),
@@ -70,7 +84,16 @@ export function drawRig(wishes: RigWishes, random: Random): DrawnRig {
       dropoutAs: chance(random, 0.5) ? 'zero' : 'missing',
     },
   };
-  return { parameters, wind_mps, current: chance(random, 0.75) };
+  return { parameters, wind_mps, current: chance(random, 0.75), stamping: drawStamping(random) };
+}
+
+function drawStamping(random: Random): Stamping {
+  return {
+    pace: chance(random, 0.5) ? 1 : between(random, 0.93, 1.05),
+    resolution_s: chance(random, 0.5) ? 0.001 : 0,
+    jitter: chance(random, 0.3) ? between(random, 0.02, 0.2) : 0,
+    linesLost: chance(random, 0.5),
+  };
 }
 
 function currentAt(plant: PlantParameters, voltage_V: number): number {

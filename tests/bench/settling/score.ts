@@ -127,7 +127,9 @@ function scoreStill(recording: Recording, resting: readonly FoundPlateau[]): Sti
     recording.stillInWind.map((rest) => ({ ...rest, voltage_V: 0, eitherWay: false })),
     resting,
   );
-  const calm = recording.still.filter((rest) => !recording.stillInWind.includes(rest));
+  const calm = recording.still.filter(
+    (rest) => !recording.stillInWind.some((other) => other.start_s === rest.start_s),
+  );
   return {
     trueCount: recording.stillInWind.length,
     foundCount: inWind.length,

@@ -105,7 +105,7 @@ export function anotherLevel(script: Script): number {
 }
 
 export function plateauLength_s(script: Script): number {
-  return logBetween(script.random, 6, 45);
+  return logBetween(script.random, 6, 60);
 }
 
 /** One ordinary change: to another level directly, or by a full stop, there perhaps new blades. */

@@ -3,7 +3,7 @@
  * when the reading stays within 1 % (at least one step of the converter) of its value at the
  * stretch's end, and ends with the stretch.
  */
-import type { Interval, TruePlateau } from './recording.ts';
+import { length_s, type Interval, type TruePlateau } from './recording.ts';
 
 export interface Stretch extends Interval {
   /** level: it settles; never: by its nature it does not; still: the rotor is not to turn. */
@@ -36,8 +36,13 @@ export function truePlateaus(
       start_s,
       end_s,
       voltage_V: meanOf(course, start_s, end_s),
-      eitherWay: end_s - start_s < SHORTEST_SURE_S,
+      eitherWay: isShort({ start_s, end_s }),
     }));
+}
+
+/** Too short for anyone to insist on. */
+export function isShort(interval: Interval): boolean {
+  return length_s(interval) < SHORTEST_SURE_S;
 }
 
 /** The last part of the stretch over which the course stays near its value at the end. */
