@@ -1,0 +1,24 @@
+/** `npm run bench`: throughput beside a naive baseline, memory over an hour, latency to the page. */
+import { parseArgs } from 'node:util';
+import { measureLatency } from './latency.ts';
+import { measureMemory } from './memory.ts';
+import { measureThroughput } from './throughput.ts';
+
+const SUITES = {
+  throughput: measureThroughput,
+  memory: measureMemory,
+  latency: measureLatency,
+} as const;
+
+const { positionals } = parseArgs({ allowPositionals: true });
+const names = Object.keys(SUITES) as (keyof typeof SUITES)[];
+const unknown = positionals.filter((name) => !names.includes(name as keyof typeof SUITES));
+if (unknown.length > 0) {
+  console.error(`There is no benchmark ${unknown.join(', ')}. There are: ${names.join(', ')}.`);
+  process.exit(2);
+}
+for (const name of names) {
+  if (positionals.length > 0 && !positionals.includes(name)) continue;
+  console.log(`\n## ${name}\n`);
+  await SUITES[name]();
+}
