@@ -6,9 +6,9 @@
  * true plateau, is left out when most of it lies in one where either answer is right, and is
  * false otherwise. What lies mostly where the rotor stood still is scored apart.
  */
+import { studentTQuantile } from '#core/statistics/student-t.ts';
 import { length_s, overlap_s, type Interval, type Recording, type TruePlateau } from './recording.ts';
 import type { FoundPlateau } from './method.ts';
-import { studentQuantile } from './student-t.ts';
 
 export interface Match {
   readonly truth: TruePlateau;
@@ -231,7 +231,7 @@ function relativeError({ found, truth }: Match): number {
 }
 
 function halfWidth_V(found: FoundPlateau): number {
-  return studentQuantile(0.975, found.degreesOfFreedom) * found.standardUncertainty_V;
+  return studentTQuantile(0.975, found.degreesOfFreedom) * found.standardUncertainty_V;
 }
 
 /** Whether the 95 % interval of the mean holds the true mean. */
