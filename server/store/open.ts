@@ -1,0 +1,56 @@
+/** The store as the running server has it: its near end in the main thread. */
+import { keepBackups } from './backups.ts';
+import { dataFiles } from './data-folder.ts';
+import { createHealth } from './health.ts';
+import { createCommitQueue } from './commit-queue.ts';
+import type { Store } from './store.ts';
+import { connectWriter } from './writer-connection.ts';
+
+export interface StoreSettings {
+  /** Input that may wait in memory while nothing can be saved. */
+  readonly queueLimit_bytes: number;
+  readonly firstBackup_ms: number;
+  readonly backupEvery_ms: number;
+}
+
+const DEFAULT_SETTINGS: StoreSettings = {
+  queueLimit_bytes: 64 * 1024 * 1024,
+  firstBackup_ms: 10_000,
+  backupEvery_ms: 10 * 60_000,
+};
+
+/** @throws StoreError when another server has the folder, or it can't be used */
+export async function openStore(
+  dataFolder: string,
+  settings: StoreSettings = DEFAULT_SETTINGS,
+): Promise<Store> {
+  const { folder } = dataFiles(dataFolder);
+  const health = createHealth();
+  const writer = await connectWriter(folder, health.writerState);
+  const backups = keepBackups(folder, settings.firstBackup_ms, settings.backupEvery_ms);
+  const queue = createCommitQueue(writer, health, settings.queueLimit_bytes);
+  return {
+    newestSession: (simulated) => writer.call('newestSession', [simulated]),
+    createSession: (name, simulated, startedAt) =>
+      writer.call('createSession', [{ name, simulated, startedAt: startedAt.toISOString() }]),
+    trials: (sessionId) => writer.call('trials', [sessionId]),
+    plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
+    learnt: (sessionId) => writer.call('learnt', [sessionId]),
+    beginRecording: async (sessionId, startedAt, head) => {
+      const recording = await writer.call('beginRecording', [sessionId, startedAt.toISOString(), head]);
+      health.recordingCut(null);
+      return recording;
+    },
+    commit: queue.commit,
+    onState: health.onState,
+    problems: () => {
+      const backup = backups.problem();
+      return backup === null ? writer.problems() : [...writer.problems(), backup];
+    },
+    close: async () => {
+      await backups.stop();
+      await writer.call('close', []);
+      await writer.end();
+    },
+  };
+}

@@ -1,0 +1,210 @@
+/** What the store keeps, as rows: how each thing is written, and read back with its schema. */
+import { randomBytes } from 'node:crypto';
+import { z } from 'zod';
+import type { ClosedPlateau } from '#core/events.ts';
+import { TrialSchema, type Trial } from '#core/experiment/trial.ts';
+import { plateauView, type PlateauView } from '#core/live-messages.ts';
+import { RecordingHeadSchema, type RecordingHead } from '#core/recording.ts';
+import { LearntSchema, type Learnt } from '#core/signal/learnt.ts';
+import { ClosedPlateauSchema } from './closed-plateau.ts';
+import { StoreError } from './errors.ts';
+import { compressPacked } from './input-codec.ts';
+import type { Database } from './sqlite.ts';
+import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import { formatChecksum, insertRow, isIntact, nextId, type Row, type Table } from './tables.ts';
+
+/** A commit as it travels to the writer: input packed, the rest checked. */
+export interface PackedCommit {
+  readonly chunks: readonly Uint8Array[];
+  readonly trials: readonly Trial[];
+  readonly plateaus: readonly ClosedPlateau[];
+  readonly learnt: Learnt | null;
+}
+
+const SessionRowSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  startedAt: z.iso.datetime(),
+  simulated: z.literal([0, 1]),
+});
+
+const RecordingRowSchema = z.object({
+  id: z.number().int(),
+  sessionId: z.string(),
+  startedAt: z.iso.datetime(),
+  engineVersion: z.string(),
+  head: z.string(),
+});
+
+export function insertSession(
+  database: Database,
+  session: Omit<SessionInfo, 'id'>,
+): SessionInfo {
+  // A date for people, and chance so that sessions of two laptops never share an id.
+  const id = `${session.startedAt.slice(0, 10)}-${randomBytes(3).toString('hex')}`;
+  insertRow(database, 'session', { ...session, id, simulated: session.simulated ? 1 : 0 });
+  return { ...session, id };
+}
+
+export function insertRecording(
+  database: Database,
+  sessionId: string,
+  startedAt: string,
+  head: RecordingHead,
+): RecordingInfo {
+  const id = nextId(database, 'recording');
+  const recording = { id, sessionId, startedAt, engineVersion: process.versions.v8 };
+  insertRow(database, 'recording', { ...recording, head: JSON.stringify(head) });
+  return { ...recording, head };
+}
+
+export function insertCommit(
+  database: Database,
+  recordingId: number,
+  commit: PackedCommit,
+): StoredTrial[] {
+  let number = nextChunkNumber(database, recordingId);
+  for (const packed of commit.chunks) {
+    const id = nextId(database, 'input_chunk');
+    insertRow(database, 'input_chunk', { id, recordingId, number, data: compressPacked(packed) });
+    number += 1;
+  }
+  for (const plateau of commit.plateaus) {
+    const id = nextId(database, 'plateau');
+    insertRow(database, 'plateau', { id, recordingId, plateau: JSON.stringify(plateau) });
+  }
+  if (commit.learnt !== null) {
+    const id = nextId(database, 'learnt');
+    insertRow(database, 'learnt', { id, recordingId, learnt: JSON.stringify(commit.learnt) });
+  }
+  return commit.trials.map((trial) => insertTrial(database, recordingId, trial));
+}
+
+function nextChunkNumber(database: Database, recordingId: number): number {
+  return lastChunkNumber(database, recordingId) + 1;
+}
+
+/** Chunks of a recording are numbered from 1 without gaps; 0 when there are none. */
+export function lastChunkNumber(database: Database, recordingId: number): number {
+  const row = database
+    .prepare('SELECT coalesce(max(number), 0) AS last FROM input_chunk WHERE recordingId = ?')
+    .get(recordingId);
+  return (row as { last: number }).last;
+}
+
+function insertTrial(database: Database, recordingId: number, trial: Trial): StoredTrial {
+  const { sessionId, startedAt } = recordingOf(database, trial.recordingId);
+  const checksum = insertRow(database, 'trial_revision', {
+    id: nextId(database, 'trial_revision'),
+    sessionId,
+    recordingId,
+    trialId: trial.id,
+    revision: trial.revision,
+    trial: JSON.stringify(trial),
+  });
+  return storedTrial(trial, startedAt, checksum);
+}
+
+function recordingOf(database: Database, id: number): RecordingInfo {
+  const [recording] = readRecordings(database, 'WHERE id = ?', id);
+  if (recording !== undefined) return recording;
+  throw new StoreError('data-damaged', `Recording ${id} is not in the data file, or damaged there.`);
+}
+
+function storedTrial(trial: Trial, recordingStartedAt: string, checksum: number): StoredTrial {
+  const recordedAt_ms = Date.parse(recordingStartedAt) + trial.recorded_s * 1000;
+  const recordedAt = new Date(recordedAt_ms).toISOString();
+  return { ...trial, recordedAt, checksum: formatChecksum(checksum) };
+}
+
+/** Intact rows only; what is damaged was reported when the file was opened. */
+function intactRows(
+  database: Database,
+  table: Table,
+  clause: string,
+  ...parameters: (string | number)[]
+): Row[] {
+  const rows = database.prepare(`SELECT * FROM ${table} ${clause}`).all(...parameters) as Row[];
+  return rows.filter((row) => isIntact(table, row));
+}
+
+/** @param clause which ones, in which order */
+export function readSessions(
+  database: Database,
+  clause = 'ORDER BY startedAt, id',
+  ...parameters: (string | number)[]
+): SessionInfo[] {
+  return intactRows(database, 'session', clause, ...parameters).map((row) => {
+    const session = SessionRowSchema.parse(row);
+    return { ...session, simulated: session.simulated === 1 };
+  });
+}
+
+export function readNewestSession(database: Database, simulated: boolean): SessionInfo | null {
+  const clause = 'WHERE simulated = ? ORDER BY startedAt DESC, id DESC';
+  return readSessions(database, clause, simulated ? 1 : 0)[0] ?? null;
+}
+
+export function readRecordings(
+  database: Database,
+  clause: string,
+  ...parameters: (string | number)[]
+): RecordingInfo[] {
+  return intactRows(database, 'recording', clause, ...parameters).map((row) => {
+    const recording = RecordingRowSchema.parse(row);
+    const head = readJson(RecordingHeadSchema, recording.head, `The head of recording ${recording.id}`);
+    return { ...recording, head };
+  });
+}
+
+/** The newest intact revision of each trial of a session, by number. */
+export function readNewestTrials(database: Database, sessionId: string): StoredTrial[] {
+  const recordings = readRecordings(database, 'WHERE sessionId = ?', sessionId);
+  const startedAt = new Map(recordings.map((recording) => [recording.id, recording.startedAt]));
+  const rows = intactRows(database, 'trial_revision', 'WHERE sessionId = ? ORDER BY id', sessionId);
+  const newest = new Map<number, StoredTrial>();
+  for (const row of rows) {
+    const trial = readTrial(row);
+    const began = startedAt.get(trial.recordingId);
+    // Without its recording a trial can't be dated; the damaged recording has been reported.
+    if (began !== undefined) newest.set(trial.id, storedTrial(trial, began, Number(row['checksum'])));
+  }
+  return [...newest.values()].sort((a, b) => a.id - b.id);
+}
+
+/** Every intact revision that a recording's input brought, in the order of their commits. */
+export function readTrialRevisions(database: Database, recordingId: number): Trial[] {
+  const clause = 'WHERE recordingId = ? ORDER BY id';
+  return intactRows(database, 'trial_revision', clause, recordingId).map(readTrial);
+}
+
+function readTrial(row: Row): Trial {
+  const name = `Trial ${row['trialId']}, revision ${row['revision']},`;
+  return readJson(TrialSchema, row['trial'], name);
+}
+
+export function readPlateaus(database: Database, recordingId: number): ClosedPlateau[] {
+  const rows = intactRows(database, 'plateau', 'WHERE recordingId = ? ORDER BY id', recordingId);
+  return rows.map((row) => readJson(ClosedPlateauSchema, row['plateau'], `Plateau ${row['id']}`));
+}
+
+export function readPlateauViews(database: Database, sessionId: string): PlateauView[] {
+  return readRecordings(database, 'WHERE sessionId = ? ORDER BY id', sessionId).flatMap(({ id }) =>
+    readPlateaus(database, id).map((plateau) => plateauView(id, plateau)),
+  );
+}
+
+export function readNewestLearnt(database: Database, sessionId: string): Learnt | null {
+  const clause =
+    'WHERE recordingId IN (SELECT id FROM recording WHERE sessionId = ?) ORDER BY id DESC LIMIT 1';
+  const [row] = intactRows(database, 'learnt', clause, sessionId);
+  return row === undefined ? null : readJson(LearntSchema, row['learnt'], 'What was learnt');
+}
+
+/** The row is intact, so what does not fit was written by a version that knew another shape. */
+function readJson<T>(schema: z.ZodType<T>, text: unknown, name: string): T {
+  const parsed = schema.safeParse(JSON.parse(String(text)));
+  if (parsed.success) return parsed.data;
+  const reason = z.prettifyError(parsed.error);
+  throw new StoreError('data-damaged', `${name} has a shape that is not known here: ${reason}`);
+}

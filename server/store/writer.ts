@@ -1,0 +1,158 @@
+/**
+ * The one that writes, in its own thread. Changes wait in line and are made one transaction each,
+ * in order. When the world fails (disk full, drive gone, file damaged) the line waits and the first
+ * change is tried again, at most two seconds apart, until it is on disk.
+ */
+import { existsSync } from 'node:fs';
+import type { Notice } from '#core/events.ts';
+import type { PlateauView, StoreState } from '#core/live-messages.ts';
+import type { RecordingHead } from '#core/recording.ts';
+import type { Learnt } from '#core/signal/learnt.ts';
+import type { DataFiles } from './data-folder.ts';
+import { StoreError } from './errors.ts';
+import type { OpenFolder } from './open-folder.ts';
+import * as rows from './rows.ts';
+import { inTransaction, saysDamaged, type Database } from './sqlite.ts';
+import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import { damagedFile, fileGone, worldFailure } from './world-failure.ts';
+
+const FIRST_RETRY_ms = 250;
+const LONGEST_RETRY_ms = 2000;
+
+/** Everything the main thread asks of the writer; arguments and results cross by structured clone. */
+export interface Writer {
+  newestSession(simulated: boolean): Promise<SessionInfo | null>;
+  createSession(session: Omit<SessionInfo, 'id'>): Promise<SessionInfo>;
+  trials(sessionId: string): Promise<StoredTrial[]>;
+  plateaus(sessionId: string): Promise<PlateauView[]>;
+  learnt(sessionId: string): Promise<Learnt | null>;
+  beginRecording(sessionId: string, startedAt: string, head: RecordingHead): Promise<RecordingInfo>;
+  commit(recordingId: number, commit: rows.PackedCommit): Promise<StoredTrial[]>;
+  close(): Promise<void>;
+}
+
+export interface WriterListener {
+  state(state: StoreState): void;
+  problems(problems: readonly Notice[]): void;
+}
+
+interface Job {
+  /** Makes the change; throws when it could not be made. */
+  attempt(database: Database): void;
+  reject(error: StoreError): void;
+}
+
+/** @param open opens the data folder: at once, and again after the file was damaged or replaced */
+export function createWriter(
+  files: DataFiles,
+  open: (files: DataFiles) => OpenFolder,
+  listener: WriterListener,
+): Writer {
+  let folder: OpenFolder | null = null;
+  let failure: string | null = null;
+  let delay_ms = FIRST_RETRY_ms;
+  let next: NodeJS.Timeout | null = null;
+  const jobs: Job[] = [];
+  openAgain();
+
+  function openAgain(): Database {
+    folder?.close();
+    folder = null;
+    folder = open(files);
+    listener.problems(folder.problems);
+    return folder.database;
+  }
+
+  /** The database as it is on disk now: a drive may have been detached and attached again. */
+  function currentDatabase(): Database {
+    if (folder?.isInPlace()) return folder.database;
+    if (!existsSync(files.database)) throw fileGone(files);
+    return openAgain();
+  }
+
+  function write<T>(change: (database: Database) => T): Promise<T> {
+    return new Promise((resolve, reject) => {
+      const attempt = (database: Database): void => {
+        resolve(inTransaction(database, () => change(database)));
+      };
+      jobs.push({ attempt, reject });
+      next ??= setTimeout(work, 0);
+    });
+  }
+
+  /** One job a turn, so that acknowledgements leave between them. */
+  function work(): void {
+    next = null;
+    const [job] = jobs;
+    if (job === undefined) return;
+    const failed = tryJob(job);
+    if (failed === null) jobs.shift();
+    if (failed !== failure) {
+      failure = failed;
+      listener.state({ ok: failed === null, message: failed });
+    }
+    if (jobs.length > 0) next = setTimeout(work, failed === null ? 0 : delay_ms);
+    delay_ms = failed === null ? FIRST_RETRY_ms : Math.min(delay_ms * 2, LONGEST_RETRY_ms);
+  }
+
+  /** @returns null when it is on disk, else what hinders it, for a person */
+  function tryJob(job: Job): string | null {
+    try {
+      job.attempt(currentDatabase());
+      return null;
+    } catch (error) {
+      if (saysDamaged(error)) return repairNow(error);
+      const hindrance = worldFailure(error, files);
+      // Anything else is a fault of ours: it ends the thread, and with it all saving, loudly.
+      if (hindrance === null) throw error;
+      return hindrance;
+    }
+  }
+
+  /** Opening checks the file, and restores it where it is damaged; the job is tried again after. */
+  function repairNow(cause: unknown): string | null {
+    try {
+      openAgain();
+      return `The data file was damaged (${String(cause)}) and is being restored.`;
+    } catch (error) {
+      const hindrance = worldFailure(error, files);
+      if (hindrance === null) throw error;
+      return hindrance;
+    }
+  }
+
+  // Reading never waits for writing, and is not tried again.
+  async function read<T>(query: (database: Database) => T): Promise<T> {
+    try {
+      return query(currentDatabase());
+    } catch (error) {
+      const hindrance = worldFailure(error, files);
+      if (hindrance !== null) throw new StoreError('data-folder-unusable', hindrance);
+      throw saysDamaged(error) ? damagedFile(files, error) : error;
+    }
+  }
+
+  async function close(): Promise<void> {
+    if (next !== null) clearTimeout(next);
+    let failed: string | null = null;
+    for (let job = jobs.shift(); job !== undefined; job = jobs.shift()) {
+      failed ??= tryJob(job);
+      if (failed !== null) job.reject(new StoreError('not-saved', `Not saved: ${failed}`));
+    }
+    folder?.close();
+  }
+
+  return {
+    newestSession: (simulated) =>
+      read((database) => rows.readNewestSession(database, simulated)),
+    createSession: (session) => write((database) => rows.insertSession(database, session)),
+    trials: (sessionId) => read((database) => rows.readNewestTrials(database, sessionId)),
+    plateaus: (sessionId) => read((database) => rows.readPlateauViews(database, sessionId)),
+    learnt: (sessionId) => read((database) => rows.readNewestLearnt(database, sessionId)),
+    beginRecording: (sessionId, startedAt, head) =>
+      write((database) => rows.insertRecording(database, sessionId, startedAt, head)),
+    commit: (recordingId, commit) =>
+      write((database) => rows.insertCommit(database, recordingId, commit)),
+    close,
+  };
+}
