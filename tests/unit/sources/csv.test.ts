@@ -1,0 +1,119 @@
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterEach, beforeEach, describe, expect, it } from 'vitest';
+import { checkCsv, CsvError, readCsvLines, type CsvBatch } from '../../../server/sources/csv.ts';
+
+let folder: string;
+beforeEach(() => {
+  folder = mkdtempSync(join(tmpdir(), 'csv-'));
+});
+afterEach(() => rmSync(folder, { recursive: true }));
+
+function file(content: string | Uint8Array): string {
+  const path = join(folder, 'run.csv');
+  writeFileSync(path, content);
+  return path;
+}
+
+async function read(path: string): Promise<{ lines: string[]; numbers: number[]; ignored: string[] }> {
+  const ignored: string[] = [];
+  const batches: CsvBatch[] = [];
+  for await (const batch of readCsvLines(path, (columns) => ignored.push(...columns))) batches.push(batch);
+  return {
+    lines: batches.flatMap((batch) => batch.lines),
+    numbers: batches.flatMap(({ firstLine, lines }) => lines.map((_, index) => firstLine + index)),
+    ignored,
+  };
+}
+
+describe('a recording', () => {
+  it('comes out as plain lines with their places in the file', async () => {
+    const path = file('time_s,voltage_V,current_A,windSpeed_mps\r\n0,4.2,0.15,5.3\r\n\r\n0.02,4.3,0.16,5.2\r\n');
+    expect(await read(path)).toEqual({
+      lines: ['time_s,voltage_V,current_A,windSpeed_mps', '0,4.2,0.15,5.3', '0.02,4.3,0.16,5.2'],
+      numbers: [1, 2, 4],
+      ignored: [],
+    });
+  });
+
+  it('may have its columns in any order, others between them, quotes and a mark before', async () => {
+    const path = file('\uFEFF"note","current_A",time_s,,voltage_V\n"windy, wet\nday",0.15,"0",x,4.2\nfine,0.16,0.02,,4.3\n');
+    expect(await read(path)).toEqual({
+      lines: ['current_A,time_s,voltage_V', '0.15,0,4.2', '0.16,0.02,4.3'],
+      numbers: [1, 2, 4],
+      ignored: ['note', ''],
+    });
+  });
+
+  it('keeps a missing reading missing', async () => {
+    const path = file('time_s,voltage_V,current_A\n0,,0.15\n1,nan,0.15\n');
+    expect((await read(path)).lines.slice(1)).toEqual(['0,,0.15', '1,nan,0.15']);
+  });
+
+  it('makes a row with too few or too many fields unreadable rather than shift its columns', async () => {
+    const path = file('time_s,note,voltage_V\n0,4.2\n1,2,3,4\n');
+    expect((await read(path)).lines.slice(1)).toEqual(['0,,', '1,3,']);
+  });
+
+  it('lets no field pass for two, for none, or for more than a line holds', async () => {
+    const path = file(`time_s,voltage_V,current_A\n0,"1,5",0.1\n0,"1\n5",0.1\n0,−5,0.1\n0,${'7'.repeat(300)},0.1\n`);
+    expect((await read(path)).lines.slice(1)).toEqual(['0,1?5,0.1', '0,1?5,0.1', '0,?5,0.1', '0,?,0.1']);
+  });
+
+  it('streams through a large file in order', async () => {
+    const rows = Array.from({ length: 50_000 }, (_, index) => `${(index / 50).toFixed(2)},4.2,0.15`);
+    const { lines, numbers } = await read(file(`time_s,voltage_V,current_A\n${rows.join('\n')}`));
+    expect(lines.slice(1)).toEqual(rows);
+    expect(numbers.at(-1)).toBe(50_001);
+  });
+});
+
+async function failure(path: string): Promise<CsvError> {
+  const error: unknown = await checkCsv(path).then(
+    () => null,
+    (reason: unknown) => reason,
+  );
+  if (!(error instanceof CsvError)) throw new Error(`no coded error but ${String(error)}`);
+  return error;
+}
+
+describe('a file that is no recording is refused with file, line and what to do', () => {
+  it('missing', async () => {
+    const error = await failure(join(folder, 'none.csv'));
+    expect(error).toMatchObject({ code: 'file-missing' });
+    expect(error.message).toMatch(/none\.csv\. Check its name/);
+  });
+
+  it('a folder', async () => {
+    expect(await failure(folder)).toMatchObject({ code: 'file-is-folder' });
+  });
+
+  it('not text, or text in two bytes a character', async () => {
+    expect(await failure(file(Uint8Array.of(1, 0, 2, 0)))).toMatchObject({ code: 'file-not-text' });
+    expect(await failure(file(Buffer.from('time_s,voltage_V\n', 'utf16le')))).toMatchObject({ code: 'file-not-text' });
+  });
+
+  it.each(['', '\n\n\r\n', '\uFEFF'])('empty: %j', async (content) => {
+    expect(await failure(file(content))).toMatchObject({ code: 'csv-empty' });
+  });
+
+  it.each([
+    ['voltage_V,current_A\n1,2\n', /line 1: there is no column time_s/],
+    ['time_s,note\n1,2\n', /line 1: there is none of the columns voltage_V/],
+    ['time_s;voltage_V\n1;2\n', /not separated by commas/],
+    ['time_s\tvoltage_V\n1\t2\n', /not separated by commas/],
+    ['0.00,4.2,0.15\n', /numbers where the names/],
+    ['\n\ntime_s,voltage_V,voltage_V\n', /line 3: the column voltage_V is there twice/],
+  ])('without usable columns: %j', async (content, message) => {
+    const error = await failure(file(content));
+    expect(error.code).toBe('csv-columns-unusable');
+    expect(error.message).toMatch(message);
+    expect(error.message).toContain('time_s,voltage_V,current_A,windSpeed_mps');
+  });
+
+  it('with a quotation mark that lacks its partner', async () => {
+    const path = file(`time_s,voltage_V\n0,4.2\n1,"4.2\n${'2,4.2\n'.repeat(20_000)}`);
+    await expect(read(path)).rejects.toThrow(/run\.csv line 3: the row does not end\. A quotation mark/);
+  });
+});
