@@ -201,3 +201,13 @@ export function degreesOfFreedomOf(noise: NoiseModel): number {
   const v = noise.logLevelVariance;
   return (1 + Math.sqrt(1 + 2 * v)) / v;
 }
+
+/**
+ * The same noise, but never quieter than rounding to a step allows: a reading that stands on one
+ * step may be anywhere within it (variance step²/12, JCGM 100:2008 F.2.2.1, here for `hold_s`).
+ */
+export function atLeastRounding(noise: NoiseModel, step: number, hold_s: number): NoiseModel {
+  if (step === 0) return noise;
+  const floor = Math.log((step * step * hold_s) / 12);
+  return noise.logLevel >= floor ? noise : { ...noise, logLevel: floor };
+}

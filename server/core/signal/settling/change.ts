@@ -3,7 +3,9 @@ import { varianceOfMean, varianceOfSlope, degreesOfFreedomOf, type NoiseModel } 
 import { slopeOf } from './flatness.ts';
 
 /** Newest stretches that are compared with what came before, s. */
-const STRETCHES_S = [0.4, 0.8, 1.6, 3.2, 6.4, 12.8];
+const STRETCHES_S = [0.4, 0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
+/** Least stretch before it. */
+const LEAST_BEFORE_S = 2.4;
 /** In standard errors; the multiple looks of an hour of stillness pass it about once. */
 const CHANGE_Z = 4;
 /** A difference below this many tolerances is never a change. */
@@ -33,7 +35,7 @@ export function findChange(asked: {
   for (const stretch_s of STRETCHES_S) {
     const newest = Math.round(stretch_s / period_s);
     const before = Math.min(values.length - newest, Math.max(Math.round(2.5 * newest), Math.round(10 / period_s)));
-    if (newest < 1 || before < newest || before < 4) continue;
+    if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
     const excess = excessOf({ values, newest, before, period_s, noise, tolerance }) / limit;
     if (excess > worst) {
       worst = excess;

@@ -1,8 +1,8 @@
 /** The settling detector: a stream of samples in, judgements and plateaus out. No clock. */
 import {
+  atLeastRounding,
   detrend,
   fitNoise,
-  priorModel,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
@@ -18,8 +18,9 @@ import { findChange, splitOf } from './change.ts';
 import { findCycle } from './cycle.ts';
 import { watchExcursions, type Excursions } from './excursion.ts';
 import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
+import { createLagMemory, driveOf, fitLag, learnLag, type LagMemory } from './lag.ts';
 import { columnOf, createHistory, forget, remember, since, type History } from './history.ts';
-import { createNoiseMemory, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
+import { believable, createNoiseMemory, expectedNoise, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
 import { blocksWithin, evaluate, extendRecord, openRecord, plateauOf, type PlateauRecord, type Reading } from './record.ts';
 
 /** Opaque, mutable, owned by the caller. */
@@ -27,8 +28,15 @@ export interface Detector {
   readonly builder: BlockBuilder;
   readonly history: History;
   readonly excursions: Excursions;
+  readonly lag: LagMemory;
   readonly peaks: Float64Array;
   readonly memories: readonly NoiseMemory[];
+  /** The same for what drives each column: the readings without the rotor's lag. */
+  driveMemories: readonly NoiseMemory[];
+  /** While a plateau is open: the session's, and what its own stretches have added. */
+  local: NoiseMemory[];
+  /** The open plateau's noise has been taken in up to here. */
+  learnt_s: number;
   /** Present belief in each column's noise, in units of its level. */
   readonly beliefs: NoiseModel[];
   beliefs_s: number;
@@ -50,6 +58,11 @@ export const TOLERANCE = 0.01;
 const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
 const LONGEST_S = 30;
 const DWELL = 3;
+const EVIDENCE = 1.7;
+/** Rounding errors of a reading that hardly moves last about this long. */
+const ROUNDING_S = 0.5;
+/** An open plateau's noise is taken in by stretches of this length. */
+const SEGMENT_S = 8;
 const TRYING_S = 30;
 /** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
 const STILL_VOLTAGE_V = 0.005;
@@ -61,9 +74,13 @@ export function createDetector(learnt: Learnt | null): Detector {
     builder: createBlockBuilder(),
     history: createHistory(),
     excursions: { count: 0 },
+    lag: createLagMemory(),
     peaks: new Float64Array(COLUMNS.length),
     memories,
-    beliefs: memories.map((memory) => priorModel(priorOf(memory))),
+    driveMemories: COLUMNS.map(createNoiseMemory),
+    local: [],
+    learnt_s: 0,
+    beliefs: memories.map(expectedNoise),
     beliefs_s: -Infinity,
     record: null,
     origin_s: -Infinity,
@@ -154,6 +171,7 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
       if (reading !== null) learnNoise(detector.memories[column]!, reading.noise, reading.prior);
     });
   }
+  if (!record.rotorStill) detector.driveMemories = detector.local;
   detector.record = null;
   detector.passes = 0;
   return [{ kind: 'closed', plateau, endReason }];
@@ -179,14 +197,21 @@ interface Track {
   readonly channel: Channel;
   readonly column: number;
   readonly values: readonly number[];
+  /** What drives it: the readings without the rotor's lag. */
+  readonly drive: readonly number[];
+  readonly lag_s: number;
 }
 
-function tracksOf(blocks: readonly Block[], still: boolean): Track[] {
+function tracksOf(detector: Detector, blocks: readonly Block[], asked: { still: boolean; period_s: number; open: boolean }): Track[] {
+  const { still, period_s, open } = asked;
   const tracks: Track[] = [];
   for (const { channel, column } of CHANNEL_COLUMNS) {
     if (still && column !== WIND) continue;
     const values = columnOf(blocks, column);
-    if (values.length >= 4) tracks.push({ channel, column, values });
+    if (values.length < 4) continue;
+    const lag_s = column === WIND ? 0 : ((open ? null : fitLag(values, period_s)) ?? Math.exp(detector.lag.logLag));
+    const drive = lag_s === 0 ? values : driveOf(values, period_s, lag_s);
+    tracks.push({ channel, column, values, drive, lag_s });
   }
   return tracks;
 }
@@ -200,18 +225,13 @@ function scaled(values: readonly number[], level: number): number[] {
   return values.map((value) => value / level);
 }
 
-function refreshBeliefs(detector: Detector, tracks: readonly Track[], span: { from: number; to: number; period_s: number }): void {
-  for (const { column, values } of tracks) {
-    const part = values.slice(span.from, span.to);
-    const prior = priorOf(detector.memories[column]!);
-    const level = Math.abs(meanOf(part));
-    const { slope } = slopeOf(part, 1);
-    if (part.length < 4 || level === 0 || Math.abs(slope) * part.length > 0.1 * level) {
-      detector.beliefs[column] = priorModel(prior);
-    } else {
-      detector.beliefs[column] = fitNoise(detrend(scaled(part, level)), span.period_s, prior);
-    }
-  }
+/** Noise of a stretch of one column's drive, in units of its level; null when it is no stretch of noise. */
+function noiseOf(detector: Detector, column: number, asked: { drive: readonly number[]; period_s: number; memory: NoiseMemory }): NoiseModel | null {
+  const { drive, period_s, memory } = asked;
+  const level = Math.abs(meanOf(drive));
+  if (drive.length < 4 || level === 0 || Math.abs(slopeOf(drive, 1).slope) * drive.length > 0.1 * level) return null;
+  const noise = fitNoise(detrend(scaled(drive, level)), period_s, priorOf(memory));
+  return atLeastRounding(noise, resolutionOf(detector, column) / level, ROUNDING_S);
 }
 
 interface Sight {
@@ -223,13 +243,14 @@ interface Sight {
 }
 
 function judgeTrack(detector: Detector, track: Track, count: number, period_s: number): Flatness {
-  const values = track.values.slice(-count);
+  const values = track.drive.slice(-count);
   const level = Math.max(Math.abs(meanOf(values)), 1e-9);
   return judgeFlatness({
     values: scaled(values, level),
     period_s,
     noise: detector.beliefs[track.column]!,
     tolerance: toleranceOf(detector, track.column, level),
+    evidence: track.column === WIND ? -Infinity : Math.log(EVIDENCE),
   });
 }
 
@@ -246,6 +267,22 @@ function flatWindow(detector: Detector, sight: Sight): number {
   return 0;
 }
 
+/** How much of the approach is still to come, in tolerances, for the channel furthest off. */
+function remainingOf(detector: Detector, sight: Sight, count: number): { excess: number; wait_s: number } {
+  let excess = 0;
+  let wait_s = 0;
+  for (const { column, values, drive, lag_s } of sight.tracks) {
+    if (lag_s === 0) continue;
+    const level = meanOf(drive.slice(-count));
+    const at = values.length - count;
+    const start = meanOf(values.slice(Math.max(at - 1, 0), at + 2));
+    const off = Math.abs(start / level - 1) / toleranceOf(detector, column, Math.abs(level));
+    excess = Math.max(excess, off * Math.exp((-count * sight.period_s) / (1.1 * lag_s)));
+    wait_s = Math.max(wait_s, off > 1 ? lag_s * Math.log(off) : 0);
+  }
+  return { excess, wait_s };
+}
+
 function swings(detector: Detector, sight: Sight): boolean {
   return sight.tracks.some(({ column, values }) => {
     if (column === WIND) return false;
@@ -260,7 +297,7 @@ function walkBack(detector: Detector, sight: Sight, count: number): number {
   const chunk = Math.max(Math.round(1 / period_s), 1);
   let extra = 0;
   while (count + extra + chunk <= blocks.length) {
-    const fits = tracks.every(({ column, values }) => {
+    const fits = tracks.every(({ column, drive: values }) => {
       const level = meanOf(values.slice(-(count + extra)));
       const from = values.length - count - extra - chunk;
       const older = meanOf(values.slice(Math.max(from, 0), from + chunk));
@@ -277,32 +314,47 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   const { blocks, time_s, period_s, still } = sight;
   if (time_s - detector.beliefs_s >= 1) {
     detector.beliefs_s = time_s;
-    const from = Math.max(blocks.length - Math.round(10 / period_s), 0);
-    refreshBeliefs(detector, sight.tracks, { from, to: blocks.length, period_s });
+    for (const { column, drive } of sight.tracks) {
+      const memory = detector.driveMemories[column]!;
+      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(10 / period_s)), period_s, memory });
+      detector.beliefs[column] = noise === null ? expectedNoise(memory) : believable(memory, noise);
+    }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || swings(detector, sight)) {
+  if (count === 0 || remainingOf(detector, sight, count).excess > 0.9 || swings(detector, sight)) {
     detector.passes = 0;
     return [];
   }
   if (++detector.passes < DWELL) return [];
   const extra = still ? 0 : walkBack(detector, sight, count);
-  const record = openRecord(blocks.slice(-(count + extra)), time_s, still);
+  const { wait_s } = remainingOf(detector, sight, count + extra);
+  const skipped = Math.min(Math.ceil(wait_s / period_s), count + extra - 5);
+  const approach = sight.tracks.find((track) => track.lag_s > 0);
+  const lag_s = approach === undefined ? null : fitLag(approach.values, period_s);
+  if (lag_s !== null) learnLag(detector.lag, lag_s);
+  const record = openRecord(blocks.slice(-(count + extra - skipped)), time_s, still);
   detector.record = record;
+  detector.learnt_s = time_s - Math.min((count + extra - skipped) * period_s, SEGMENT_S);
+  detector.local = detector.driveMemories.map((memory) => ({ ...memory }));
   return [{ kind: 'declared', plateau: plateauOf(record, record.blocks, readingsOf(detector, record, record.blocks)) }];
 }
 
 function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonly SettlingEvent[] {
   const { tracks, period_s, time_s, blocks } = sight;
-  if (time_s - detector.beliefs_s >= 1) {
-    detector.beliefs_s = time_s;
-    const to = blocks.length - Math.round(7 / period_s);
-    if (to * period_s > 7) refreshBeliefs(detector, tracks, { from: 0, to, period_s });
+  if (time_s - detector.learnt_s >= SEGMENT_S) {
+    detector.learnt_s = time_s;
+    for (const { column, drive } of tracks) {
+      const memory = detector.local[column]!;
+      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(SEGMENT_S / period_s)), period_s, memory });
+      if (noise !== null) learnNoise(memory, noise, priorOf(memory));
+      const level = Math.abs(meanOf(drive));
+      detector.beliefs[column] = atLeastRounding(expectedNoise(memory), resolutionOf(detector, column) / level, ROUNDING_S);
+    }
   }
   if (record.rotorStill && !isRotorStill(detector, blocks.slice(-3))) {
     return leave(detector, blocks.at(-3)!.start_s);
   }
-  for (const { column, values } of tracks) {
+  for (const { column, drive: values } of tracks) {
     const level = Math.max(Math.abs(meanOf(values)), 1e-9);
     const newest = findChange({
       values: scaled(values, level),
@@ -329,8 +381,9 @@ function sightOf(detector: Detector, block: Block): Sight {
   const from_s = record === null ? Math.max(detector.origin_s, block.end_s - LONGEST_S) : Math.max(record.blocks[0]!.start_s, block.end_s - 45);
   const blocks = since(detector.history, from_s);
   const period_s = (block.end_s - blocks[0]!.start_s) / blocks.length;
-  const still = record === null ? isRotorStill(detector, blocks.slice(-Math.round(5 / period_s))) : record.rotorStill;
-  return { blocks, tracks: tracksOf(blocks, still), period_s, still, time_s: block.end_s };
+  const open = record !== null;
+  const still = open ? record.rotorStill : isRotorStill(detector, blocks.slice(-Math.round(5 / period_s)));
+  return { blocks, tracks: tracksOf(detector, blocks, { still, period_s, open }), period_s, still, time_s: block.end_s };
 }
 
 function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
@@ -344,6 +397,7 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
   const away = watchExcursions(detector.excursions, detector.history.blocks);
   const sight = sightOf(detector, block);
   const idle = sight.still && !hasWind(sight);
+  if (sight.still && detector.record === null) detector.origin_s = Math.max(detector.origin_s, block.start_s - (idle ? 0 : 10));
   if (away) detector.passes = 0;
   else if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
   else if (!idle) events.push(...seek(detector, sight));

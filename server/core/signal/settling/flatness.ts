@@ -12,6 +12,8 @@ export interface Window {
   readonly noise: NoiseModel;
   /** What counts as no change: 1 % of the level or one converter step. */
   readonly tolerance: number;
+  /** ln of the least Bayes factor in favour of stillness against a slow ramp. */
+  readonly evidence: number;
 }
 
 export interface Flatness {
@@ -23,9 +25,10 @@ export interface Flatness {
 
 const SLOPE_Z = 2;
 const PART_Z = 2;
-/** A steady reading may not drift by more than the tolerance within this time. */
-const RATE_S = 4;
-const RATE_Z = 0.7;
+/** Slow ramps that are told from stillness, in levels per second: equally likely in log scale. */
+const RAMPS_PER_S = [0.0012, 0.0018, 0.0027, 0.004, 0.006, 0.009, 0.0135, 0.02];
+/** A warming rig's droop still counts as stillness, per second (standard deviation). */
+const DROOP_PER_S = 0.0005;
 /** A mean less certain than this many tolerances can't be called settled. */
 const MOST_UNCERTAIN = 3;
 
@@ -53,7 +56,24 @@ export function newestMinusOthers(values: readonly number[], part: number): numb
   return newest / part - others / (n - part);
 }
 
-export function judgeFlatness({ values, period_s, noise, tolerance }: Window): Flatness {
+/**
+ * ln of how much better a slope fits stillness than a slow ramp of unknown rate (Bayes factor of
+ * two simple families; the rates in log scale).
+ */
+export function evidenceForStillness(slope: number, slopeError: number, scale: number): number {
+  const droop = DROOP_PER_S * scale;
+  const still = slopeError * slopeError + droop * droop;
+  const stillness = Math.exp((-0.5 * slope * slope) / still) / Math.sqrt(still);
+  let ramps = 0;
+  for (const rate of RAMPS_PER_S) {
+    const up = (slope - rate * scale) / slopeError;
+    const down = (slope + rate * scale) / slopeError;
+    ramps += Math.exp(-0.5 * up * up) + Math.exp(-0.5 * down * down);
+  }
+  return Math.log(stillness) - Math.log(ramps / (2 * RAMPS_PER_S.length * slopeError) + 1e-300);
+}
+
+export function judgeFlatness({ values, period_s, noise, tolerance, evidence }: Window): Flatness {
   const n = values.length;
   const length_s = n * period_s;
   const { mean, slope } = slopeOf(values, period_s);
@@ -66,7 +86,7 @@ export function judgeFlatness({ values, period_s, noise, tolerance }: Window): F
   );
   const flat =
     (size * length_s <= 0.8 * tolerance || size <= SLOPE_Z * slopeError) &&
-    size + RATE_Z * slopeError <= tolerance / RATE_S &&
+    evidenceForStillness(slope, slopeError, tolerance / 0.01) >= evidence &&
     step <= 0.6 * tolerance + PART_Z * stepError &&
     Math.sqrt(varianceOfMean(noise, length_s)) <= MOST_UNCERTAIN * tolerance;
   return { flat, mean, slope_per_s: slope, slopeError_per_s: slopeError };

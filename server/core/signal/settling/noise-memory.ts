@@ -1,10 +1,11 @@
 /** What the session has taught of the noise of each column, in log scale. */
 import type { NoiseModel, NoisePrior } from '../../metrology/type-a/noise-model.ts';
 
-/** Normal beliefs in ln(long-run variance / level², s) and ln(correlation time, s). */
+/** Normal beliefs in ln(long-run variance / level², s), ln(correlation time, s), ln(white share). */
 export interface NoiseMemory {
   logLevel: number;
   logTime: number;
+  logShare: number;
   /** Precision: 1/variance of the belief in the rig's typical logarithm. */
   precision: number;
 }
@@ -14,11 +15,19 @@ const RIG_LOG_LEVEL = Math.log(2.2e-4);
 const RIG_VARIANCE = 2;
 const RIG_LOG_TIME = Math.log(1.2);
 const RIG_TIME_VARIANCE = 0.8;
+const RIG_LOG_SHARE = Math.log(0.01);
 /** Plateaus of one rig differ by this variance of the logarithm. */
-const BETWEEN = 0.25;
+const BETWEEN = 0.15;
+/** A stretch far noisier than expected counts only up to here: it may hold a change. Deviations. */
+const MOST_SURPRISING = 2;
 
 export function createNoiseMemory(): NoiseMemory {
-  return { logLevel: RIG_LOG_LEVEL, logTime: RIG_LOG_TIME, precision: 1 / RIG_VARIANCE };
+  return {
+    logLevel: RIG_LOG_LEVEL,
+    logTime: RIG_LOG_TIME,
+    logShare: RIG_LOG_SHARE,
+    precision: 1 / RIG_VARIANCE,
+  };
 }
 
 export function priorOf(memory: NoiseMemory): NoisePrior {
@@ -31,15 +40,31 @@ export function priorOf(memory: NoiseMemory): NoisePrior {
   };
 }
 
-/** Takes in what a plateau's noise was found to be, given the prior that it was found with. */
+/** The noise that the memory alone would expect. */
+export function expectedNoise(memory: NoiseMemory): NoiseModel {
+  const { logLevel, logLevelVariance } = priorOf(memory);
+  return { logLevel, logLevelVariance, time_s: Math.exp(memory.logTime), whiteShare: Math.exp(memory.logShare) };
+}
+
+/** No noisier than the memory finds believable: a change must not pass for noise. */
+export function believable(memory: NoiseMemory, noise: NoiseModel): NoiseModel {
+  const { logLevel, logLevelVariance } = priorOf(memory);
+  const most = logLevel + MOST_SURPRISING * Math.sqrt(logLevelVariance);
+  return noise.logLevel <= most ? noise : { ...noise, logLevel: most };
+}
+
+/** Takes in what a stretch's noise was found to be, given the prior that it was found with. */
 export function learnNoise(memory: NoiseMemory, found: NoiseModel, prior: NoisePrior): void {
   const evidence = 1 / found.logLevelVariance - 1 / prior.logLevelVariance;
   if (evidence <= 0) return;
-  const own = found.logLevel + (found.logLevel - prior.logLevel) / (prior.logLevelVariance * evidence);
+  const seen = found.logLevel + (found.logLevel - prior.logLevel) / (prior.logLevelVariance * evidence);
+  const spread = Math.sqrt(1 / memory.precision + 1 / evidence + BETWEEN);
+  const own = Math.min(seen, memory.logLevel + MOST_SURPRISING * spread);
   const weight = 1 / (1 / evidence + BETWEEN);
   const total = memory.precision + weight;
   memory.logLevel += ((own - memory.logLevel) * weight) / total;
   memory.logTime += ((Math.log(found.time_s) - memory.logTime) * weight) / total;
+  memory.logShare += ((Math.log(found.whiteShare) - memory.logShare) * weight) / total;
   // Rigs change (another fan, another room): what was learnt is never beyond revision.
   memory.precision = Math.min(total, 1 / 0.05);
 }
