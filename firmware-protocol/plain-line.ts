@@ -7,7 +7,6 @@ import type { Separator } from './plain-header.ts';
 
 const TAB = 0x09;
 const BLANK = 0x20;
-const QUOTE = 0x22;
 
 /** Instead of a number of fields: a field that is wanted holds neither a number nor a missing one. */
 export const NOT_NUMBERS = -1;
@@ -60,11 +59,10 @@ function readField(
     if (!Number.isFinite(values[at])) values[at] = Number.NaN;
     return end;
   }
-  return readOddField(text, from, between, values, at);
+  return readMissing(text, from, between, values, at);
 }
 
-/** A field that is no bare number: missing, or a quoted number (RFC 4180 lets any field be quoted). */
-function readOddField(
+function readMissing(
   text: string,
   from: number,
   between: number,
@@ -73,22 +71,13 @@ function readOddField(
 ): number {
   const end = endOfField(text, from, between);
   const field = text.slice(from, end).trim();
-  const isQuoted = field.length >= 2 && field.startsWith('"') && field.endsWith('"');
-  const content = isQuoted ? field.slice(1, -1).trim() : field;
   values[at] = Number.NaN;
-  if (content === '' || MISSING_WORD.test(content)) return end;
-  if (!isQuoted || readNumber(content, 0, values, at) !== content.length) return -1;
-  return end;
+  return field === '' || MISSING_WORD.test(field) ? end : -1;
 }
 
 function endOfField(text: string, from: number, between: number): number {
   const { length } = text;
   let position = from;
-  while (text.charCodeAt(position) === QUOTE) {
-    // A doubled quote inside quotes is two stretches of quotes in a row.
-    position = text.indexOf('"', position + 1) + 1;
-    if (position === 0) return length;
-  }
   while (position < length) {
     const code = text.charCodeAt(position);
     if (code === between || (between === BLANK && code === TAB)) return position;

@@ -1,64 +1,68 @@
 /**
- * The reader: one line with its arrival time in, a sample or counted faults out. Pure: all it knows
- * is what it was given.
+ * The reader: one line with its arrival time in; a sample, or counted faults, out. It knows both
+ * grammars, the board's own clock and what the operator has set. Pure: all it knows it was given.
+ *
+ * What it knows of a board outlives the connection: one that returns without saying its header
+ * again is read as before, as long as its lines have as many fields.
  */
-import type { FaultKind } from '#protocol/frame.ts';
+import { startsLikeFrame } from '#protocol/stillmark-sample.ts';
 import type { Configuration } from '../configuration.ts';
-import type { Notice } from '../events.ts';
 import type { Link } from '../link.ts';
-import type { Sample } from '../signal/sample.ts';
+import { adoptConfigured, forgetLayout, recompile } from './adopt.ts';
+import { createFacts } from './announcement.ts';
+import { createDeviceClock } from './device-clock.ts';
+import { createPeriodLearner } from './period.ts';
+import { clearDraft, type Reading } from './reading.ts';
+import { readPlain } from './read-plain.ts';
+import { readStillmark } from './read-stillmark.ts';
+import { createConnection, createState, startAfresh, type Reader } from './state.ts';
 
-/** Somebody pressed a button on the board. */
-export interface BoardEvent {
-  /** log: log now; strike: set the last trial aside; next: go on to the next run. */
-  readonly button: 'log' | 'strike' | 'next';
-  /** Stream time. */
-  readonly time_s: number;
-}
+export type { Reader } from './state.ts';
 
-/** What one line told. Belongs to the reader, which fills it anew at every call: read it at once. */
-export interface Reading {
-  readonly sample: Sample | null;
-  /** One entry for each thing wrong; a shared empty list when nothing is. */
-  readonly faults: readonly FaultKind[];
-  /** Samples that the sequence number shows were lost just before this line. */
-  readonly lostLines: number;
-  /** The board began anew, or its scale changed: what follows does not continue what was. */
-  readonly restarted: boolean;
-  readonly notices: readonly Notice[];
-  readonly boardEvent: BoardEvent | null;
-}
-
-/** Owned by the caller, changed in place by the functions below. */
-export interface Reader {
-  /** Typical time between samples, learnt; null until known. */
-  readonly samplePeriod_s: number | null;
-  /** How much faster the board's clock runs than the laptop's; null until known well enough. */
-  readonly clockDrift_ppm: number | null;
-  /** Lines of numbers arrive and nothing says which column is what. */
-  readonly unmapped: boolean;
-}
-
-const NOTHING: Reading = {
-  sample: null,
-  faults: [],
-  lostLines: 0,
-  restarted: false,
-  notices: [],
-  boardEvent: null,
-};
-
-export function createReader(_configuration: Configuration): Reader {
-  return { samplePeriod_s: null, clockDrift_ppm: null, unmapped: false };
+export function createReader(configuration: Configuration): Reader {
+  return createState(configuration);
 }
 
 /** Another configuration from the next line on. */
-export function configureReader(_reader: Reader, _configuration: Configuration): void {}
+export function configureReader(reader: Reader, configuration: Configuration): void {
+  reader.configuration = configuration;
+  recompile(reader);
+}
 
-export function openLink(_reader: Reader, _link: Link, _at_s: number): void {}
+/** A connection begins. Lines of the one before are not continued by its lines. */
+export function openLink(reader: Reader, link: Link, _at_s: number): void {
+  if (link.id !== reader.linkId) meetBoard(reader, link.id);
+  reader.connection = createConnection(!link.wholeFromStart);
+  reader.clock.mode = link.clock;
+  reader.unmapped = false;
+  startAfresh(reader);
+  if (reader.layout === null) adoptConfigured(reader);
+}
 
-export function closeLink(_reader: Reader): void {}
+/** Another board: nothing that was known of the one before holds. */
+function meetBoard(reader: Reader, id: string): void {
+  reader.linkId = id;
+  forgetLayout(reader);
+  Object.assign(reader.facts, createFacts());
+  Object.assign(reader.period, createPeriodLearner());
+  Object.assign(reader.clock, createDeviceClock());
+}
 
-export function readLine(_reader: Reader, _text: string, _at_s: number): Reading {
-  return NOTHING;
+export function closeLink(reader: Reader): void {
+  reader.unmapped = false;
+}
+
+/** Reads one line, without its line end. The reading is the reader's own and holds until the next call. */
+export function readLine(reader: Reader, text: string, at_s: number): Reading {
+  const { reading, connection } = reader;
+  const { mayBeCut } = connection;
+  connection.mayBeCut = false;
+  clearDraft(reading);
+  if (startsLikeFrame(text)) readStillmark(reader, text, at_s);
+  else readPlain(reader, text, at_s, mayBeCut);
+  if (reader.notices.length > 0) {
+    reading.notices = reader.notices;
+    reader.notices = [];
+  }
+  return reading;
 }

@@ -1,0 +1,138 @@
+/** What the numbers of a line mean: compiled once from a header or an announcement. */
+import type { ChannelFrame } from '#protocol/frame.ts';
+import type { Column, Separator, TimeUnit } from '#protocol/plain-header.ts';
+import { conversionOf, quantityNamed, unitsOf } from '#protocol/quantity.ts';
+import { FIRST_COUNT_AT, SAMPLE_FIELDS, SEQUENCE_AT, TIME_AT } from '#protocol/stillmark-sample.ts';
+import type { Configuration } from '../configuration.ts';
+import type { Notice } from '../events.ts';
+import type { Announcement } from './announcement.ts';
+import { assignChannels, hasSource, type Sources } from './assignment.ts';
+import { NOTHING_ANNOUNCED, type Measured } from './channel-source.ts';
+
+export interface Layout {
+  readonly grammar: 'plain' | 'stillmark';
+  /** Fields of a plain line; channels of a Stillmark line. */
+  readonly fieldCount: number;
+  /** The separator of plain lines; null until the first line that fits. */
+  separator: Separator | null;
+  /** Which fields of a plain line are read at all. */
+  readonly wanted: Uint8Array;
+  /** The numbers of the line being read; NaN for a missing one. */
+  readonly values: Float64Array;
+  /** Index of the device time and the sequence number among the values; null where there is none. */
+  readonly timeAt: number | null;
+  readonly timeUnit: TimeUnit;
+  readonly sequenceAt: number | null;
+  readonly sources: Sources;
+}
+
+/** A layout, or null when no reading could come of it, and what a person should know. */
+export interface Compiled {
+  readonly layout: Layout | null;
+  readonly notices: readonly Notice[];
+}
+
+/** From the columns of a header, or of the configuration. */
+export function layoutOfColumns(columns: readonly Column[], configuration: Configuration): Compiled {
+  const measured = columns.flatMap((column, at): Measured[] =>
+    column.role === 'quantity' ? [{ ...column, at, announced: NOTHING_ANNOUNCED }] : [],
+  );
+  const { sources, notices } = assignChannels(measured, configuration);
+  const time = columns.find(({ role }) => role === 'time');
+  const timeAt = indexOfRole(columns, 'time');
+  const sequenceAt = indexOfRole(columns, 'sequence');
+  const used = new Set([timeAt, sequenceAt, ...Object.values(sources).map((source) => source?.at)]);
+  const layout: Layout = {
+    grammar: 'plain',
+    fieldCount: columns.length,
+    separator: null,
+    wanted: Uint8Array.from(columns, (_, index) => (used.has(index) ? 1 : 0)),
+    values: new Float64Array(columns.length),
+    timeAt,
+    timeUnit: time?.role === 'time' ? time.unit : 's',
+    sequenceAt,
+    sources,
+  };
+  return {
+    layout: hasSource(sources) ? layout : null,
+    notices: [...noticesOfColumns(columns), ...notices],
+  };
+}
+
+/** From the channels that a board announced. */
+export function layoutOfAnnouncement(
+  { channels, timeUnit }: Announcement,
+  configuration: Configuration,
+): Compiled {
+  const { sources, notices } = assignChannels(channels.flatMap(measuredBy), configuration);
+  const layout: Layout = {
+    grammar: 'stillmark',
+    fieldCount: channels.length,
+    separator: null,
+    wanted: new Uint8Array(0),
+    values: new Float64Array(SAMPLE_FIELDS),
+    timeAt: TIME_AT,
+    timeUnit,
+    sequenceAt: SEQUENCE_AT,
+    sources,
+  };
+  return {
+    layout: hasSource(sources) ? layout : null,
+    notices: [...channels.flatMap(noticesOfChannel), ...notices],
+  };
+}
+
+/** The first column of a role that may be there only once. */
+function indexOfRole(columns: readonly Column[], role: Column['role']): number | null {
+  const index = columns.findIndex((column) => column.role === role);
+  return index < 0 ? null : index;
+}
+
+function noticesOfColumns(columns: readonly Column[]): Notice[] {
+  const ignored = columns.filter((column) => column.role === 'ignored');
+  const notices: Notice[] = ignored
+    .filter(({ units }) => units.length > 0)
+    .map(({ name, units }) => ({
+      code: 'column-unit',
+      message: `Column ${name} does not end in a unit that is known for it (${units.map((unit) => `_${unit}`).join(', ')}), so it is left out.`,
+    }));
+  const unknown = ignored.filter(({ name, units }) => units.length === 0 && name !== '');
+  if (unknown.length > 0) {
+    const names = unknown.map(({ name }) => name).join(', ');
+    notices.push({ code: 'column-ignored', message: `Left out, because nothing here reads them: ${names}.` });
+  }
+  return notices;
+}
+
+function measuredBy(channel: ChannelFrame): Measured[] {
+  const quantity = quantityNamed(channel.quantity);
+  const conversion = quantity === null ? null : conversionOf(quantity, channel.unit);
+  if (quantity === null || conversion === null || erases(channel)) return [];
+  const at = FIRST_COUNT_AT + channel.number - 1;
+  return [{ name: nameOf(channel), quantity, at, conversion, announced: channel }];
+}
+
+function erases({ scale, gain }: ChannelFrame): boolean {
+  return scale * gain === 0;
+}
+
+function nameOf({ number, quantity }: ChannelFrame): string {
+  return `channel ${number} (${quantity})`;
+}
+
+function noticesOfChannel(channel: ChannelFrame): Notice[] {
+  const quantity = quantityNamed(channel.quantity);
+  if (quantity === null) {
+    const message = `The board's ${nameOf(channel)} is no quantity that is known here, so it is left out. Correct its name in the sketch.`;
+    return [{ code: 'channel-unknown', message }];
+  }
+  if (conversionOf(quantity, channel.unit) === null) {
+    const message = `The board gives ${nameOf(channel)} in ${channel.unit}, which is not known for it, so it is left out. Use ${unitsOf(quantity).join(' or ')} in the sketch.`;
+    return [{ code: 'channel-unit', message }];
+  }
+  if (erases(channel)) {
+    const message = `The board gives ${nameOf(channel)} a scale or gain of 0, which would erase every reading, so it is left out. Correct it in the sketch.`;
+    return [{ code: 'channel-scale', message }];
+  }
+  return [];
+}

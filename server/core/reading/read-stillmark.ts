@@ -1,0 +1,111 @@
+/** Stillmark lines: samples, announcements, buttons, troubles. */
+import { GRAMMAR_VERSION, type Frame } from '#protocol/frame.ts';
+import { parseFrame } from '#protocol/stillmark-line.ts';
+import { readSample, startsLikeSample, WRONG_CHECKSUM } from '#protocol/stillmark-sample.ts';
+import { adoptAnnouncement, forgetLayout } from './adopt.ts';
+import { takeChannel } from './announcement.ts';
+import { timeNear_s } from './device-clock.ts';
+import { addFault } from './reading.ts';
+import { notify, restart, type Reader } from './state.ts';
+import { takeSample } from './take-sample.ts';
+import { answerNotice, foreignNotice, troubleNotice } from './stillmark-notices.ts';
+
+/** A trouble that was not reported for this long is over; then it is told again. */
+const TROUBLE_OVER_S = 10;
+
+type FrameOf<K extends Frame['kind']> = Extract<Frame, { kind: K }>;
+
+/** Reads a line that begins as only a Stillmark line does. */
+export function readStillmark(reader: Reader, text: string, at_s: number): void {
+  const { layout } = reader;
+  if (layout !== null && layout.grammar === 'stillmark' && startsLikeSample(text)) {
+    const channels = readSample(text, layout.values);
+    if (channels < 0) {
+      addFault(reader.reading, channels === WRONG_CHECKSUM ? 'checksum' : 'malformed');
+      return;
+    }
+    reader.connection.speaksStillmark = true;
+    if (channels === layout.fieldCount) takeSample(reader, layout, at_s, true);
+    else addFault(reader.reading, 'fieldCount');
+    return;
+  }
+  const frame = parseFrame(text);
+  if (frame.kind === 'fault') addFault(reader.reading, frame.fault);
+  else takeFrame(reader, frame, at_s);
+}
+
+function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
+  const { connection, facts } = reader;
+  connection.speaksStillmark = true;
+  if (reader.layout?.grammar === 'plain') forgetLayout(reader);
+  switch (frame.kind) {
+    case 'opening':
+      takeOpening(reader, frame);
+      break;
+    case 'channel': {
+      const parts = connection.announcing;
+      const announcement = parts === null ? null : takeChannel(parts, frame);
+      if (announcement !== null) adoptAnnouncement(reader, announcement);
+      break;
+    }
+    case 'identity':
+      facts.identity = frame;
+      break;
+    case 'pace':
+      facts.pace = frame;
+      reader.period.period_s ??= frame.period_us / 1e6;
+      break;
+    case 'sample':
+      takeUnreadable(reader);
+      break;
+    case 'button':
+      takePress(reader, frame, at_s);
+      break;
+    case 'beat':
+      break;
+    case 'trouble':
+      takeTrouble(reader, frame, at_s);
+      break;
+    case 'answer': {
+      const notice = answerNotice(frame);
+      if (notice !== null) notify(reader, notice);
+      break;
+    }
+    case 'foreign':
+      forgetLayout(reader);
+      connection.foreignVersion = frame.version;
+      notify(reader, foreignNotice(frame.version, GRAMMAR_VERSION));
+      break;
+  }
+}
+
+function takeOpening(reader: Reader, opening: FrameOf<'opening'>): void {
+  const { connection } = reader;
+  connection.foreignVersion = null;
+  connection.announcing = { opening, channels: new Map() };
+  if (opening.cause !== 'boot') return;
+  restart(reader);
+  // A board that has just started may hold another sketch: what it said before no longer counts.
+  forgetLayout(reader);
+}
+
+/** A sample line while no announcement says what its numbers are. */
+function takeUnreadable(reader: Reader): void {
+  if (reader.connection.foreignVersion === null) reader.unmapped = true;
+  else addFault(reader.reading, 'malformed');
+}
+
+function takePress(reader: Reader, { number, time, button }: FrameOf<'button'>, at_s: number): void {
+  if (number === reader.connection.pressNumber) return;
+  reader.connection.pressNumber = number;
+  reader.reading.boardEvent = { button, time_s: timeNear_s(reader.clock, time) ?? at_s };
+}
+
+function takeTrouble(reader: Reader, frame: FrameOf<'trouble'>, at_s: number): void {
+  const { troubles } = reader.connection;
+  const key = `${frame.channel} ${frame.trouble}`;
+  const lastAt_s = troubles.get(key);
+  troubles.set(key, at_s);
+  if (lastAt_s !== undefined && at_s - lastAt_s < TROUBLE_OVER_S) return;
+  reader.notices.push(troubleNotice(frame, reader.facts.announcement));
+}

@@ -1,0 +1,55 @@
+/** What one line told. */
+import type { FaultKind } from '#protocol/frame.ts';
+import type { Notice } from '../events.ts';
+import type { Sample } from '../signal/sample.ts';
+
+/** Somebody pressed a button on the board. */
+export interface BoardEvent {
+  /** log: log now; strike: set the last trial aside; next: go on to the next run. */
+  readonly button: 'log' | 'strike' | 'next';
+  /** Stream time. */
+  readonly time_s: number;
+}
+
+/** Belongs to the reader, which fills it anew at every call: read it at once. */
+export interface Reading {
+  readonly sample: Sample | null;
+  /** One entry for each thing wrong; a shared empty list when nothing is. */
+  readonly faults: readonly FaultKind[];
+  /** Samples that the sequence number shows were lost just before this line. */
+  readonly lostLines: number;
+  /** The board began anew, or its scale changed: what follows does not continue what was. */
+  readonly restarted: boolean;
+  readonly notices: readonly Notice[];
+  readonly boardEvent: BoardEvent | null;
+}
+
+/** A reading while it is being filled. */
+export type ReadingDraft = { -readonly [K in keyof Reading]: Reading[K] };
+
+const NO_FAULTS: readonly FaultKind[] = Object.freeze([]);
+const NO_NOTICES: readonly Notice[] = Object.freeze([]);
+
+export function createDraft(): ReadingDraft {
+  return {
+    sample: null,
+    faults: NO_FAULTS,
+    lostLines: 0,
+    restarted: false,
+    notices: NO_NOTICES,
+    boardEvent: null,
+  };
+}
+
+export function clearDraft(draft: ReadingDraft): void {
+  draft.sample = null;
+  draft.faults = NO_FAULTS;
+  draft.lostLines = 0;
+  draft.restarted = false;
+  draft.notices = NO_NOTICES;
+  draft.boardEvent = null;
+}
+
+export function addFault(draft: ReadingDraft, fault: FaultKind): void {
+  draft.faults = [...draft.faults, fault];
+}

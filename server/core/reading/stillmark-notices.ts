@@ -1,0 +1,46 @@
+/** What a person is told of a board's own messages. */
+import type { Frame } from '#protocol/frame.ts';
+import type { Notice } from '../events.ts';
+import type { Announcement } from './announcement.ts';
+
+type Trouble = Extract<Frame, { kind: 'trouble' }>;
+type Answer = Extract<Frame, { kind: 'answer' }>;
+
+const TROUBLE_WORDS: Readonly<Record<Trouble['trouble'], string>> = {
+  missing: 'the sensor does not answer. Check its wires.',
+  over: 'the reading is above what it can measure. Use a larger range or a smaller load.',
+  under: 'the reading is below what it can measure. Check polarity and zero.',
+  supply: 'the supply voltage is too low. Check the USB cable and what else the board feeds.',
+};
+
+const REQUEST_WORDS: Readonly<Record<Answer['request'], string>> = {
+  pace: 'change its sample rate',
+  zero: 'take a new zero',
+  other: 'do what was asked',
+};
+
+const REFUSAL_WORDS: Readonly<Record<Exclude<Answer['result'], 'done'>, string>> = {
+  range: 'it was asked for something outside its limits',
+  busy: 'it is busy; try again in a moment',
+  unknown: 'its sketch does not know how',
+};
+
+export function troubleNotice({ channel, trouble }: Trouble, announcement: Announcement | null): Notice {
+  const quantity = announcement?.channels[channel - 1]?.quantity;
+  const who = channel === 0 ? 'the board' : `channel ${channel}${quantity === undefined ? '' : ` (${quantity})`}`;
+  return { code: `board-${trouble}`, message: `The board reports for ${who}: ${TROUBLE_WORDS[trouble]}` };
+}
+
+/** Null where nobody needs to be told. */
+export function answerNotice({ request, result }: Answer): Notice | null {
+  if (result === 'done') return null;
+  const message = `The board did not ${REQUEST_WORDS[request]}: ${REFUSAL_WORDS[result]}.`;
+  return { code: 'board-refused', message };
+}
+
+export function foreignNotice(theirs: number, ours: number): Notice {
+  return {
+    code: 'board-version',
+    message: `The board speaks version ${theirs} of the Stillmark lines, this program version ${ours}. Load the sketch that came with this program.`,
+  };
+}
