@@ -220,7 +220,7 @@ class LiveFeed implements Feed {
 
   /** A page hears something at least once a beat, so that silence means a broken connection. */
   #onBeat(): void {
-    if (!this.#statusIsFresh) this.status(this.#options.picture().status);
+    if (this.#viewers.size > 0 && !this.#statusIsFresh) this.status(this.#options.picture().status);
     this.#statusIsFresh = false;
     const now_ms = performance.now();
     for (const viewer of this.#viewers) viewer.beat(now_ms);

@@ -3,7 +3,8 @@
  * should not be sent them. What is left out must not change the picture: of each stretch of time
  * the very samples stay in which a reading or the power is at its lowest or highest, so every peak
  * and dip stays at its true height and time, and power computed from what is shown is a power that
- * was. Nothing is averaged and nothing is made up. Trials never come from thinned samples.
+ * was. The newest sample of all stays too: it is what the page shows as now. Nothing is averaged and
+ * nothing is made up. Trials never come from thinned samples.
  */
 import { samplePower_W } from '#core/signal/sample.ts';
 import type { Sample } from '#core/signal/sample.ts';
@@ -20,8 +21,8 @@ const READINGS: readonly ((sample: Sample) => number | null)[] = [
   samplePower_W,
 ];
 
-/** At most this many samples are left of a stretch: lowest, highest and one missing, each reading. */
-export const MOST_KEPT = 3 * READINGS.length;
+/** Most samples left of a stretch: lowest, highest and one missing, each reading; and the newest. */
+export const MOST_KEPT = 3 * READINGS.length + 1;
 
 /** Thins stretches of `stretch_s`, each beginning at the first sample after the one before. */
 export function thin(samples: readonly Sample[], stretch_s: number): Sample[] {
@@ -33,6 +34,8 @@ export function thin(samples: readonly Sample[], stretch_s: number): Sample[] {
     kept.push(...(stretch.length <= WHOLE_COUNT ? stretch : extremes(stretch)));
     from = to;
   }
+  const newest = samples.at(-1);
+  if (newest && kept.at(-1) !== newest) kept.push(newest);
   return kept;
 }
 

@@ -1,20 +1,9 @@
 /** Small values of each stored kind, for the store's tests. The numbers mean nothing. */
-import { mkdtempSync, rmSync } from 'node:fs';
-import { tmpdir } from 'node:os';
-import { join } from 'node:path';
-import { onTestFinished } from 'vitest';
 import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { ClosedPlateau } from '#core/events.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { RecordingHead } from '#core/recording.ts';
-
-/** A folder of its own for one test. */
-export function temporaryFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5 }));
-  return folder;
-}
 
 export const STARTED_AT = new Date('2031-03-04T09:00:00.000Z');
 
@@ -69,6 +58,11 @@ export function examplePlateau(trialId: number | null): ClosedPlateau {
     endReason: 'changed',
     trialId,
   };
+}
+
+/** A line that marks a place in the input, to find it again. */
+export function markerLine(number: number): Input {
+  return { kind: 'line', at_s: number, text: `marker ${number}` };
 }
 
 /** Lines as a board sends them: readings that wander, arriving at `rate_Hz` with some jitter. */

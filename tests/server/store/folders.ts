@@ -1,0 +1,39 @@
+/** Folders, processes and waiting, for the store's tests. */
+import { execFileSync, spawn } from 'node:child_process';
+import { once } from 'node:events';
+import { mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { setTimeout as pause } from 'node:timers/promises';
+import { onTestFinished } from 'vitest';
+
+const HOLDER = join(import.meta.dirname, 'hold-data-file.ts');
+
+/** A folder of its own for one test. */
+export function temporaryFolder(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
+  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5 }));
+  return folder;
+}
+
+/** Waits until it is so; the test's time-out is the limit. */
+export async function until(isSo: () => boolean): Promise<void> {
+  while (!isSo()) await pause(10);
+}
+
+/**
+ * Runs a piece of JavaScript in another process. What touches a file that SQLite has open here must:
+ * on POSIX systems closing the file in this process would drop SQLite's locks.
+ */
+export function elsewhere(script: string, ...parameters: string[]): string {
+  const prelude = "const fs = require('node:fs'); const [, ...given] = process.argv;";
+  return execFileSync(process.execPath, ['-e', prelude + script, ...parameters], { encoding: 'utf8' });
+}
+
+/** Takes the data file's write lock in another process; the answer lets it go. */
+export async function holdElsewhere(folder: string): Promise<() => void> {
+  const child = spawn(process.execPath, ['--import', 'tsx', HOLDER, folder], { stdio: ['pipe', 'pipe', 'inherit'] });
+  onTestFinished(() => void child.kill());
+  await once(child.stdout, 'data');
+  return () => child.stdin.end();
+}
