@@ -46,12 +46,7 @@ export const PortStateSchema = z.discriminatedUnion('phase', [
   }),
   /** Not a port at all. */
   z.object({ phase: z.literal('simulated'), seed: z.number() }),
-  z.object({
-    phase: z.literal('replaying'),
-    file: z.string(),
-    /** What a person should know of the file, for instance which columns are not read. */
-    message: z.string().optional(),
-  }),
+  z.object({ phase: z.literal('replaying'), file: z.string() }),
   z.object({
     phase: z.literal('ended'),
     /** Why, when it was not asked for. */

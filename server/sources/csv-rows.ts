@@ -1,4 +1,14 @@
 /** Rows and fields of comma-separated text (RFC 4180), streaming and bounded. */
+import { separatorOf } from '#protocol/plain-header.ts';
+
+/** RFC 4180 knows commas only; programs write the others where the comma is a decimal sign. */
+export type CsvSeparator = ',' | ';' | '\t';
+
+/** The separator of a file whose first row this is. */
+export function separatorIn(header: string): CsvSeparator {
+  const found = separatorOf(header);
+  return found === ' ' ? ',' : found;
+}
 
 export interface CsvRow {
   /** Number of the line that the row begins on, from 1. */
@@ -28,6 +38,7 @@ export class EndlessRow extends Error {
  * @param limit the most characters of a row; a longer one throws EndlessRow
  */
 export function createRowReader(limit: number): CsvRowReader {
+  let separator: CsvSeparator | null = null;
   let lineCount = 0;
   /** The line whose end has not come yet. */
   let tail = '';
@@ -39,7 +50,8 @@ export function createRowReader(limit: number): CsvRowReader {
     const row: CsvRow =
       open === null ? { line: lineCount, text: line } : { line: open.line, text: `${open.text}\n${line}` };
     if (row.text.length > limit) throw new EndlessRow(row.line);
-    const isOpen = splitRow(row.text) === null;
+    separator ??= line === '' ? null : separatorIn(line);
+    const isOpen = splitRow(row.text, separator ?? ',') === null;
     open = isOpen ? row : null;
     if (!isOpen && row.text !== '') rows.push(row);
   }
@@ -66,17 +78,16 @@ export function createRowReader(limit: number): CsvRowReader {
 }
 
 /** The fields of a row without their quotes; null when a quote is still open at its end. */
-export function splitRow(text: string): string[] | null {
-  if (!text.includes('"')) return text.split(',');
+export function splitRow(text: string, separator: CsvSeparator): string[] | null {
+  if (!text.includes('"')) return text.split(separator);
   const fields: string[] = [];
   for (let start = 0; ; ) {
-    const opening = text[start] === '"';
-    const quoted = opening ? readQuoted(text, start + 1) : { value: '', end: start };
+    const quoted = text[start] === '"' ? readQuoted(text, start + 1) : { value: '', end: start };
     if (quoted === null) return null;
-    const comma = text.indexOf(',', quoted.end);
-    fields.push(quoted.value + text.slice(quoted.end, comma === -1 ? text.length : comma));
-    if (comma === -1) return fields;
-    start = comma + 1;
+    const end = text.indexOf(separator, quoted.end);
+    fields.push(quoted.value + text.slice(quoted.end, end === -1 ? text.length : end));
+    if (end === -1) return fields;
+    start = end + 1;
   }
 }
 

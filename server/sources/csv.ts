@@ -1,20 +1,30 @@
 /**
- * Recordings as CSV files: a header, then one row a sample, in the columns `time_s` and any of
- * `voltage_V`, `current_A`, `windSpeed_mps`. Rows come out as plain lines, so that a file goes
- * through the very reader that a board's lines go through.
+ * Recordings as CSV files (RFC 4180; semicolons and tabs as separators, too): a header that names
+ * columns as a board's header does, then one row a sample. Rows come out as plain lines, so that a
+ * file goes through the very reader that a board's lines go through.
  */
 import { createReadStream } from 'node:fs';
 import { basename } from 'node:path';
 import type { Link } from '#core/link.ts';
-import { LINE_LIMIT } from '#protocol/line-guard.ts';
-import { createRowReader, EndlessRow, splitRow, type CsvRow } from './csv-rows.ts';
+import { columnNamed, type Column } from '#protocol/plain-header.ts';
+import type { QuantityName } from '#protocol/quantity.ts';
+import {
+  createRowReader,
+  EndlessRow,
+  separatorIn,
+  splitRow,
+  type CsvRow,
+  type CsvSeparator,
+} from './csv-rows.ts';
 
-export const TIME_COLUMN = 'time_s';
-const READING_COLUMNS = ['voltage_V', 'current_A', 'windSpeed_mps'];
-const EXAMPLE = [TIME_COLUMN, ...READING_COLUMNS].join(',');
+const EXAMPLE = 'time_s,voltage_V,current_A,windSpeed_mps';
+/** A file with none of these has nothing that could settle. */
+const READINGS: readonly QuantityName[] = ['voltage', 'current', 'windSpeed', 'rotorSpeed'];
 
-/** The most characters of a row, unread columns included. */
+/** The most characters of a row, columns that are not read included. */
 const ROW_LIMIT = 65_536;
+/** The most characters of a field that is read; no number is longer. */
+const FIELD_LIMIT = 64;
 
 /** Plain lines in order: `lines[i]` is line `firstLine + i` of the file. The very first is the header. */
 export interface CsvBatch {
@@ -47,27 +57,17 @@ export function fileLink(path: string): Link {
 
 /**
  * Streams through the file once, in memory bounded by ROW_LIMIT.
- * @param onIgnored is told the columns that are not read, when there are any
  * @throws CsvError
  */
-export async function* readCsvLines(
-  path: string,
-  onIgnored: (columns: readonly string[]) => void = () => undefined,
-): AsyncGenerator<CsvBatch> {
-  let columns: Columns | null = null;
+export async function* readCsvLines(path: string): AsyncGenerator<CsvBatch> {
+  let table: Table | null = null;
   for await (const rows of readRows(path)) {
     const [first] = rows;
     if (first === undefined) continue;
-    if (columns !== null) {
-      yield* toBatches(rows, columns);
-      continue;
-    }
-    columns = readHeader(path, first);
-    if (columns.ignored.length > 0) onIgnored(columns.ignored);
-    yield { firstLine: first.line, lines: [columns.header] };
-    yield* toBatches(rows.slice(1), columns);
+    table ??= readHeader(path, first);
+    yield* toBatches(rows, table);
   }
-  if (columns === null) {
+  if (table === null) {
     throw new CsvError('csv-empty', `${path} is empty. A recording begins with a header such as ${EXAMPLE}.`);
   }
 }
@@ -123,71 +123,67 @@ function explainFileError(path: string, error: unknown): unknown {
   }
 }
 
-/** Which fields of a row are read, and the header that says so. */
-interface Columns {
-  readonly header: string;
-  readonly picked: readonly number[];
-  /** Fields of every row. */
-  readonly count: number;
-  readonly ignored: readonly string[];
+/** How the rows of a file are to be read. */
+interface Table {
+  readonly separator: CsvSeparator;
+  readonly headerLine: number;
+  readonly isRead: readonly boolean[];
+  /** Every column is read, so that plain rows can pass as they are. */
+  readonly isWhole: boolean;
 }
 
-function readHeader(path: string, row: CsvRow): Columns {
-  const names = (splitRow(row.text) ?? []).map((name) => name.trim());
-  const isRead = (name: string): boolean => name === TIME_COLUMN || READING_COLUMNS.includes(name);
-  const picked = [...names.keys()].filter((index) => isRead(names[index] ?? ''));
-  const read = picked.map((index) => names[index] ?? '');
-  const fault = headerFault(row.text, read);
+function readHeader(path: string, { line, text }: CsvRow): Table {
+  const separator = separatorIn(text);
+  const columns = (splitRow(text, separator) ?? []).map((name) => columnNamed(name.trim()));
+  const fault = headerFault(text, columns);
   if (fault !== null) {
-    throw new CsvError('csv-columns-unusable', `${path} line ${row.line}: ${fault} A recording begins with a header such as ${EXAMPLE}.`);
+    throw new CsvError(
+      'csv-columns-unusable',
+      `${path} line ${line}: ${fault}. A recording begins with a header such as ${EXAMPLE}.`,
+    );
   }
-  return {
-    header: read.join(','),
-    picked,
-    count: names.length,
-    ignored: names.filter((name) => !isRead(name)),
-  };
+  const isRead = columns.map(({ role }) => role !== 'ignored');
+  return { separator, headerLine: line, isRead, isWhole: !isRead.includes(false) };
 }
 
-function headerFault(text: string, read: readonly string[]): string | null {
-  const twice = read.find((name, index) => read.indexOf(name) !== index);
-  if (twice !== undefined) return `the column ${twice} is there twice.`;
-  if (read.includes(TIME_COLUMN) && read.length > 1) return null;
-  if (/[;\t]/.test(text) && !text.includes(',')) return 'the columns are not separated by commas.';
-  if (/^[\s\d.,;+-]+$/.test(text)) return 'there are numbers where the names of the columns should be.';
-  return read.includes(TIME_COLUMN)
-    ? `there is none of the columns ${READING_COLUMNS.join(', ')}.`
-    : `there is no column ${TIME_COLUMN}.`;
+function headerFault(text: string, columns: readonly Column[]): string | null {
+  if (/^[\s\d.,;+-]+$/.test(text)) return 'there are numbers where the names of the columns should be';
+  if (!columns.some(({ role }) => role === 'time')) return 'there is no column time_s';
+  const isReading = (column: Column): boolean =>
+    column.role === 'quantity' && READINGS.includes(column.quantity);
+  return columns.some(isReading) ? null : 'there is no column with voltage, current or wind speed';
 }
 
 /** Rows that stand on lines without a gap go into one batch. */
-function* toBatches(rows: readonly CsvRow[], columns: Columns): Generator<CsvBatch> {
+function* toBatches(rows: readonly CsvRow[], table: Table): Generator<CsvBatch> {
   let firstLine = 0;
   let lines: string[] = [];
-  for (const { line, text } of rows) {
-    if (line !== firstLine + lines.length) {
+  for (const row of rows) {
+    if (row.line !== firstLine + lines.length) {
       if (lines.length > 0) yield { firstLine, lines };
-      [firstLine, lines] = [line, []];
+      [firstLine, lines] = [row.line, []];
     }
-    lines.push(toPlainLine(text, columns));
+    lines.push(row.line === table.headerLine ? toHeader(row.text, table) : toPlainLine(row.text, table));
   }
   if (lines.length > 0) yield { firstLine, lines };
 }
 
-/**
- * The fields that are read, as a plain line. A row with more or fewer fields than the header has
- * says of none of them which column it belongs to: its line gets one field too many, to be counted
- * as such.
- */
-function toPlainLine(text: string, { picked, count }: Columns): string {
-  const fields = splitRow(text) ?? [];
-  const read = picked.map((index) => plainField(fields[index] ?? '', picked.length));
-  return fields.length === count ? read.join(',') : [...read, ''].join(',');
+function toHeader(text: string, { separator }: Table): string {
+  const names = splitRow(text, separator) ?? [];
+  // A name that begins like a number would make the line look like one of numbers.
+  return names.map((name) => inPlain(name, separator).replace(/^[-+.]?\d/, 'column $&')).join(separator);
 }
 
-/** What a number can't hold is made visible as such, so that no field can pass for two or for none. */
-function plainField(field: string, fieldCount: number): string {
-  if (/^[\d.eE+-]*$/.test(field) && field.length < LINE_LIMIT / fieldCount) return field;
-  const shown = field.trim().replace(/[^ -~]|,/g, '?');
-  return shown.length < LINE_LIMIT / fieldCount ? shown : '?';
+/** Fields that are not read are left empty: they may hold anything, a plain line may not. */
+function toPlainLine(text: string, { separator, isRead, isWhole }: Table): string {
+  if (isWhole && text.length <= FIELD_LIMIT && /^[\w.,;\t+-]*$/.test(text)) return text;
+  const fields = splitRow(text, separator) ?? [];
+  return fields.map((field, index) => (isRead[index] ? inPlain(field, separator) : '')).join(separator);
+}
+
+/** What a plain line can't hold is made visible as such, so that no field can pass for two or none. */
+function inPlain(field: string, separator: CsvSeparator): string {
+  const shown = field.trim();
+  if (shown.length > FIELD_LIMIT) return '?';
+  return shown.replace(/[^ -~]|"/g, '?').replaceAll(separator, '?');
 }

@@ -1,4 +1,6 @@
-import { fileLink, readCsvLines, TIME_COLUMN } from './csv.ts';
+import { columnNamed, type TimeUnit } from '#protocol/plain-header.ts';
+import { fileLink, readCsvLines } from './csv.ts';
+import { separatorIn, type CsvSeparator } from './csv-rows.ts';
 import type { RecordingClock, Source, SourceListener } from './source.ts';
 
 /** Lines that are due within so short a time are told together. */
@@ -49,10 +51,7 @@ class Replay implements Source {
   async #play(): Promise<void> {
     const { file, speed, clock, listener } = this.#options;
     const dueAt_s = createPace(speed, clock);
-    const batches = readCsvLines(file, (columns) => {
-      listener.port({ phase: 'replaying', file, message: `Columns not read: ${columns.join(', ')}.` });
-    });
-    for await (const batch of batches) {
+    for await (const batch of readCsvLines(file)) {
       for (const text of batch.lines) {
         await this.#waitUntil(dueAt_s(text));
         if (this.#stopping !== null) return;
@@ -79,20 +78,34 @@ class Replay implements Source {
  * time goes back, it begins anew from there; a line without a time is due with the one before.
  */
 function createPace(speed: number, clock: RecordingClock): (text: string) => number {
-  let column: number | null = null;
+  let timeOf_s: ((text: string) => number) | null = null;
   let start: { readonly time_s: number; readonly at_s: number } | null = null;
   let last_s = -Infinity;
   let due_s = 0;
   return (text) => {
-    const fields = text.split(',');
-    column ??= fields.indexOf(TIME_COLUMN);
-    const time_s = Number.parseFloat(fields[column] ?? '');
+    if (timeOf_s === null) {
+      timeOf_s = timeReader(text);
+      return due_s;
+    }
+    const time_s = timeOf_s(text);
     if (!Number.isFinite(time_s)) return due_s;
     if (start === null || time_s < last_s) start = { time_s, at_s: clock() };
     last_s = time_s;
     due_s = start.at_s + (time_s - start.time_s) / speed;
     return due_s;
   };
+}
+
+const UNITS_PER_S: Readonly<Record<TimeUnit, number>> = { us: 1e6, ms: 1e3, s: 1 };
+
+/** Reads the time of a line below this header; NaN where there is none. */
+function timeReader(header: string): (text: string) => number {
+  const separator: CsvSeparator = separatorIn(header);
+  const columns = header.split(separator).map(columnNamed);
+  const at = columns.findIndex(({ role }) => role === 'time');
+  const column = columns[at];
+  const unitsPerS = column?.role === 'time' ? UNITS_PER_S[column.unit] : 1;
+  return (text) => Number.parseFloat(text.split(separator)[at] ?? '') / unitsPerS;
 }
 
 function messageOf(error: unknown): string {

@@ -5,7 +5,7 @@ import type { RecordingClock, Source, SourceListener } from './source.ts';
 const TURN_MS = 20;
 /** The most that is made up for in one turn after the program was held up. */
 const CATCH_UP_S = 0.25;
-/** Held up for longer, the laptop has slept: the rig is then switched on anew, as a board would be. */
+/** Held up for longer, the laptop has slept: the rig is switched on anew, as a board would be. */
 const ASLEEP_S = 5;
 
 export interface SimulatedOptions {
@@ -22,18 +22,18 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
   const tell = listener.input.bind(listener);
   let rig: DemoRig;
   let lines: LineReader;
-  let ranTo_s = 0;
-  let owed_s = 0;
-  let lastTurn_s = clock();
+  /** On the clock: when it was switched on, and how long it has run since. */
+  let startedAt_s = 0;
+  let ran_s = 0;
 
   function switchOn(): void {
     rig = createDemoRig(seed);
     lines = createLineReader(tell);
-    ranTo_s = 0;
-    owed_s = 0;
+    startedAt_s = clock();
+    ran_s = 0;
     tell({
       kind: 'opened',
-      at_s: clock(),
+      at_s: startedAt_s,
       link: {
         source: 'simulated',
         id: `simulated:${seed}`,
@@ -47,19 +47,20 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
 
   function turn(): void {
     const now_s = clock();
-    const passed_s = now_s - lastTurn_s;
-    lastTurn_s = now_s;
-    if (passed_s > ASLEEP_S) {
-      tell({ kind: 'closed', at_s: now_s, reason: 'unplugged' });
-      switchOn();
+    const behind_s = now_s - startedAt_s - ran_s;
+    if (behind_s > ASLEEP_S) {
+      if (speed === 1) restart(now_s);
+      // Too much for this computer at this speed: let it run slower rather than ever further behind.
+      else startedAt_s += behind_s;
       return;
     }
-    // A computer too slow for this speed runs the rig slower rather than falling behind for ever.
-    owed_s = Math.min(owed_s + passed_s, ASLEEP_S);
-    const step_s = Math.min(owed_s, CATCH_UP_S);
-    owed_s -= step_s;
-    ranTo_s += step_s * speed;
-    lines.push(advance(rig, ranTo_s), now_s);
+    ran_s = Math.min(now_s - startedAt_s, ran_s + CATCH_UP_S);
+    lines.push(advance(rig, ran_s * speed), now_s);
+  }
+
+  function restart(now_s: number): void {
+    tell({ kind: 'closed', at_s: now_s, reason: 'unplugged' });
+    switchOn();
   }
 
   switchOn();

@@ -87,10 +87,10 @@ describe('replaying a recording', () => {
     expect(arrivals().map(([, at_s]) => at_s)).toEqual([10, 10, 11, 11, 11, 12]);
   });
 
-  it('says which columns are not read', async () => {
-    replay('time_s,voltage_V,note\n0,1,x\n');
+  it('paces by whatever unit the time column has', async () => {
+    replay('voltage_V;time_ms\n1;0\n2;500\n');
     await untilEnded();
-    expect(states).toContainEqual(expect.objectContaining({ phase: 'replaying', message: 'Columns not read: note.' }));
+    expect(arrivals().map(([, at_s]) => at_s)).toEqual([10, 10, 10.5]);
   });
 
   it('says why it ended before the end of the file', async () => {
