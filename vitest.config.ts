@@ -1,5 +1,8 @@
 import { defineConfig } from 'vitest/config';
 
+/** These suites run the built program, which starts much faster than from source. */
+const BUILD = './tests/support/build.ts';
+
 // Suites that need more than Node itself are projects of their own, so that a machine
 // without a browser or a pseudo-terminal can still run the rest.
 export default defineConfig({
@@ -13,11 +16,27 @@ export default defineConfig({
         },
       },
       { test: { name: 'simulation', include: ['tests/simulation/**/*.test.ts'], testTimeout: 120_000 } },
-      { test: { name: 'server', include: ['tests/server/**/*.test.ts'], testTimeout: 60_000 } },
-      { test: { name: 'pty', include: ['tests/pty/**/*.test.ts'], testTimeout: 60_000, fileParallelism: false } },
+      {
+        test: {
+          name: 'server',
+          globalSetup: BUILD,
+          include: ['tests/server/**/*.test.ts'],
+          testTimeout: 60_000,
+        },
+      },
+      {
+        test: {
+          name: 'pty',
+          globalSetup: BUILD,
+          include: ['tests/pty/**/*.test.ts'],
+          testTimeout: 60_000,
+          fileParallelism: false,
+        },
+      },
       {
         test: {
           name: 'browser',
+          globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
           fileParallelism: false,

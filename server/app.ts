@@ -28,7 +28,7 @@ import { originOf, resumeOrCreateSession } from './session.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
-import { systemPorts } from './sources/system-ports.ts';
+import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
 import type { Store } from './store/store.ts';
 
@@ -67,7 +67,7 @@ class RunningApp implements App {
   readonly #store: Store;
   readonly #feed: Feed;
   readonly #http: ReturnType<typeof buildHttp>;
-  readonly #ports = systemPorts();
+  readonly #ports = createSystemPorts();
   #surroundings: Surroundings = { offers: [], store: { ok: true, message: null } };
   #run: Run | null = null;
   #scene: Scene | null = null;

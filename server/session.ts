@@ -19,9 +19,9 @@ export function originOf(choice: ChosenSource): RecordingHead['origin'] {
 export async function resumeOrCreateSession(store: Store, choice: ChosenSource): Promise<SessionInfo> {
   const origin = originOf(choice);
   const now = new Date();
-  const newest = choice.kind === 'replay' ? null : await store.newestSession(origin);
+  const newest = choice.kind === 'replay' ? null : await store.newestSession(origin === 'simulated');
   if (newest !== null && hoursBetween(new Date(newest.startedAt), now) < SAME_LESSON_H) return newest;
-  return store.createSession(nameOf(choice, now), origin, now);
+  return store.createSession(nameOf(choice, now), origin === 'simulated', now);
 }
 
 function hoursBetween(earlier: Date, later: Date): number {
