@@ -4,10 +4,10 @@ import { BASELINES } from './baselines/methods.ts';
 import { detectorMethod } from './detector-method.ts';
 import { exactMethod } from './exact-method.ts';
 import type { Method } from './method.ts';
-import { parseOptions, USAGE, type Options } from './options.ts';
+import { parseOptions, recordingsOf, USAGE, type Options } from './options.ts';
 import { addScore, emptyScore, figuresOf, scoreRecording, type Score } from './score.ts';
 import type { Recording } from './recording.ts';
-import { figureTable, markdown, stillTable, type Row } from './table.ts';
+import { figureTable, fixed, markdown, stillTable, type Row } from './table.ts';
 
 interface Cell {
   readonly method: string;
@@ -18,24 +18,14 @@ interface Cell {
 
 function run(options: Options): Cell[] {
   const methods = [detectorMethod, exactMethod, ...(options.baselines ? BASELINES : [])];
-  return options.kinds.flatMap((kind) =>
-    options.rates_Hz.flatMap((rate_Hz) =>
-      options.seeds.flatMap((seed) => {
-        const recording = options.generator.record(kind, rate_Hz, seedOf(options, kind, rate_Hz, seed));
-        return methods.map((method) => ({
-          method: method.name,
-          kind,
-          rate_Hz,
-          score: tryMethod(method, recording),
-        }));
-      }),
-    ),
-  );
-}
-
-/** Every recording has a seed of its own, whatever else is run. */
-function seedOf({ generator }: Options, kind: string, rate_Hz: number, seed: number): number {
-  return (seed * 100 + generator.kinds.indexOf(kind)) * 10_000 + rate_Hz;
+  const cells: Cell[] = [];
+  for (const recording of recordingsOf(options)) {
+    const { kind, rate_Hz } = recording;
+    for (const method of methods) {
+      cells.push({ method: method.name, kind, rate_Hz, score: tryMethod(method, recording) });
+    }
+  }
+  return cells;
 }
 
 function tryMethod(method: Method, recording: Recording): Score {
@@ -78,7 +68,7 @@ function report(cells: readonly Cell[]): string {
 function f1Table(cells: readonly Cell[], group: (cell: Cell) => string): string {
   const methods = [...new Set(cells.map((cell) => cell.method))];
   const rows = rowsBy(cells, (cell) => `${group(cell)}\n${cell.method}`);
-  const f1 = new Map(rows.map(({ label, figures }) => [label, figures.f1.toFixed(2)]));
+  const f1 = new Map(rows.map(({ label, figures }) => [label, fixed(figures.f1, 2)]));
   return markdown(
     ['', ...methods],
     [...new Set(cells.map(group))].map((name) => [

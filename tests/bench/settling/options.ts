@@ -1,10 +1,11 @@
 /** The benchmark's command line. */
 import { parseArgs } from 'node:util';
-import type { Generator } from './recording.ts';
-import { plantGenerator } from './plant-generator.ts';
+import type { RecordingMaker, Recording } from './recording.ts';
+import { plantRecordings } from './plant-generator.ts';
+import { secondRecordings } from './second-generator.ts';
 
 export interface Options {
-  readonly generator: Generator;
+  readonly maker: RecordingMaker;
   readonly kinds: readonly string[];
   readonly rates_Hz: readonly number[];
   readonly seeds: readonly number[];
@@ -22,7 +23,10 @@ export const USAGE = `npm run bench:settling -- [options]
   --fast                     a small run for development
   --json                     every figure as JSON`;
 
-const GENERATORS: Readonly<Record<string, Generator>> = { plant: plantGenerator };
+const MAKERS: Readonly<Record<string, RecordingMaker>> = {
+  plant: plantRecordings,
+  second: secondRecordings,
+};
 /** Fresh seeds from N begin at 1000 N, so these two are N = 1 and N = 2. */
 const FIRST_SEEDS: Readonly<Record<string, number>> = { dev: 1000, report: 2000 };
 
@@ -41,13 +45,13 @@ export function parseOptions(argv: readonly string[]): Options {
       json: { type: 'boolean', default: false },
     },
   });
-  const generator = GENERATORS[values.generator];
-  if (!generator) throw new Error(`--generator: one of ${Object.keys(GENERATORS).join(', ')}`);
+  const maker = MAKERS[values.generator];
+  if (!maker) throw new Error(`--generator: one of ${Object.keys(MAKERS).join(', ')}`);
   const count = wholeNumber('count', values.count ?? (values.fast ? '1' : '3'));
   const first = FIRST_SEEDS[values.seeds] ?? wholeNumber('seeds', values.seeds) * 1_000;
   return {
-    generator,
-    kinds: values.kinds ? knownKinds(values.kinds.split(','), generator) : generator.kinds,
+    maker,
+    kinds: values.kinds ? knownKinds(values.kinds.split(','), maker) : maker.kinds,
     rates_Hz: (values.rates ?? (values.fast ? '10,50' : '5,10,50,200,1000'))
       .split(',')
       .map((rate) => wholeNumber('rates', rate)),
@@ -57,14 +61,27 @@ export function parseOptions(argv: readonly string[]): Options {
   };
 }
 
-function knownKinds(kinds: readonly string[], generator: Generator): readonly string[] {
-  const unknown = kinds.filter((kind) => !generator.kinds.includes(kind));
+function knownKinds(kinds: readonly string[], maker: RecordingMaker): readonly string[] {
+  const unknown = kinds.filter((kind) => !maker.kinds.includes(kind));
   if (unknown.length === 0) return kinds;
-  throw new Error(`--kinds: no "${unknown.join(', ')}"; there are ${generator.kinds.join(', ')}`);
+  throw new Error(`--kinds: no "${unknown.join(', ')}"; there are ${maker.kinds.join(', ')}`);
 }
 
 function wholeNumber(option: string, text: string): number {
   const value = Number(text);
   if (Number.isSafeInteger(value) && value > 0) return value;
   throw new Error(`--${option}: a whole number above zero, not "${text}"`);
+}
+
+/** The recordings asked for, one after the other. Each has a seed of its own, whatever else runs. */
+export function* recordingsOf(options: Options): Generator<Recording> {
+  const { maker, kinds, rates_Hz, seeds } = options;
+  for (const kind of kinds) {
+    for (const rate_Hz of rates_Hz) {
+      for (const seed of seeds) {
+        const own = (seed * 100 + maker.kinds.indexOf(kind)) * 10_000 + rate_Hz;
+        yield maker.record(kind, rate_Hz, own);
+      }
+    }
+  }
 }

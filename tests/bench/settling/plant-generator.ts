@@ -4,7 +4,7 @@ import { between, chance, createRandom, uniform, type Random } from '#core/virtu
 import { createRig, nextReading, trueCourse } from '#core/virtual-rig/rig.ts';
 import type { RigSetup, TrueCourse } from '#core/virtual-rig/rig.ts';
 import { KINDS, playSession } from './kinds.ts';
-import { length_s, type Generator, type Interval, type Recording } from './recording.ts';
+import { length_s, type RecordingMaker, type Interval, type Recording } from './recording.ts';
 import { drawRig, ordinaryWishes, type Stamping } from './rig-draw.ts';
 import { startScript } from './script.ts';
 import { isShort, steadyEnd, truePlateaus, type Stretch } from './truth.ts';
@@ -16,7 +16,7 @@ const UNDER_WAY_SHARE = 0.15;
 /** A wind reading is steady within this of its end, m/s, whatever its size. */
 const WIND_TOLERANCE_MPS = 0.05;
 
-export const plantGenerator: Generator = { kinds: Object.keys(KINDS), record };
+export const plantRecordings: RecordingMaker = { kinds: Object.keys(KINDS), record };
 
 function record(kindName: string, rate_Hz: number, seed: number): Recording {
   const kind = KINDS[kindName];

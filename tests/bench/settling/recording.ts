@@ -27,7 +27,7 @@ export interface Recording {
 }
 
 /** A way of making recordings of named kinds. */
-export interface Generator {
+export interface RecordingMaker {
   readonly kinds: readonly string[];
   record(kind: string, rate_Hz: number, seed: number): Recording;
 }

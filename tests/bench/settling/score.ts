@@ -205,7 +205,7 @@ export function figuresOf(score: Score): Figures {
     trueCount,
     precision,
     recall,
-    f1: found > 0 ? (2 * precision * recall) / (precision + recall) : 0,
+    f1: found > 0 ? (2 * precision * recall) / (precision + recall) : 0 * recall,
     recallAt80: matches.filter((match) => match.iou >= 0.8).length / trueCount,
     falsePerHour: falseCount / hours,
     fragmentsPerHour: fragmentCount / hours,

@@ -51,7 +51,7 @@ export function markdown(head: readonly string[], rows: readonly (readonly strin
   return [line(head), line(head.map(() => '---')), ...rows.map(line)].join('\n');
 }
 
-function fixed(value: number, digits: number): string {
+export function fixed(value: number, digits: number): string {
   return Number.isFinite(value) ? value.toFixed(digits) : '–';
 }
 
