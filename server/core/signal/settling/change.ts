@@ -10,8 +10,15 @@ const LEAST_BEFORE_S = 2.4;
 const CHANGE_Z = 4;
 /** A difference below this many tolerances is never a change. */
 const LEAST_CHANGE = 0.6;
-/** How fast a warming rig is known to droop, per second of its level (standard deviation). */
-const DROOP_PER_S = 0.0005;
+/** How fast rigs droop as they warm up: at first, later, and the time between (per s; per s; s). */
+const DROOP_AT_FIRST = 0.0007;
+const DROOP_LATER = 0.0001;
+const WARM_UP_S = 25;
+
+/** Droop to be reckoned with (standard deviation, share of the level per second). */
+export function droopRate(sinceStart_s: number): number {
+  return DROOP_LATER + DROOP_AT_FIRST * Math.exp(-sinceStart_s / WARM_UP_S);
+}
 
 /** Standard errors a difference must reach, wider when the noise is poorly known. */
 function limitOf(noise: NoiseModel): number {
@@ -27,8 +34,9 @@ export function findChange(asked: {
   period_s: number;
   noise: NoiseModel;
   tolerance: number;
+  droop_per_s: number;
 }): number {
-  const { values, period_s, noise, tolerance } = asked;
+  const { values, period_s, noise, tolerance, droop_per_s } = asked;
   const limit = limitOf(noise);
   let worst = 1;
   let found = 0;
@@ -36,7 +44,7 @@ export function findChange(asked: {
     const newest = Math.round(stretch_s / period_s);
     const before = Math.min(values.length - newest, Math.max(Math.round(2.5 * newest), Math.round(10 / period_s)));
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
-    const excess = excessOf({ values, newest, before, period_s, noise, tolerance }) / limit;
+    const excess = excessOf({ values, newest, before, period_s, noise, tolerance, droop_per_s }) / limit;
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -52,14 +60,15 @@ function excessOf(asked: {
   period_s: number;
   noise: NoiseModel;
   tolerance: number;
+  droop_per_s: number;
 }): number {
-  const { values, newest, before, period_s, noise, tolerance } = asked;
+  const { values, newest, before, period_s, noise, tolerance, droop_per_s } = asked;
   const n = values.length;
   const reference = slopeOf(values.slice(n - newest - before, n - newest), period_s);
   const now = slopeOf(values.slice(n - newest), period_s).mean;
   const apart_s = ((newest + before) / 2) * period_s;
   const slopeVariance = varianceOfSlope(noise, before * period_s);
-  const droop = DROOP_PER_S ** 2;
+  const droop = droop_per_s ** 2;
   const drift = (reference.slope * droop) / (droop + slopeVariance);
   const driftVariance = (droop * slopeVariance) / (droop + slopeVariance);
   const error = Math.sqrt(

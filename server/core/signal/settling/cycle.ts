@@ -3,28 +3,46 @@ import { cosinePowers, detrend, type NoiseModel } from '../../metrology/type-a/n
 
 const LONGEST_S = 8;
 const SHORTEST_S = 1.6;
-/** A swing smaller than this share of the level (amplitude) is left to the noise. */
+/** A swing smaller than this share of the level (amplitude of the reading) is left to the noise. */
 const LEAST_AMPLITUDE = 0.02;
+/** What share of all there is a line must hold. */
+const LEAST_SHARE = 0.4;
+/** With such a share it is a line whatever is known of the noise. */
+const PLAIN_SHARE = 0.85;
+
+/** The window that a cycle is looked for in. */
+export const CYCLE_WINDOW_S = 10.4;
 
 /**
- * Looks for a line in the spectrum of a window in units of its level: three neighbouring cosine
- * coefficients that hold far more than the noise is known to give, and most of what there is.
+ * Looks for a line in the spectrum of a window of what drives the rotor, in units of its level:
+ * three neighbouring cosine coefficients that hold far more than the noise is known to give, and
+ * most of what there is. The reading itself swings less than its drive: by √(1 + (2πf·lag)²).
  */
-export function findCycle(values: readonly number[], period_s: number, noise: NoiseModel): boolean {
-  const n = values.length;
+export function findCycle(asked: {
+  drive: readonly number[];
+  period_s: number;
+  lag_s: number;
+  noise: NoiseModel;
+  contrast: number;
+}): boolean {
+  const { drive, period_s, lag_s, noise } = asked;
+  const contrast = asked.contrast * Math.exp(Math.sqrt(noise.logLevelVariance));
+  const n = drive.length;
   const length_s = n * period_s;
-  if (length_s < 1.3 * LONGEST_S) return false;
-  const powers = cosinePowers(detrend(values));
-  const first = Math.max(Math.round((2 * length_s) / LONGEST_S), 2);
+  if (length_s < CYCLE_WINDOW_S - 2 * period_s) return false;
+  const powers = cosinePowers(detrend(drive));
+  const first = Math.max(Math.round((2 * length_s) / LONGEST_S), 3);
   const last = Math.min(Math.round((2 * length_s) / SHORTEST_S), n - 3);
   const total = powers.reduce((sum, power) => sum + power, 0);
   for (let j = first; j <= last; j++) {
     const held = powers[j - 2]! + powers[j - 1]! + powers[j]!;
-    const turns = (Math.PI * j * noise.time_s) / length_s;
-    const shape = (1 - noise.whiteShare) / (1 + turns * turns) + noise.whiteShare;
+    const turns = Math.PI * j / length_s;
+    const shape = (1 - noise.whiteShare) / (1 + (turns * noise.time_s) ** 2) + noise.whiteShare;
     const expected = (3 * Math.exp(noise.logLevel) * shape) / period_s;
-    const amplitude = Math.sqrt((2 * held) / n);
-    if (amplitude > LEAST_AMPLITUDE && held > 5 * expected && held > 0.55 * total) return true;
+    const amplitude = Math.sqrt((2 * held) / n / (1 + (turns * lag_s) ** 2));
+    if (amplitude < LEAST_AMPLITUDE) continue;
+    if (held > PLAIN_SHARE * total && held > 2 * expected) return true;
+    if (held > contrast * expected && held > LEAST_SHARE * total) return true;
   }
   return false;
 }

@@ -14,13 +14,13 @@ import {
   addSample, beginsNextBlock, COLUMNS, createBlockBuilder, CURRENT, POWER, resetBlock, ROTOR,
   takeBlock, VOLTAGE, WIND, type Block, type BlockBuilder,
 } from './block.ts';
-import { findChange, splitOf } from './change.ts';
-import { findCycle } from './cycle.ts';
+import { droopRate, findChange, splitOf } from './change.ts';
+import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
 import { watchExcursions, type Excursions } from './excursion.ts';
 import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
 import { createLagMemory, driveOf, fitLag, learnLag, type LagMemory } from './lag.ts';
 import { columnOf, createHistory, forget, remember, since, type History } from './history.ts';
-import { believable, createNoiseMemory, expectedNoise, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
+import { believable, createNoiseMemory, expectedNoise, learnNoise, memoryWithin, priorOf, type NoiseMemory } from './noise-memory.ts';
 import { blocksWithin, evaluate, extendRecord, openRecord, plateauOf, type PlateauRecord, type Reading } from './record.ts';
 
 /** Opaque, mutable, owned by the caller. */
@@ -32,7 +32,7 @@ export interface Detector {
   readonly peaks: Float64Array;
   readonly memories: readonly NoiseMemory[];
   /** The same for what drives each column: the readings without the rotor's lag. */
-  driveMemories: readonly NoiseMemory[];
+  readonly driveMemories: readonly NoiseMemory[];
   /** While a plateau is open: the session's, and what its own stretches have added. */
   local: NoiseMemory[];
   /** The open plateau's noise has been taken in up to here. */
@@ -43,6 +43,8 @@ export interface Detector {
   record: PlateauRecord | null;
   /** Nothing before this is part of what comes next. */
   origin_s: number;
+  /** When the rotor last started to turn: a rig that warms up droops most in its first minute. */
+  started_s: number;
   passes: number;
   unsteadySince_s: number;
 }
@@ -84,6 +86,7 @@ export function createDetector(learnt: Learnt | null): Detector {
     beliefs_s: -Infinity,
     record: null,
     origin_s: -Infinity,
+    started_s: -Infinity,
     passes: 0,
     unsteadySince_s: NaN,
   };
@@ -171,7 +174,12 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
       if (reading !== null) learnNoise(detector.memories[column]!, reading.noise, reading.prior);
     });
   }
-  if (!record.rotorStill) detector.driveMemories = detector.local;
+  if (!record.rotorStill) {
+    detector.local.forEach((own, column) => {
+      const memory = detector.driveMemories[column]!;
+      learnNoise(memory, expectedNoise(own), priorOf(memory));
+    });
+  }
   detector.record = null;
   detector.passes = 0;
   return [{ kind: 'closed', plateau, endReason }];
@@ -283,11 +291,14 @@ function remainingOf(detector: Detector, sight: Sight, count: number): { excess:
   return { excess, wait_s };
 }
 
-function swings(detector: Detector, sight: Sight): boolean {
-  return sight.tracks.some(({ column, values }) => {
+/** Whether some channel swings in a limit cycle. */
+function swings({ tracks, period_s }: Sight, memories: readonly NoiseMemory[], contrast: number): boolean {
+  const count = Math.round(CYCLE_WINDOW_S / period_s);
+  return tracks.some(({ column, drive, lag_s }) => {
     if (column === WIND) return false;
-    const part = values.slice(-Math.round(16 / sight.period_s));
-    return findCycle(scaled(part, Math.abs(meanOf(part))), sight.period_s, detector.beliefs[column]!);
+    const part = drive.slice(-count);
+    const level = Math.max(Math.abs(meanOf(part)), 1e-9);
+    return findCycle({ drive: scaled(part, level), period_s, lag_s, noise: expectedNoise(memories[column]!), contrast });
   });
 }
 
@@ -321,7 +332,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
     }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || remainingOf(detector, sight, count).excess > 0.9 || swings(detector, sight)) {
+  if (count === 0 || remainingOf(detector, sight, count).excess > 0.9 || swings(sight, detector.driveMemories, 4)) {
     detector.passes = 0;
     return [];
   }
@@ -335,7 +346,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   const record = openRecord(blocks.slice(-(count + extra - skipped)), time_s, still);
   detector.record = record;
   detector.learnt_s = time_s - Math.min((count + extra - skipped) * period_s, SEGMENT_S);
-  detector.local = detector.driveMemories.map((memory) => ({ ...memory }));
+  detector.local = detector.driveMemories.map(memoryWithin);
   return [{ kind: 'declared', plateau: plateauOf(record, record.blocks, readingsOf(detector, record, record.blocks)) }];
 }
 
@@ -361,12 +372,14 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
       period_s,
       noise: detector.beliefs[column]!,
       tolerance: toleranceOf(detector, column, level),
+      droop_per_s: droopRate(time_s - detector.started_s),
     });
     if (newest === 0) continue;
     const from = Math.max(values.length - 3 * newest - 10, 0);
     const at = from + splitOf(values.slice(from), 1);
     return leave(detector, blocks[Math.min(at, blocks.length - 1)]!.start_s);
   }
+  if (swings(sight, detector.local, 8)) return leave(detector, Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s));
   return NOTHING;
 }
 
@@ -397,6 +410,7 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
   const away = watchExcursions(detector.excursions, detector.history.blocks);
   const sight = sightOf(detector, block);
   const idle = sight.still && !hasWind(sight);
+  if (sight.still) detector.started_s = block.end_s;
   if (sight.still && detector.record === null) detector.origin_s = Math.max(detector.origin_s, block.start_s - (idle ? 0 : 10));
   if (away) detector.passes = 0;
   else if (detector.record !== null) events.push(...watch(detector, detector.record, sight));

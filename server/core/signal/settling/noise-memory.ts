@@ -8,6 +8,8 @@ export interface NoiseMemory {
   logShare: number;
   /** Precision: 1/variance of the belief in the rig's typical logarithm. */
   precision: number;
+  /** Variance of the logarithm from one stretch to the next beyond what is known. */
+  readonly between: number;
 }
 
 /** What such rigs do before anything is known: 1.5 % of reading · √s, a factor of 2 either way. */
@@ -27,6 +29,7 @@ export function createNoiseMemory(): NoiseMemory {
     logTime: RIG_LOG_TIME,
     logShare: RIG_LOG_SHARE,
     precision: 1 / RIG_VARIANCE,
+    between: BETWEEN,
   };
 }
 
@@ -34,10 +37,15 @@ export function priorOf(memory: NoiseMemory): NoisePrior {
   const known = 1 / memory.precision;
   return {
     logLevel: memory.logLevel,
-    logLevelVariance: known + BETWEEN * (1 - known / RIG_VARIANCE),
+    logLevelVariance: known + memory.between * (1 - known / RIG_VARIANCE),
     logTime: memory.logTime,
     logTimeVariance: Math.max((RIG_TIME_VARIANCE * known) / RIG_VARIANCE, 0.15),
   };
+}
+
+/** A memory for one plateau, which has one noise of its own; the session's is where it starts. */
+export function memoryWithin(session: NoiseMemory): NoiseMemory {
+  return { ...session, precision: 1 / priorOf(session).logLevelVariance, between: 0 };
 }
 
 /** The noise that the memory alone would expect. */
@@ -58,9 +66,9 @@ export function learnNoise(memory: NoiseMemory, found: NoiseModel, prior: NoiseP
   const evidence = 1 / found.logLevelVariance - 1 / prior.logLevelVariance;
   if (evidence <= 0) return;
   const seen = found.logLevel + (found.logLevel - prior.logLevel) / (prior.logLevelVariance * evidence);
-  const spread = Math.sqrt(1 / memory.precision + 1 / evidence + BETWEEN);
+  const spread = Math.sqrt(1 / memory.precision + 1 / evidence + memory.between);
   const own = Math.min(seen, memory.logLevel + MOST_SURPRISING * spread);
-  const weight = 1 / (1 / evidence + BETWEEN);
+  const weight = 1 / (1 / evidence + memory.between);
   const total = memory.precision + weight;
   memory.logLevel += ((own - memory.logLevel) * weight) / total;
   memory.logTime += ((Math.log(found.time_s) - memory.logTime) * weight) / total;
