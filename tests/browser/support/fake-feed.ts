@@ -1,0 +1,140 @@
+/**
+ * A stand-in for the program: serves the page as built, and plays scenes to it over the live feed.
+ * Every message goes through the schemas, so that a scene can't show what the program can't say.
+ */
+import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
+import { readFileSync } from 'node:fs';
+import type { AddressInfo } from 'node:net';
+import { extname, join, resolve } from 'node:path';
+import { build } from 'esbuild';
+import { WebSocketServer, type WebSocket } from 'ws';
+import { LiveMessageSchema, type LiveMessage } from '#core/live-messages.ts';
+import { securityHeaders } from '../../../server/routes/headers.ts';
+
+const ROOT = resolve(import.meta.dirname, '../../..');
+const TYPES: Readonly<Record<string, string>> = {
+  '.html': 'text/html; charset=utf-8',
+  '.js': 'text/javascript; charset=utf-8',
+  '.css': 'text/css; charset=utf-8',
+  '.svg': 'image/svg+xml',
+};
+
+export interface FakeFeed {
+  readonly url: string;
+  /** What a page that connects, or asks, is sent. */
+  show(snapshot: LiveMessage): void;
+  /** Sends to every page that is connected. */
+  send(message: LiveMessage): void;
+  /** Requests that pages have posted: path and body. */
+  readonly posted: { path: string; body: unknown }[];
+  /** The sentence to refuse the next requests with; null: they are accepted. */
+  refuseWith: string | null;
+  /** Falls silent without closing anything; pages are left without news. */
+  fallSilent(): void;
+  close(): Promise<void>;
+}
+
+/** The page's files, bundled as the build does it. */
+async function bundlePage(): Promise<Map<string, Buffer>> {
+  const { outputFiles } = await build({
+    entryPoints: [join(ROOT, 'web/bench.tsx')],
+    outdir: '/web',
+    bundle: true,
+    write: false,
+    format: 'esm',
+    target: 'es2022',
+    jsx: 'automatic',
+    jsxImportSource: 'preact',
+    logLevel: 'warning',
+    absWorkingDir: ROOT,
+  });
+  const files = new Map<string, Buffer>();
+  for (const { path, contents } of outputFiles) {
+    files.set(`/bench${extname(path)}`, Buffer.from(contents));
+  }
+  files.set('/', readFileSync(join(ROOT, 'web/index.html')));
+  files.set('/icon.svg', readFileSync(join(ROOT, 'web/icon.svg')));
+  return files;
+}
+
+export async function startFakeFeed(): Promise<FakeFeed> {
+  const files = await bundlePage();
+  const posted: FakeFeed['posted'] = [];
+  const sockets = new Set<WebSocket>();
+  let picture: string | null = null;
+  let isSilent = false;
+
+  const server = createServer((request, response) => {
+    if (request.method === 'POST') void takePost(request, response);
+    else sendFile(files, request, response);
+  });
+
+  async function takePost(request: IncomingMessage, response: ServerResponse): Promise<void> {
+    const parts: Buffer[] = [];
+    for await (const part of request) parts.push(part as Buffer);
+    posted.push({ path: request.url ?? '', body: JSON.parse(Buffer.concat(parts).toString()) });
+    const refusal = feed.refuseWith;
+    const body = refusal === null ? {} : { error: { code: 'refused-in-test', message: refusal } };
+    response.writeHead(refusal === null ? 200 : 409, { 'content-type': 'application/json' });
+    response.end(JSON.stringify(body));
+  }
+
+  const live = new WebSocketServer({ server, path: '/live' });
+  live.on('connection', (socket) => {
+    sockets.add(socket);
+    socket.on('close', () => sockets.delete(socket));
+    const answer = (): void => {
+      if (picture !== null && !isSilent) socket.send(picture);
+    };
+    socket.on('message', answer);
+    answer();
+  });
+
+  const toText = (message: LiveMessage): string => JSON.stringify(LiveMessageSchema.parse(message));
+  const send = (message: LiveMessage): void => {
+    const text = toText(message);
+    if (!isSilent) for (const socket of sockets) socket.send(text);
+  };
+  const port = await listen(server);
+  const feed: FakeFeed = {
+    url: `http://127.0.0.1:${port}/`,
+    posted,
+    refuseWith: null,
+    show(snapshot) {
+      isSilent = false;
+      picture = toText(snapshot);
+      for (const socket of sockets) socket.send(picture);
+    },
+    send,
+    fallSilent() {
+      isSilent = true;
+    },
+    async close() {
+      for (const socket of sockets) socket.terminate();
+      live.close();
+      await new Promise((done) => server.close(done));
+    },
+  };
+  return feed;
+}
+
+function sendFile(
+  files: ReadonlyMap<string, Buffer>,
+  request: IncomingMessage,
+  response: ServerResponse,
+): void {
+  const path = request.url ?? '/';
+  const body = files.get(path);
+  const type = TYPES[path === '/' ? '.html' : extname(path)] ?? 'text/plain';
+  // The same content policy as the program's: what it forbids must not be needed.
+  response.writeHead(body === undefined ? 404 : 200, {
+    ...securityHeaders(request.headers.host),
+    'content-type': type,
+  });
+  response.end(body);
+}
+
+async function listen(server: Server): Promise<number> {
+  await new Promise<void>((done) => server.listen(0, '127.0.0.1', done));
+  return (server.address() as AddressInfo).port;
+}

@@ -1,0 +1,115 @@
+/** Where the trials' marks stand on the answer plot, in pixels. Power comes from the shared axis. */
+import { expandedUncertainty } from '#core/metrology/format.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import { niceAxis, type Axis } from './axis.ts';
+
+/** number: by trial number; wind: against wind speed. */
+export type AcrossBy = 'number' | 'wind';
+
+/** How a trial's mark looks; each form also differs without colour. */
+export type MarkForm = 'good' | 'struck' | 'cut' | 'notTurning';
+
+export interface Mark {
+  readonly trial: TrialView;
+  readonly form: MarkForm;
+  /** Middle of the dash. */
+  readonly x: number;
+  readonly power_W: number;
+  /** Half of the 95 % interval of power; 0 when it is not known. */
+  readonly halfPower_W: number;
+  /** Half of the 95 % interval across, in pixels; 0 by trial number. */
+  readonly halfAcross: number;
+}
+
+export interface Label {
+  readonly x: number;
+  readonly text: string;
+  /** The one that is being worked on: printed inverted. */
+  readonly isNow: boolean;
+}
+
+export interface Across {
+  readonly marks: readonly Mark[];
+  readonly labels: readonly Label[];
+  /** Middle of the slot of the trial to come. */
+  readonly slotX: number;
+}
+
+/** The plot's ground, in pixels. */
+export interface Ground {
+  readonly left: number;
+  readonly right: number;
+  readonly rem: number;
+}
+
+/** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
+export const DASH = { width: 1.5, height: 0.45 } as const;
+/** Few trials are spread as if there were this many. */
+const FEWEST_SLOTS = 6;
+
+export function markFormOf(trial: TrialView): MarkForm {
+  if (trial.struck) return 'struck';
+  if (!trial.recorded) return 'cut';
+  return trial.rotorStill ? 'notTurning' : 'good';
+}
+
+/**
+ * Trials by number, the newest as many as there is room for, then the slot of the next.
+ * @param currentId the trial that is logged and still open, else the number that comes next
+ */
+export function acrossByNumber(
+  trials: readonly TrialView[],
+  currentId: number,
+  ground: Ground,
+): Across {
+  const width = ground.right - ground.left;
+  const room = Math.max(Math.floor(width / (2.3 * ground.rem)), 2);
+  const first = Math.max(currentId - room + 1, 1);
+  const count = Math.min(Math.max(currentId - first + 1, FEWEST_SLOTS), room);
+  const pitch = width / count;
+  const xOf = (id: number): number => ground.left + (id - first + 0.5) * pitch;
+  const shown = trials.filter(({ id }) => id >= first && id <= currentId);
+  const labels = Array.from({ length: currentId - first + 1 }, (_, i) => first + i);
+  return {
+    marks: shown.flatMap((trial) => markAt(trial, xOf(trial.id), 0)),
+    labels: labels.map((id) => ({ x: xOf(id), text: String(id), isNow: id === currentId })),
+    slotX: xOf(currentId),
+  };
+}
+
+/** Trials at their wind speed. Those without a wind reading are not on this plot. */
+export function acrossByWind(
+  trials: readonly TrialView[],
+  windNow_mps: number | null,
+  ground: Ground,
+): Across {
+  const winds = trials.map(({ windSpeed_mps }) => windSpeed_mps?.value ?? 0);
+  const axis = niceAxis(0, Math.max(...winds, windNow_mps ?? 0) * 1.05, 4);
+  const inset = ground.rem;
+  const xOf = (wind: number): number => {
+    const share = (wind - axis.low) / (axis.high - axis.low);
+    return ground.left + inset + share * (ground.right - ground.left - 2 * inset);
+  };
+  const marks = trials.flatMap((trial) => {
+    if (trial.windSpeed_mps === null) return [];
+    const { value } = trial.windSpeed_mps;
+    const half = expandedUncertainty(trial.windSpeed_mps) ?? 0;
+    return markAt(trial, xOf(value), xOf(half) - xOf(0));
+  });
+  return { marks, labels: windLabels(axis, xOf), slotX: xOf(windNow_mps ?? 0) };
+}
+
+function windLabels(axis: Axis, xOf: (wind: number) => number): readonly Label[] {
+  return axis.ticks.map((tick, i) => ({
+    x: xOf(tick),
+    text: `${tick}${i === axis.ticks.length - 1 ? '\u202fm/s' : ''}`,
+    isNow: false,
+  }));
+}
+
+function markAt(trial: TrialView, x: number, halfAcross: number): readonly Mark[] {
+  if (trial.power_W === null) return [];
+  const { value } = trial.power_W;
+  const halfPower_W = expandedUncertainty(trial.power_W) ?? 0;
+  return [{ trial, form: markFormOf(trial), x, power_W: value, halfPower_W, halfAcross }];
+}

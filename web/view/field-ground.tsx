@@ -1,0 +1,70 @@
+/** What lies behind the curve: grid lines, base line, and the names along them. */
+import { decimalAt, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
+import { unitOf } from '../model/quantities.ts';
+import { curveX, powerY, type FieldBox } from './field-box.ts';
+import type { PageState } from './page-state.ts';
+
+interface FieldPart {
+  readonly page: PageState;
+  readonly box: FieldBox;
+}
+
+export function FieldGround({ page, box }: FieldPart) {
+  const axis = page.powerAxis.value;
+  const prefix = page.prefixes.value.power_W;
+  const floorY = powerY(box, axis, 0);
+  const lines = axis.ticks.filter((tick) => tick !== 0);
+  return (
+    <svg class="ground" width={box.width} height={box.height} aria-hidden="true">
+      {lines.map((tick) => {
+        const y = powerY(box, axis, tick);
+        const text = decimalAt(scaled(tick, prefix.exponent), axis.place - prefix.exponent);
+        const isTop = tick === axis.high;
+        return (
+          <g key={tick}>
+            <line class="grid" x1={0} x2={box.plotRight} y1={y} y2={y} />
+            <text class="soft" x={box.plotRight} y={y - 0.35 * box.rem} text-anchor="end">
+              {isTop ? `${text}${UNIT_SPACE}${unitOf('power_W', prefix)}` : text}
+            </text>
+          </g>
+        );
+      })}
+      <line class="floor" x1={0} x2={box.plotRight} y1={floorY} y2={floorY} />
+      <text class="soft" x={0} y={box.height - 0.45 * box.rem}>60 s ago</text>
+      <text class="soft" x={box.curveRight} y={box.height - 0.45 * box.rem} text-anchor="end">now</text>
+      <StretchNames page={page} box={box} />
+    </svg>
+  );
+}
+
+/** "trial 8" under the settled stretch that became it. */
+function StretchNames({ page, box }: FieldPart) {
+  const { now_s } = page.drawing.frame.value;
+  const axis = page.powerAxis.value;
+  const open = page.bench.open.value;
+  const current = page.bench.loggedTrial.value;
+  const named = page.bench.plateaus.value.flatMap(({ start_s, end_s, trialId, power_W }) =>
+    trialId === null || power_W === null ? [] : [{ start_s, end_s, id: trialId, power_W: power_W.value, isOpen: false }],
+  );
+  if (open !== null && current?.power_W) {
+    named.push({ start_s: open.start_s, end_s: now_s, id: current.id, power_W: current.power_W.value, isOpen: true });
+  }
+  return (
+    <>
+      {named.map(({ start_s, end_s, id, power_W, isOpen }) => {
+        const left = Math.max(curveX(box, start_s, now_s), 0);
+        const right = curveX(box, end_s, now_s);
+        const full = right - left >= 3.1 * box.rem;
+        if (right - left < 1.2 * box.rem) return null;
+        const below = powerY(box, axis, power_W) + 1.35 * box.rem;
+        // A result near the floor has its name above it.
+        const y = below > box.bottom - 0.3 * box.rem ? below - 1.9 * box.rem : below;
+        return (
+          <text key={id} class={isOpen ? 'now' : 'soft'} x={right - 0.25 * box.rem} y={y} text-anchor="end">
+            {full ? `trial ${id}` : id}
+          </text>
+        );
+      })}
+    </>
+  );
+}

@@ -1,0 +1,100 @@
+/** Top of the page: what the tool is doing, the link in words with its sign, and three buttons. */
+import { UNIT_SPACE } from '#core/metrology/format.ts';
+import type { Status } from '#core/live-messages.ts';
+import type { Stage } from '../model/stage.ts';
+import type { PageState } from './page-state.ts';
+
+export function Header({ page }: { page: PageState }) {
+  const { bench, settings, drawing } = page;
+  const status = bench.status.value;
+  return (
+    <header class="top">
+      <h1>{questionOf(status)}</h1>
+      <LinkState stage={bench.stage.value} status={status} />
+      <div class="buttons">
+        <PageButton letter="space" isOn={drawing.paused.value} onClick={() => (drawing.paused.value = !drawing.paused.value)}>
+          {drawing.paused.value ? 'Frozen' : 'Freeze'}
+        </PageButton>
+        <PageButton letter="M" isOn={settings.soundOn.value} onClick={() => (settings.soundOn.value = !settings.soundOn.value)}>
+          {settings.soundOn.value ? 'Sound on' : 'Sound off'}
+        </PageButton>
+        <PageButton letter="D" onClick={() => toggleTheme(page)}>
+          {settings.isDark.value ? 'Light' : 'Dark'}
+        </PageButton>
+      </div>
+    </header>
+  );
+}
+
+export function toggleTheme({ settings }: PageState): void {
+  settings.theme.value = settings.isDark.value ? 'light' : 'dark';
+}
+
+interface PageButtonProps {
+  readonly letter: string;
+  readonly isOn?: boolean;
+  readonly children: preact.ComponentChildren;
+  onClick(): void;
+}
+
+function PageButton({ letter, isOn, children, onClick }: PageButtonProps) {
+  return (
+    <button type="button" class="page-button" onClick={onClick} {...(isOn === undefined ? {} : { 'aria-pressed': isOn })}>
+      <span>{children}</span>
+      <kbd aria-hidden="true">{letter}</kbd>
+    </button>
+  );
+}
+
+function questionOf(status: Status | null): string {
+  if (status?.port.phase === 'replaying') return 'A recording is being played again.';
+  return 'Every steady stretch is logged by itself.';
+}
+
+function LinkState({ stage, status }: { stage: Stage; status: Status | null }) {
+  const { sign, words } = linkOf(stage, status);
+  return (
+    <p class="link">
+      <svg class="link-sign" viewBox="0 0 28 12" aria-hidden="true" data-sign={sign}>
+        {sign === 'bar' && <path d="M1 6H27" />}
+        {sign === 'broken' && <path d="M1 6H10M18 6H27" />}
+        {sign === 'ring' && <circle cx="14" cy="6" r="4.5" />}
+      </svg>
+      <span>{words}</span>
+    </p>
+  );
+}
+
+type Sign = 'bar' | 'broken' | 'ring';
+
+function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: string } {
+  if (stage === 'connecting') return { sign: 'broken', words: 'Not connected to the laptop yet.' };
+  if (stage === 'no-news' || status === null) return { sign: 'broken', words: 'No news from the laptop.' };
+  const { port, sampleRate_Hz } = status;
+  const rate = sampleRate_Hz === null ? '' : ` ${rateWords(sampleRate_Hz)}`;
+  switch (port.phase) {
+    case 'searching':
+      return { sign: 'broken', words: 'No board.' };
+    case 'opening':
+      return { sign: 'broken', words: `${port.board.name}: opening.` };
+    case 'open':
+      return stage === 'silent'
+        ? { sign: 'broken', words: `${port.board.name}: silent.` }
+        : { sign: 'bar', words: `Board connected.${rate}` };
+    case 'unplugged':
+      return { sign: 'broken', words: `${port.board.name}: unplugged.` };
+    case 'refused':
+      return { sign: 'broken', words: `${port.board.name}: not opened.` };
+    case 'simulated':
+      return { sign: 'ring', words: `Simulated rig.${rate}` };
+    case 'replaying':
+      return { sign: 'ring', words: `${port.file}.${rate}` };
+    case 'ended':
+      return { sign: 'broken', words: 'Ended.' };
+  }
+}
+
+function rateWords(rate_Hz: number): string {
+  const shown = rate_Hz >= 10 ? rate_Hz.toFixed(0) : rate_Hz.toFixed(1);
+  return `${shown.replace(/\B(?=(\d{3})+$)/g, UNIT_SPACE)} readings a second.`;
+}

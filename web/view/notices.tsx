@@ -1,0 +1,50 @@
+/** Lines above the band for what needs a person: saving stopped, a board offered, a refusal. */
+import type { ComponentChildren } from 'preact';
+import type { PageState } from './page-state.ts';
+
+export function FilmEdge({ page }: { page: PageState }) {
+  if (page.bench.status.value?.simulated !== true) return null;
+  return (
+    <div class="film-edge">
+      <p class="sr">Simulated. No board.</p>
+      <p aria-hidden="true">{'SIMULATED · NO BOARD · '.repeat(24)}</p>
+    </div>
+  );
+}
+
+export function Notices({ page }: { page: PageState }) {
+  const { bench } = page;
+  const status = bench.status.value;
+  const offered = status?.offers[0];
+  const notice = status?.notices.at(-1);
+  return (
+    <div class="notices">
+      {status !== null && !status.store.ok && (
+        <Notice kind="alarm">
+          <b>Saving has stopped.</b> {status.store.message ?? 'Nothing new is kept until it works again.'}
+        </Notice>
+      )}
+      {bench.trouble.value !== null && (
+        <Notice kind="alarm">
+          {bench.trouble.value}
+          <button type="button" onClick={() => (bench.trouble.value = null)}>
+            Understood
+          </button>
+        </Notice>
+      )}
+      {offered !== undefined && (
+        <Notice kind="offer">
+          A board is plugged in: {offered.name}. Use it?
+          <button type="button" class="strong" onClick={() => page.useBoard(offered.id)}>
+            Use it <kbd aria-hidden="true">B</kbd>
+          </button>
+        </Notice>
+      )}
+      {notice !== undefined && <Notice kind="note">{notice.message}</Notice>}
+    </div>
+  );
+}
+
+function Notice({ kind, children }: { kind: 'alarm' | 'offer' | 'note'; children: ComponentChildren }) {
+  return <p class={`notice ${kind}`}>{children}</p>;
+}

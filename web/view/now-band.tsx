@@ -1,0 +1,134 @@
+/** The band that the room reads: which trial, what to do, what still moves, and the power. */
+import { UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
+import { WEIGHT } from '../draw/numeral.ts';
+import { countingTrials } from '../model/sentence.ts';
+import { stretchLength_s, usualWait_s } from '../model/bench.ts';
+import { livePlace, unitOf } from '../model/quantities.ts';
+import { powerReading } from '../model/reading.ts';
+import { isCutOff, type Stage } from '../model/stage.ts';
+import { wordsOf, type Words } from '../model/words.ts';
+import { Figure, weightsOf } from './figure.tsx';
+import { currentTrialId, type PageState } from './page-state.ts';
+
+export function NowBand({ page }: { page: PageState }) {
+  const stage = page.bench.stage.value;
+  const isHatched = isCutOff(stage) || stage === 'disturbed';
+  return (
+    <section class={isHatched ? 'now hatched' : 'now'} data-stage={stage} aria-label="Now">
+      <TrialNumber page={page} stage={stage} />
+      <NowWords page={page} stage={stage} />
+      <Power page={page} stage={stage} />
+    </section>
+  );
+}
+
+/** The number of the trial at work, and whether it is logged: a dash, else an outlined slot. */
+function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
+  const text = String(currentTrialId(page));
+  const isFilled = stage === 'logged' || stage === 'still';
+  return (
+    <div class="trial-number">
+      <Figure text={text} weights={[...text].map(() => WEIGHT.set)} />
+      <p>
+        <svg class="sign" viewBox="0 0 36 12" aria-hidden="true">
+          <rect class={isFilled ? 'dash' : 'slot'} x="1" y="1" width="34" height="10" />
+        </svg>
+        <span>
+          trial <span class="sr">{text} </span>
+          {stage === 'logged' ? 'logged' : 'next'}
+        </span>
+      </p>
+    </div>
+  );
+}
+
+/** The words of the stage, from all that the page knows. */
+export function currentWords(page: PageState): Words {
+  const { bench } = page;
+  return wordsOf({
+    stage: bench.stage.value,
+    status: bench.status.value,
+    judgement: bench.judgement.value,
+    newest: bench.loggedTrial.value ?? countingTrials(bench.trials.value).at(-1) ?? null,
+    stretch_s: stretchLength_s(bench),
+    usual_s: usualWait_s(bench.trials.value),
+    prefixes: page.prefixes.value,
+    quiet_s: bench.quiet_s.value,
+  });
+}
+
+function NowWords({ page, stage }: { page: PageState; stage: Stage }) {
+  const { instruction, moving, detail } = currentWords(page);
+  const hasTrials = page.bench.trials.value.length > 0;
+  return (
+    <div class="words">
+      <p class="instruction">{instruction}</p>
+      <p class="moving">{moving}</p>
+      <p class="detail">
+        {detail} {page.settings.lettersOn.value && <KeyHints stage={stage} hasTrials={hasTrials} />}
+      </p>
+    </div>
+  );
+}
+
+function KeyHints({ stage, hasTrials }: { stage: Stage; hasTrials: boolean }) {
+  return (
+    <span class="key-hints">
+      {hasTrials && stage === 'logged' && (
+        <>
+          Wrong? Press <b>S</b> to strike it, <b>N</b> to note why.
+        </>
+      )}
+      {stage !== 'logged' && !isCutOff(stage) && (
+        <>
+          <b>space</b> freezes the curves.
+        </>
+      )}
+    </span>
+  );
+}
+
+function Power({ page, stage }: { page: PageState; stage: Stage }) {
+  const { bench } = page;
+  const prefix = page.prefixes.value.power_W;
+  const newest = bench.trials.value.at(-1);
+  const reading = powerReading({
+    stage,
+    judgement: bench.judgement.value,
+    loggedTrial: bench.loggedTrial.value,
+    prefix,
+    place: livePlace('power_W', { axisHigh: page.powerAxis.value.high, prefix, newest }),
+  });
+  const unit = unitOf('power_W', prefix);
+  return (
+    <div class="power">
+      <Figure text={reading.text} weights={weightsOf(reading.still)} />
+      <span class="sr">Power {spokenReading(reading.text, unit)}</span>
+      <div class="beside">
+        <p class="uncertainty">
+          {reading.uncertainty !== null && (
+            <>
+              ±{UNIT_SPACE}
+              {reading.uncertainty}
+              {stage !== 'logged' && <span class="so-far"> so far</span>}
+            </>
+          )}
+          {isCutOff(stage) && <LastPower page={page} />}
+        </p>
+        <p class={stage === 'logged' || stage === 'still' ? 'unit heavy' : 'unit'}>{unit}</p>
+      </div>
+    </div>
+  );
+}
+
+function spokenReading(text: string, unit: string): string {
+  return text.startsWith('–') ? 'not known' : `${text} ${unit}`;
+}
+
+/** What was last logged, while no reading comes. */
+function LastPower({ page }: { page: PageState }) {
+  const newest = countingTrials(page.bench.trials.value).at(-1);
+  if (!newest?.power_W) return null;
+  const { value } = writeMeasured(newest.power_W, { unit: 'W', prefix: page.prefixes.value.power_W });
+  return <span class="so-far">last logged {value}</span>;
+}

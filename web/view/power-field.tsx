@@ -1,0 +1,82 @@
+/** Power in the last minute and the answer plot, on one power axis, with the threads between them. */
+import { useSignalEffect } from '@preact/signals';
+import { useEffect, useRef } from 'preact/hooks';
+import { isCutOff } from '../model/stage.ts';
+import { timeOfDay } from '../model/words.ts';
+import { AnswerPlot } from './answer-plot.tsx';
+import { createCurveChart, type CurveChart } from './curve-chart.ts';
+import { boxOf, type FieldBox } from './field-box.ts';
+import { FieldGround } from './field-ground.tsx';
+import type { PageState } from './page-state.ts';
+import { ThreadLayer } from './thread-layer.tsx';
+import { useSize } from './use-size.ts';
+
+export function PowerField({ page }: { page: PageState }) {
+  const host = useRef<HTMLDivElement>(null);
+  const size = useSize(host);
+  const box = boxOf(size);
+  return (
+    <section class="power-field" aria-label="Power">
+      <FieldHeads page={page} />
+      <div class="field" ref={host}>
+        {size.width > 0 && (
+          <>
+            <FieldGround page={page} box={box} />
+            <PowerCurve page={page} box={box} />
+            <svg class="front" width={size.width} height={size.height} aria-hidden="true">
+              <ThreadLayer page={page} box={box} />
+              <AnswerPlot page={page} box={box} />
+            </svg>
+          </>
+        )}
+      </div>
+    </section>
+  );
+}
+
+function FieldHeads({ page }: { page: PageState }) {
+  const { pausedAt } = page.drawing;
+  const by = page.acrossBy.value;
+  const frozen = pausedAt.value;
+  return (
+    <div class="field-heads">
+      <h2 class="soft">
+        {frozen === null ? 'Power, last minute' : `Frozen at ${timeOfDay(frozen.toISOString())}. Readings are still kept.`}
+      </h2>
+      <div class="choice" role="group" aria-label="Answer plot">
+        <button type="button" aria-pressed={by === 'number'} onClick={() => (page.acrossBy.value = 'number')}>
+          Power of each trial
+        </button>
+        <button type="button" aria-pressed={by === 'wind'} onClick={() => (page.acrossBy.value = 'wind')}>
+          against wind
+        </button>
+      </div>
+    </div>
+  );
+}
+
+function PowerCurve({ page, box }: { page: PageState; box: FieldBox }) {
+  const host = useRef<HTMLDivElement>(null);
+  const chart = useRef<CurveChart | null>(null);
+  useEffect(() => {
+    if (host.current === null) return undefined;
+    chart.current = createCurveChart(host.current, { colour: '--ink', moving: 1.75, settled: 5 });
+    return () => chart.current?.remove();
+  }, []);
+  useEffect(() => {
+    if (host.current === null) return;
+    host.current.style.width = `${box.curveRight}px`;
+    host.current.style.top = `${box.top - 4}px`;
+    host.current.style.height = `${box.bottom - box.top + 8}px`;
+    chart.current?.resize();
+    page.powerColumns.value = chart.current?.columns() ?? 200;
+  }, [box.curveRight, box.top, box.bottom]);
+  useSignalEffect(() => {
+    const data = page.powerCurve.value;
+    const axis = page.powerAxis.value;
+    page.settings.isDark.value;
+    const isLive = !isCutOff(page.bench.stage.value);
+    chart.current?.draw({ data, axis, isLive, ...page.drawing.frame.peek() });
+  });
+  return <div class="curve power-curve" ref={host} aria-hidden="true" />;
+}

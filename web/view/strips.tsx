@@ -1,0 +1,115 @@
+/** Voltage, current and wind: a strip of the last minute each, with its numeral and what it does. */
+import { signal } from '@preact/signals';
+import { useSignalEffect } from '@preact/signals';
+import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { niceAxis } from '../draw/axis.ts';
+import { extentOf, reduceToColumns } from '../draw/pixel-columns.ts';
+import { KINDS, livePlace, unitOf, type Shown } from '../model/quantities.ts';
+import { channelReading, recentLevels } from '../model/reading.ts';
+import { isCutOff } from '../model/stage.ts';
+import { stripWords } from '../model/words.ts';
+import { BLEED, createCurveChart, type CurveChart } from './curve-chart.ts';
+import { Figure, weightsOf } from './figure.tsx';
+import type { PageState } from './page-state.ts';
+import { useSize } from './use-size.ts';
+
+type StripQuantity = Exclude<Shown, 'power_W'>;
+
+/** Marker beside the curve, so that channels are told apart without colour. */
+const MARKERS: Readonly<Record<StripQuantity, string>> = {
+  voltage_V: 'M5 0A5 5 0 0 1 5 10A5 5 0 0 1 5 0Z',
+  current_A: 'M.5 .5H9.5V9.5H.5Z',
+  windSpeed_mps: 'M5 0L10.4 9.6H-.4Z',
+};
+const COLOURS: Readonly<Record<StripQuantity, string>> = {
+  voltage_V: '--voltage',
+  current_A: '--current',
+  windSpeed_mps: '--wind',
+};
+const CHANNELS: readonly StripQuantity[] = ['voltage_V', 'current_A', 'windSpeed_mps'];
+
+export function Strips({ page }: { page: PageState }) {
+  return (
+    <section class="strips" aria-label="Voltage, current and wind">
+      {CHANNELS.map((quantity) => (
+        <Strip key={quantity} page={page} quantity={quantity} />
+      ))}
+      <p class="span-ends soft" aria-hidden="true">
+        <span>60 s ago</span>
+        <span>now</span>
+      </p>
+    </section>
+  );
+}
+
+function Strip({ page, quantity }: { page: PageState; quantity: StripQuantity }) {
+  const axisHigh = useMemo(() => signal(KINDS[quantity].usual), [quantity]);
+  return (
+    <div class="strip" data-quantity={quantity}>
+      <StripCurve page={page} quantity={quantity} axisHigh={axisHigh} />
+      <svg class="marker" viewBox="-.5 -.5 11 11" aria-hidden="true" data-colour={COLOURS[quantity]}>
+        <path d={MARKERS[quantity]} />
+      </svg>
+      <StripReading page={page} quantity={quantity} axisHigh={axisHigh} />
+    </div>
+  );
+}
+
+interface StripParts {
+  readonly page: PageState;
+  readonly quantity: StripQuantity;
+  /** Top of the strip's own axis, SI unit: says how many digits a live value gets. */
+  readonly axisHigh: { value: number };
+}
+
+function StripCurve({ page, quantity, axisHigh }: StripParts) {
+  const host = useRef<HTMLDivElement>(null);
+  const chart = useRef<CurveChart | null>(null);
+  const { width, height } = useSize(host);
+  useEffect(() => {
+    if (host.current === null) return undefined;
+    chart.current = createCurveChart(host.current, { colour: COLOURS[quantity], moving: 1.5, settled: 3.5 });
+    return () => chart.current?.remove();
+  }, [quantity]);
+  useEffect(() => chart.current?.resize(), [width, height]);
+  useSignalEffect(() => {
+    const frame = page.drawing.frame.value;
+    page.settings.isDark.value;
+    const isLive = !isCutOff(page.bench.stage.value);
+    if (chart.current === null) return;
+    const columns = chart.current.columns();
+    const data = reduceToColumns(page.bench.buffer, quantity, { ...frame, columns });
+    const extent = extentOf(data);
+    const axis = niceAxis(Math.min(extent?.least ?? 0, 0), (extent?.most ?? 0) * 1.05, KINDS[quantity].usual);
+    axisHigh.value = axis.high;
+    chart.current.draw({ data, axis, isLive, ...frame });
+  });
+  return <div class="curve" ref={host} data-bleed={BLEED} aria-hidden="true" />;
+}
+
+function StripReading({ page, quantity, axisHigh }: StripParts) {
+  const { bench } = page;
+  const prefixes = page.prefixes.value;
+  const prefix = prefixes[quantity];
+  const stage = bench.stage.value;
+  const motion = bench.judgement.value?.channels.find(({ channel }) => channel === quantity);
+  const newest = bench.trials.value.at(-1);
+  const reading = channelReading({
+    stage,
+    levels: recentLevels(bench.judgements.value, quantity),
+    isStill: motion?.motion === 'still',
+    prefix,
+    place: livePlace(quantity, { axisHigh: axisHigh.value, prefix, newest }),
+  });
+  const words = isCutOff(stage) ? 'no reading' : stripWords(quantity, motion, prefixes) || 'no reading';
+  return (
+    <div class="strip-reading">
+      <p class="soft">{KINDS[quantity].name}</p>
+      <p class="numeral">
+        <Figure text={reading.text} weights={weightsOf(reading.still, 'small')} />
+        <span class="sr">{reading.text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
+      </p>
+      <p class={motion?.motion === 'still' || isCutOff(stage) ? 'motion' : 'motion moving'}>{words}</p>
+    </div>
+  );
+}

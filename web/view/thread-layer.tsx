@@ -1,0 +1,138 @@
+/** Threads, cord and slot: from the power curve to where the trial to come will stand. */
+import { DASH } from '../draw/trial-marks.ts';
+import { frayedStrands, layThreads, type Cord, type Threads } from '../draw/threads.ts';
+import { isCutOff, powerLevel_W, type Judgement, type Stage } from '../model/stage.ts';
+import { acrossOf } from './answer-plot.tsx';
+import { curveX, powerY, type FieldBox } from './field-box.ts';
+import type { PageState } from './page-state.ts';
+
+interface LayerParts {
+  readonly page: PageState;
+  readonly box: FieldBox;
+}
+
+/** How fast the wave of loose threads runs, radians a second. */
+const WAVE_SPEED = 1.6;
+
+export function ThreadLayer({ page, box }: LayerParts) {
+  const stage = page.bench.stage.value;
+  const judgement = page.bench.judgement.value;
+  const slot = slotOf({ page, box }, stage, judgement);
+  if (isCutOff(stage)) return <Frayed page={page} box={box} judgement={judgement} />;
+  if (judgement === null || !hasThreads(stage)) {
+    return (
+      <g data-threads="none">
+        <line class="dotted" x1={box.curveRight} x2={slot.x} y1={slot.y} y2={slot.y} />
+        <Slot slot={slot} box={box} isFilled={false} />
+      </g>
+    );
+  }
+  const threads = threadsAt({ page, box }, stage, judgement, slot.x);
+  const isLogged = stage === 'logged';
+  return (
+    <g class={stage === 'disturbed' ? 'threads broken' : 'threads'} data-threads={threads.loose.length}>
+      {threads.loose.map((path, i) => (
+        <path key={i} class="loose" d={path} />
+      ))}
+      {threads.cord !== null && <CordLine cord={threads.cord} isLogged={isLogged} />}
+      {!isLogged && <Slot slot={slot} box={box} isFilled={stage === 'still'} />}
+    </g>
+  );
+}
+
+function hasThreads(stage: Stage): boolean {
+  switch (stage) {
+    case 'spinning-up':
+    case 'running-down':
+    case 'moving':
+    case 'settling':
+    case 'hold':
+    case 'still':
+    case 'logged':
+    case 'disturbed':
+    case 'unsettled':
+      return true;
+    default:
+      return false;
+  }
+}
+
+interface SlotPlace {
+  /** Left edge. */
+  readonly x: number;
+  /** Middle. */
+  readonly y: number;
+}
+
+/** The slot stands at the height of power now; on the floor while nothing turns. */
+function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
+  const { slotX } = acrossOf(page, box);
+  const level_W = judgement === null || !hasThreads(stage) ? 0 : powerLevel_W(judgement);
+  const y = powerY(box, page.powerAxis.value, Number.isFinite(level_W) ? level_W : 0);
+  return { x: slotX - (DASH.width * box.rem) / 2, y };
+}
+
+function threadsAt(
+  { page, box }: LayerParts,
+  stage: Stage,
+  judgement: Judgement,
+  slotX: number,
+): Threads {
+  const { now_s } = page.drawing.frame.value;
+  const axis = page.powerAxis.value;
+  const phase = page.settings.reducedMotion.value ? 0 : now_s * WAVE_SPEED;
+  return layThreads(
+    judgement.threads,
+    page.powerCurve.value,
+    {
+      xOf: (time_s) => Math.min(Math.max(curveX(box, time_s, now_s), 0), box.curveRight),
+      yOf: (power_W) => powerY(box, axis, power_W),
+      nowX: box.curveRight,
+      slotX,
+      cordWidth: DASH.height * box.rem,
+      rem: box.rem,
+    },
+    { gait: stage === 'unsettled' ? 'crossing' : 'waver', phase },
+  );
+}
+
+function CordLine({ cord, isLogged }: { cord: Cord; isLogged: boolean }) {
+  return (
+    <line
+      class={isLogged ? 'cord logged' : 'cord'}
+      x1={cord.x}
+      x2={cord.toX + 1}
+      y1={cord.y}
+      y2={cord.y}
+      stroke-width={cord.width}
+    />
+  );
+}
+
+function Slot({ slot, box, isFilled }: { slot: SlotPlace; box: FieldBox; isFilled: boolean }) {
+  const [width, height] = [DASH.width * box.rem, DASH.height * box.rem];
+  return (
+    <rect
+      class={isFilled ? 'dash' : 'slot'}
+      x={slot.x}
+      y={slot.y - height / 2}
+      width={width}
+      height={height}
+    />
+  );
+}
+
+/** The link is cut: so is the cord, where the readings end. */
+function Frayed({ page, box, judgement }: LayerParts & { judgement: Judgement | null }) {
+  if (judgement === null || judgement.threads.length === 0) return <g data-threads="cut" />;
+  const { now_s } = page.drawing.frame.value;
+  const x = Math.min(Math.max(curveX(box, judgement.time_s, now_s), 0), box.curveRight);
+  const y = powerY(box, page.powerAxis.value, powerLevel_W(judgement));
+  return (
+    <g class="threads frayed" data-threads="cut">
+      {frayedStrands(x, y, box.rem).map((path, i) => (
+        <path key={i} d={path} />
+      ))}
+    </g>
+  );
+}

@@ -1,0 +1,25 @@
+import { useEffect, useState } from 'preact/hooks';
+import type { RefObject } from 'preact';
+
+export interface Size {
+  readonly width: number;
+  readonly height: number;
+  /** The page's unit, CSS pixels. */
+  readonly rem: number;
+}
+
+/** The size of an element, kept up to date. */
+export function useSize(ref: RefObject<HTMLElement>): Size {
+  const [size, setSize] = useState<Size>({ width: 0, height: 0, rem: 16 });
+  useEffect(() => {
+    const element = ref.current;
+    if (element === null) return undefined;
+    const observer = new ResizeObserver(() => {
+      const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
+      setSize({ width: element.clientWidth, height: element.clientHeight, rem });
+    });
+    observer.observe(element);
+    return () => observer.disconnect();
+  }, [ref]);
+  return size;
+}
