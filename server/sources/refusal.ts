@@ -1,7 +1,7 @@
 /** What it means that a port did not open, in words that say what to do. */
 import { readdir, readFile, readlink, realpath, stat } from 'node:fs/promises';
 import { userInfo } from 'node:os';
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { PortRefusal, type RefusalCode } from './ports.ts';
 
 /** What the system says when opening fails, by what it means. Windows calls a port in use "denied". */
@@ -13,15 +13,15 @@ const MEANINGS: readonly (readonly [RefusalCode, RegExp])[] = [
 
 /** Facts beside the system's message, as far as they can be found out. */
 export interface RefusalFacts {
-  /** Program that has the port open; null when unknown. */
-  readonly holder: string | null;
+  /** Programs that have the port open, as far as they can be seen. */
+  readonly holders: readonly string[];
   /** Group that owns the device node; null when unknown or when its members may not open it. */
   readonly group: string | null;
   /** The account is in that group already, but the login is older than that. */
   readonly loginIsOlder: boolean;
 }
 
-export const NOTHING_KNOWN: RefusalFacts = { holder: null, group: null, loginIsOlder: false };
+export const NOTHING_KNOWN: RefusalFacts = { holders: [], group: null, loginIsOlder: false };
 
 /** Maps the system's message; the page shows the result as it stands. */
 export function refusalOf(path: string, said: string, facts: RefusalFacts): PortRefusal {
@@ -36,8 +36,8 @@ function codeOf(said: string): RefusalCode {
 function messageOf(code: RefusalCode, path: string, said: string, facts: RefusalFacts): string {
   switch (code) {
     case 'busy': {
-      const who = facts.holder === null ? 'Another program' : `The program ${facts.holder}`;
-      return `${who} has ${path} open. Close it there; Stillmark then takes the board by itself.`;
+      const who = facts.holders.length === 0 ? 'another program' : facts.holders.join(' and ');
+      return `${path} is in use by ${who}. Close it there; Stillmark then takes the board by itself.`;
     }
     case 'denied':
       return deniedMessage(path, facts);
@@ -65,22 +65,28 @@ function deniedMessage(path: string, { group, loginIsOlder }: RefusalFacts): str
 export async function findRefusalFacts(path: string, said: string): Promise<RefusalFacts> {
   if (process.platform !== 'linux') return NOTHING_KNOWN;
   const code = codeOf(said);
-  if (code === 'busy') return { ...NOTHING_KNOWN, holder: await holderOf(path) };
+  if (code === 'busy') return { ...NOTHING_KNOWN, holders: await holdersOf(path) };
   if (code === 'denied') return { ...NOTHING_KNOWN, ...(await groupOf(path).catch(() => null)) };
   return NOTHING_KNOWN;
 }
 
-/** The first other process, of those this account may look into, that has the device open. */
-export async function holderOf(path: string, proc = '/proc'): Promise<string | null> {
+/** The other processes, of those this account may look into, that have the device open. */
+export async function holdersOf(path: string): Promise<string[]> {
   const device = await realpath(path).catch(() => path);
-  for (const pid of await readdir(proc).catch(() => [])) {
+  const holders: string[] = [];
+  for (const pid of await readdir('/proc').catch(() => [])) {
     if (!/^\d+$/.test(pid) || Number(pid) === process.pid) continue;
-    if (await hasOpen(join(proc, pid, 'fd'), device)) {
-      const name = await readFile(join(proc, pid, 'comm'), 'utf8').catch(() => '');
-      return `${name.trim() || '(no name)'} (process ${pid})`;
+    if (await hasOpen(join('/proc', pid, 'fd'), device)) {
+      holders.push(`${await programOf(join('/proc', pid))} (process ${pid})`);
     }
   }
-  return null;
+  return holders;
+}
+
+/** The name it was started by; `comm` would often be that of a thread. */
+async function programOf(folder: string): Promise<string> {
+  const started = await readFile(join(folder, 'cmdline'), 'utf8').catch(() => '');
+  return basename(started.split('\0')[0] ?? '') || '(no name)';
 }
 
 async function hasOpen(folder: string, device: string): Promise<boolean> {
