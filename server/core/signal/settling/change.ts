@@ -15,6 +15,9 @@ const DROOP_AT_FIRST = 0.0007;
 const DROOP_LATER = 0.0001;
 const WARM_UP_S = 25;
 
+/** A drift shows over at least this long. */
+const SHORTEST_DRIFT_S = 6;
+
 /** Droop to be reckoned with (standard deviation, share of the level per second). */
 export function droopRate(sinceStart_s: number): number {
   return DROOP_LATER + DROOP_AT_FIRST * Math.exp(-sinceStart_s / WARM_UP_S);
@@ -80,26 +83,18 @@ function excessOf(asked: {
   return Math.max(difference - LEAST_CHANGE * tolerance, 0) / error;
 }
 
-/**
- * Where a series splits best into two levels: the index of the second's first reading, at most
- * `latest` readings before the end (generalised likelihood ratio for a step).
- */
-export function splitOf(values: readonly number[], earliest: number): number {
-  const n = values.length;
-  let total = 0;
-  for (let i = 0; i < n; i++) total += values[i]!;
-  let left = 0;
-  let best = -1;
-  let at = n - 1;
-  for (let i = 1; i < n; i++) {
-    left += values[i - 1]!;
-    if (i < earliest) continue;
-    const difference = left / i - (total - left) / (n - i);
-    const gain = ((difference * difference) * i * (n - i)) / n;
-    if (gain > best) {
-      best = gain;
-      at = i;
-    }
-  }
-  return at;
+/** Whether the whole plateau drifts faster than a warming rig may. */
+export function findDrift(asked: {
+  values: readonly number[];
+  period_s: number;
+  noise: NoiseModel;
+  tolerance: number;
+  droop_per_s: number;
+}): boolean {
+  const { values, period_s, noise, tolerance, droop_per_s } = asked;
+  const length_s = values.length * period_s;
+  if (length_s < SHORTEST_DRIFT_S) return false;
+  const slope = Math.abs(slopeOf(values, period_s).slope);
+  const error = Math.sqrt(varianceOfSlope(noise, length_s) + droop_per_s * droop_per_s);
+  return slope * length_s > 1.5 * tolerance && slope > (limitOf(noise) - 1) * error;
 }

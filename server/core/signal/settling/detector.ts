@@ -3,6 +3,7 @@ import {
   atLeastRounding,
   detrend,
   fitNoise,
+  varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
@@ -14,8 +15,9 @@ import {
   addSample, beginsNextBlock, COLUMNS, createBlockBuilder, CURRENT, POWER, resetBlock, ROTOR,
   takeBlock, VOLTAGE, WIND, type Block, type BlockBuilder,
 } from './block.ts';
-import { droopRate, findChange, splitOf } from './change.ts';
+import { droopRate, findChange, findDrift } from './change.ts';
 import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
+import { judgeDeparture, rampThrough, type Departure } from './departure.ts';
 import { watchExcursions, type Excursions } from './excursion.ts';
 import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
 import { createLagMemory, driveOf, fitLag, learnLag, type LagMemory } from './lag.ts';
@@ -46,6 +48,9 @@ export interface Detector {
   /** When the rotor last started to turn: a rig that warms up droops most in its first minute. */
   started_s: number;
   passes: number;
+  /** How the last plateau was left; after a creep or drift stillness must be shown more clearly. */
+  manner: Departure['manner'];
+  suspicious: boolean;
   unsteadySince_s: number;
 }
 
@@ -61,6 +66,10 @@ const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
 const LONGEST_S = 30;
 const DWELL = 3;
 const EVIDENCE = 1.7;
+const CLEAR_EVIDENCE = 6;
+/** How far back a ramp is looked for, in windows; ln of the odds that speak clearly against it. */
+const REACHES = [1.5, 2, 3];
+const RAMP_ODDS = 3;
 /** Rounding errors of a reading that hardly moves last about this long. */
 const ROUNDING_S = 0.5;
 /** An open plateau's noise is taken in by stretches of this length. */
@@ -88,6 +97,8 @@ export function createDetector(learnt: Learnt | null): Detector {
     origin_s: -Infinity,
     started_s: -Infinity,
     passes: 0,
+    manner: 'step',
+    suspicious: false,
     unsteadySince_s: NaN,
   };
   for (const { channel, column } of CHANNEL_COLUMNS) {
@@ -258,7 +269,7 @@ function judgeTrack(detector: Detector, track: Track, count: number, period_s: n
     period_s,
     noise: detector.beliefs[track.column]!,
     tolerance: toleranceOf(detector, track.column, level),
-    evidence: track.column === WIND ? -Infinity : Math.log(EVIDENCE),
+    evidence: track.column === WIND ? -Infinity : Math.log(detector.suspicious ? CLEAR_EVIDENCE : EVIDENCE),
   });
 }
 
@@ -289,6 +300,30 @@ function remainingOf(detector: Detector, sight: Sight, count: number): { excess:
     wait_s = Math.max(wait_s, off > 1 ? lag_s * Math.log(off) : 0);
   }
   return { excess, wait_s };
+}
+
+/**
+ * Whether the window may be a piece of a slow ramp that reaches further back, past the last
+ * change: then its flatness alone must speak clearly against the ramp's slope.
+ */
+function onRamp(detector: Detector, sight: Sight, count: number): boolean {
+  const lead = sight.tracks.find((track) => track.lag_s > 0);
+  if (lead === undefined) return false;
+  const { column, lag_s } = lead;
+  const noise = detector.beliefs[column]!;
+  const context = columnOf(detector.history.blocks.slice(-3 * count - 1), column);
+  const drive = driveOf(context, sight.period_s, lag_s);
+  const own = slopeOf(drive.slice(-count), sight.period_s);
+  const variance = varianceOfSlope(noise, count * sight.period_s);
+  return REACHES.some((reach) => {
+    const length = Math.round(reach * count);
+    if (length > drive.length) return false;
+    const values = scaled(drive.slice(-length), own.mean);
+    const ramp = rampThrough({ values, period_s: sight.period_s, longRunVariance: Math.exp(noise.logLevel) });
+    if (ramp === 0) return false;
+    const slope = own.slope / own.mean;
+    return ((slope - ramp) ** 2 - slope ** 2) / (2 * variance) < RAMP_ODDS;
+  });
 }
 
 /** Whether some channel swings in a limit cycle. */
@@ -332,7 +367,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
     }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || remainingOf(detector, sight, count).excess > 0.9 || swings(sight, detector.driveMemories, 4)) {
+  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > 0.9 || swings(sight, detector.driveMemories, 4)) {
     detector.passes = 0;
     return [];
   }
@@ -345,6 +380,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   if (lag_s !== null) learnLag(detector.lag, lag_s);
   const record = openRecord(blocks.slice(-(count + extra - skipped)), time_s, still);
   detector.record = record;
+  detector.suspicious = false;
   detector.learnt_s = time_s - Math.min((count + extra - skipped) * period_s, SEGMENT_S);
   detector.local = detector.driveMemories.map(memoryWithin);
   return [{ kind: 'declared', plateau: plateauOf(record, record.blocks, readingsOf(detector, record, record.blocks)) }];
@@ -374,10 +410,24 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
       tolerance: toleranceOf(detector, column, level),
       droop_per_s: droopRate(time_s - detector.started_s),
     });
-    if (newest === 0) continue;
-    const from = Math.max(values.length - 3 * newest - 10, 0);
-    const at = from + splitOf(values.slice(from), 1);
-    return leave(detector, blocks[Math.min(at, blocks.length - 1)]!.start_s);
+    const drifts = newest === 0 && findDrift({
+      values: scaled(values, level),
+      period_s,
+      noise: detector.beliefs[column]!,
+      tolerance: toleranceOf(detector, column, level),
+      droop_per_s: droopRate(time_s - detector.started_s),
+    });
+    if (newest === 0 && !drifts) continue;
+    const departure = judgeDeparture({
+      values: scaled(values, level),
+      period_s,
+      longRunVariance: Math.exp(detector.beliefs[column]!.logLevel),
+    });
+    const at = Math.min(departure.at, blocks.length - 1);
+    const slowly = drifts || newest * period_s > 2.5;
+    detector.manner = slowly ? departure.manner : 'step';
+    if (detector.manner !== 'step') detector.suspicious = true;
+    return leave(detector, blocks[at]!.start_s);
   }
   if (swings(sight, detector.local, 8)) return leave(detector, Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s));
   return NOTHING;
@@ -410,7 +460,10 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
   const away = watchExcursions(detector.excursions, detector.history.blocks);
   const sight = sightOf(detector, block);
   const idle = sight.still && !hasWind(sight);
-  if (sight.still) detector.started_s = block.end_s;
+  if (sight.still) {
+    detector.started_s = block.end_s;
+    detector.suspicious = false;
+  }
   if (sight.still && detector.record === null) detector.origin_s = Math.max(detector.origin_s, block.start_s - (idle ? 0 : 10));
   if (away) detector.passes = 0;
   else if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
