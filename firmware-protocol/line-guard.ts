@@ -49,25 +49,25 @@ export function createLineGuard(): LineGuard {
   function push(chunk: Uint8Array): Uint8Array {
     const out = new Uint8Array(heldCount + chunk.length);
     out.set(held.subarray(0, heldCount));
+    let isDropping = dropping;
     let start = 0;
     let end = heldCount;
     for (let i = 0; i < chunk.length; i += 1) {
       const byte = chunk[i] as number;
-      if (byte === LF || byte === CR) {
-        dropping = false;
+      const isClean = (byte >= SPACE && byte <= TILDE) || byte === TAB;
+      if (isClean && !isDropping && end - start < LINE_LIMIT) {
+        out[end++] = byte;
+      } else if (byte === LF || byte === CR) {
+        isDropping = false;
         if (end > start) out[end++] = LF;
         start = end;
-      } else if (!dropping) {
-        const isClean = (byte >= SPACE && byte <= TILDE) || byte === TAB;
-        if (isClean && end - start < LINE_LIMIT) {
-          out[end++] = byte;
-        } else {
-          dropped[isClean ? 'tooLong' : 'malformed'] += 1;
-          dropping = true;
-          end = start;
-        }
+      } else if (!isDropping) {
+        dropped[isClean ? 'tooLong' : 'malformed'] += 1;
+        isDropping = true;
+        end = start;
       }
     }
+    dropping = isDropping;
     held.set(out.subarray(start, end));
     heldCount = end - start;
     return out.subarray(0, start);
