@@ -1,13 +1,16 @@
 /**
  * What the noise of a steady reading does at long times, judged from a short stretch of it.
  *
- * The spectrum is taken as that of a first-order lag driven by white noise (turbulence behind a
- * rotor's inertia) plus white noise (ripple, converter steps):
- *   S(f) = L·[(1 − w)/(1 + (2πfτ)²) + w],
- * L the long-run variance in unit²·s. The squared cosine coefficients of the stretch estimate S at
- * f = j/(2T) nearly independently (equal-weighted cosines: Lazarus, Lewis, Stock and Watson,
- * J. Business & Economic Statistics 36(4), 2018; likelihood: P. Whittle, 1953; both from memory).
- * τ and w are averaged over a grid, weighed with what is known beforehand; so is L, in log scale.
+ * The stretch is of the drive: the reading with the lag of the rotor taken out (lag 0: the reading
+ * itself), in which turbulence is nearly white. Its spectrum is taken as that of a first-order lag
+ * (what is slow in the air) plus white noise of the reading itself (ripple, converter steps), which
+ * taking the lag out has raised at high frequencies:
+ *   S(f) = L·[(1 − w)/(1 + (2πfτ)²) + w·(cos²πfΔ + (2·lag/Δ)² sin²πfΔ)],
+ * L the long-run variance in unit²·s, Δ the spacing. The squared cosine coefficients of the stretch
+ * estimate S at f = j/(2T) nearly independently (equal-weighted cosines: Lazarus, Lewis, Stock and
+ * Watson, J. Business & Economic Statistics 36(4), 2018; likelihood: P. Whittle, 1953; both from
+ * memory). τ and w are averaged over a grid, weighed with what is known beforehand; so is L, in
+ * log scale.
  */
 
 /** What is believed of the noise. Relative or absolute: the unit is that of the readings. */
@@ -17,8 +20,10 @@ export interface NoiseModel {
   readonly logLevelVariance: number;
   /** Correlation time of the slow part. */
   readonly time_s: number;
-  /** Share of the long-run variance that is white. */
+  /** Share of the long-run variance that is white noise of the reading. */
   readonly whiteShare: number;
+  /** lag²/Δ: how much taking the lag out has raised the reading's white noise, s. */
+  readonly raise_s: number;
 }
 
 /** Belief before anything is seen of a stretch; variances are those of logarithms. */
@@ -93,11 +98,27 @@ interface Candidate {
   readonly logWeight: number;
 }
 
+interface Stretch {
+  readonly period_s: number;
+  readonly prior: NoisePrior;
+  /** By how much white noise of the reading is raised at each coefficient. */
+  readonly raised: readonly number[];
+}
+
+function raisedBy(lag_s: number, period_s: number, n: number): number[] {
+  const gain = (2 * lag_s) / period_s;
+  return Array.from({ length: n }, (_, j) => {
+    const half = (Math.PI * j) / (2 * n);
+    return Math.cos(half) ** 2 + (gain * Math.sin(half)) ** 2;
+  });
+}
+
 function weigh(
   powers: readonly number[],
-  asked: { period_s: number; prior: NoisePrior; time_s: number; whiteShare: number },
+  asked: { stretch: Stretch; time_s: number; whiteShare: number },
 ): Candidate {
-  const { period_s, prior, time_s, whiteShare } = asked;
+  const { stretch, time_s, whiteShare } = asked;
+  const { period_s, prior, raised } = stretch;
   const n = powers.length + 1;
   let ratio = 0;
   let product = 1;
@@ -105,7 +126,7 @@ function weigh(
   // The line has been taken out: the first coefficient is gone with it.
   for (let j = 2; j < n; j++) {
     const turns = (Math.PI * j * time_s) / (n * period_s);
-    const shape = (1 - whiteShare) / (1 + turns * turns) + whiteShare;
+    const shape = (1 - whiteShare) / (1 + turns * turns) + whiteShare * raised[j]!;
     ratio += powers[j - 1]! / shape;
     product *= shape;
     if (product < 1e-200) {
@@ -131,24 +152,32 @@ function weigh(
 }
 
 /**
- * The noise of equally spaced block means whose line was taken out, `period_s` apart. Needs four;
- * with fewer, or without any variation, the prior is what is known.
+ * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
+ * a lag was taken out. Needs four; with fewer, or without any variation, the prior is what is known.
  */
-export function fitNoise(values: readonly number[], period_s: number, prior: NoisePrior): NoiseModel {
+export function fitNoise(
+  values: readonly number[],
+  known: { period_s: number; lag_s: number; prior: NoisePrior },
+): NoiseModel {
+  const { period_s, lag_s, prior } = known;
+  const width = Math.ceil(values.length / MOST_POINTS);
   const points = condense(values, MOST_POINTS);
-  const spacing_s = period_s * Math.ceil(values.length / MOST_POINTS);
   const powers = points.length < 4 ? [] : cosinePowers(points);
-  if (!powers.some((power) => power > 1e-300)) return priorModel(prior);
+  const raise_s = (lag_s * lag_s) / period_s;
+  if (!powers.some((power) => power > 1e-300)) return { ...priorModel(prior), raise_s };
+  const spacing_s = period_s * width;
+  const raised = raisedBy(lag_s, spacing_s, points.length);
   const candidates: Candidate[] = [];
   for (const time_s of TIMES_S) {
     for (const whiteShare of SHARES) {
-      candidates.push(weigh(powers, { period_s: spacing_s, prior, time_s, whiteShare }));
+      const stretch = { period_s: spacing_s, prior, raised };
+      candidates.push(weigh(powers, { stretch, time_s, whiteShare }));
     }
   }
-  return average(candidates);
+  return { ...average(candidates), raise_s };
 }
 
-export function priorModel(prior: NoisePrior): NoiseModel {
+function priorModel(prior: NoisePrior): Omit<NoiseModel, 'raise_s'> {
   return {
     logLevel: prior.logLevel,
     logLevelVariance: prior.logLevelVariance,
@@ -157,7 +186,7 @@ export function priorModel(prior: NoisePrior): NoiseModel {
   };
 }
 
-function average(candidates: readonly Candidate[]): NoiseModel {
+function average(candidates: readonly Candidate[]): Omit<NoiseModel, 'raise_s'> {
   const best = Math.max(...candidates.map((one) => one.logWeight));
   let total = 0;
   let level = 0;
@@ -181,18 +210,34 @@ function average(candidates: readonly Candidate[]): NoiseModel {
   };
 }
 
-/** Variance of a mean over `length_s`. */
-export function varianceOfMean(noise: NoiseModel, length_s: number): number {
-  const ratio = length_s / noise.time_s;
-  const damped = 1 - (1 - Math.exp(-ratio)) / ratio;
-  return (Math.exp(noise.logLevel) * ((1 - noise.whiteShare) * damped + noise.whiteShare)) / length_s;
+/** What is left at length x·τ of the variance that white noise of the same level would have. */
+function damped(length_s: number, time_s: number): number {
+  const ratio = length_s / time_s;
+  return 1 - (1 - Math.exp(-ratio)) / ratio;
 }
 
-/** Variance of a least-squares slope over `length_s`: the spectrum where such a slope listens. */
+/** Variance of a mean of the drive over `length_s`. */
+export function varianceOfMean(noise: NoiseModel, length_s: number): number {
+  const { whiteShare, raise_s, time_s } = noise;
+  const slow = (1 - whiteShare) * damped(length_s, time_s);
+  const white = whiteShare * (1 + (2 * raise_s) / length_s);
+  return (Math.exp(noise.logLevel) * (slow + white)) / length_s;
+}
+
+/** Variance of a mean of the reading itself over `length_s`: the lag has smoothed the slow part. */
+export function varianceOfReadingMean(noise: NoiseModel, length_s: number, lag_s: number): number {
+  const { whiteShare, time_s } = noise;
+  const slow = (1 - whiteShare) * damped(length_s, time_s + lag_s);
+  return (Math.exp(noise.logLevel) * (slow + whiteShare)) / length_s;
+}
+
+/** Variance of a least-squares slope of the drive over `length_s`: the spectrum where it listens. */
 export function varianceOfSlope(noise: NoiseModel, length_s: number): number {
-  const turns = (2 * Math.PI * 0.55 * noise.time_s) / length_s;
-  const shape = (1 - noise.whiteShare) / (1 + turns * turns) + noise.whiteShare;
-  return (12 * Math.exp(noise.logLevel) * shape) / length_s ** 3;
+  const { whiteShare, raise_s, time_s } = noise;
+  const turns = (2 * Math.PI * 0.55 * time_s) / length_s;
+  const slow = (1 - whiteShare) / (1 + turns * turns);
+  const white = whiteShare * (1 + (6 * raise_s) / length_s);
+  return (12 * Math.exp(noise.logLevel) * (slow + white)) / length_s ** 3;
 }
 
 /** Degrees of freedom whose χ² spreads as widely as the belief in the long-run variance. */

@@ -37,7 +37,8 @@ export function findCycle(asked: {
   for (let j = first; j <= last; j++) {
     const held = powers[j - 2]! + powers[j - 1]! + powers[j]!;
     const turns = Math.PI * j / length_s;
-    const shape = (1 - noise.whiteShare) / (1 + (turns * noise.time_s) ** 2) + noise.whiteShare;
+    const slow = (1 - noise.whiteShare) / (1 + (turns * noise.time_s) ** 2);
+    const shape = slow + noise.whiteShare * (1 + (turns * lag_s) ** 2);
     const expected = (3 * Math.exp(noise.logLevel) * shape) / period_s;
     const amplitude = Math.sqrt((2 * held) / n / (1 + (turns * lag_s) ** 2));
     if (amplitude < LEAST_AMPLITUDE) continue;

@@ -91,7 +91,7 @@ export function createDetector(learnt: Learnt | null): Detector {
     driveMemories: COLUMNS.map(createNoiseMemory),
     local: [],
     learnt_s: 0,
-    beliefs: memories.map(expectedNoise),
+    beliefs: memories.map((memory) => expectedNoise(memory, 0)),
     beliefs_s: -Infinity,
     record: null,
     origin_s: -Infinity,
@@ -170,7 +170,8 @@ function readingsOf(detector: Detector, record: PlateauRecord, blocks: readonly 
     const step = column === POWER ? 0 : resolutionOf(detector, column);
     const level = Math.abs(meanOf(values));
     const scale = record.rotorStill && column !== WIND ? Math.max(step, 1e-3 * detector.peaks[column]!, 1e-6) : Math.max(level, 1e-9);
-    return evaluate({ values, period_s, scale, floor: step / Math.sqrt(12), memory: detector.memories[column]! });
+    const lag_s = column === WIND || record.rotorStill ? 0 : Math.min(Math.exp(detector.lag.logLag), (values.length * period_s) / 4);
+    return evaluate({ values, period_s, scale, lag_s, floor: step / Math.sqrt(12), memory: detector.memories[column]! });
   });
 }
 
@@ -188,7 +189,7 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
   if (!record.rotorStill) {
     detector.local.forEach((own, column) => {
       const memory = detector.driveMemories[column]!;
-      learnNoise(memory, expectedNoise(own), priorOf(memory));
+      learnNoise(memory, expectedNoise(own, 0), priorOf(memory));
     });
   }
   detector.record = null;
@@ -245,11 +246,11 @@ function scaled(values: readonly number[], level: number): number[] {
 }
 
 /** Noise of a stretch of one column's drive, in units of its level; null when it is no stretch of noise. */
-function noiseOf(detector: Detector, column: number, asked: { drive: readonly number[]; period_s: number; memory: NoiseMemory }): NoiseModel | null {
-  const { drive, period_s, memory } = asked;
+function noiseOf(detector: Detector, column: number, asked: { drive: readonly number[]; lag_s: number; period_s: number; memory: NoiseMemory }): NoiseModel | null {
+  const { drive, lag_s, period_s, memory } = asked;
   const level = Math.abs(meanOf(drive));
   if (drive.length < 4 || level === 0 || Math.abs(slopeOf(drive, 1).slope) * drive.length > 0.1 * level) return null;
-  const noise = fitNoise(detrend(scaled(drive, level)), period_s, priorOf(memory));
+  const noise = fitNoise(detrend(scaled(drive, level)), { period_s, lag_s, prior: priorOf(memory) });
   return atLeastRounding(noise, resolutionOf(detector, column) / level, ROUNDING_S);
 }
 
@@ -333,7 +334,7 @@ function swings({ tracks, period_s }: Sight, memories: readonly NoiseMemory[], c
     if (column === WIND) return false;
     const part = drive.slice(-count);
     const level = Math.max(Math.abs(meanOf(part)), 1e-9);
-    return findCycle({ drive: scaled(part, level), period_s, lag_s, noise: expectedNoise(memories[column]!), contrast });
+    return findCycle({ drive: scaled(part, level), period_s, lag_s, noise: expectedNoise(memories[column]!, (lag_s * lag_s) / period_s), contrast });
   });
 }
 
@@ -360,10 +361,10 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   const { blocks, time_s, period_s, still } = sight;
   if (time_s - detector.beliefs_s >= 1) {
     detector.beliefs_s = time_s;
-    for (const { column, drive } of sight.tracks) {
+    for (const { column, drive, lag_s } of sight.tracks) {
       const memory = detector.driveMemories[column]!;
-      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(10 / period_s)), period_s, memory });
-      detector.beliefs[column] = noise === null ? expectedNoise(memory) : believable(memory, noise);
+      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(10 / period_s)), lag_s, period_s, memory });
+      detector.beliefs[column] = noise === null ? expectedNoise(memory, (lag_s * lag_s) / period_s) : believable(memory, noise);
     }
   }
   const count = flatWindow(detector, sight);
@@ -390,12 +391,12 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
   const { tracks, period_s, time_s, blocks } = sight;
   if (time_s - detector.learnt_s >= SEGMENT_S) {
     detector.learnt_s = time_s;
-    for (const { column, drive } of tracks) {
+    for (const { column, drive, lag_s } of tracks) {
       const memory = detector.local[column]!;
-      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(SEGMENT_S / period_s)), period_s, memory });
+      const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(SEGMENT_S / period_s)), lag_s, period_s, memory });
       if (noise !== null) learnNoise(memory, noise, priorOf(memory));
       const level = Math.abs(meanOf(drive));
-      detector.beliefs[column] = atLeastRounding(expectedNoise(memory), resolutionOf(detector, column) / level, ROUNDING_S);
+      detector.beliefs[column] = atLeastRounding(expectedNoise(memory, (lag_s * lag_s) / period_s), resolutionOf(detector, column) / level, ROUNDING_S);
     }
   }
   if (record.rotorStill && !isRotorStill(detector, blocks.slice(-3))) {
@@ -496,7 +497,7 @@ function judgementOf(detector: Detector, sight: Sight, idle: boolean): Judgement
   const phase = settled ? 'settled' : idle ? 'idle' : trying ? 'unsettled' : worst > 0.05 ? 'moving' : 'settling';
   const powers = columnOf(blocks.slice(-Math.round(8 / period_s)), POWER);
   const mean = powers.length > 0 ? Math.abs(meanOf(powers)) : 0;
-  const power_W = powers.length === 0 || mean === 0 ? null : evaluate({ values: powers, period_s, scale: mean, floor: 0, memory: detector.memories[POWER]! }).estimate;
+  const power_W = powers.length === 0 || mean === 0 ? null : evaluate({ values: powers, period_s, scale: mean, lag_s: Math.exp(detector.lag.logLag), floor: 0, memory: detector.memories[POWER]! }).estimate;
   return {
     time_s,
     phase,

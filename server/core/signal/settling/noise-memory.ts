@@ -15,9 +15,9 @@ export interface NoiseMemory {
 /** What such rigs do before anything is known: 1.5 % of reading · √s, a factor of 2 either way. */
 const RIG_LOG_LEVEL = Math.log(2.2e-4);
 const RIG_VARIANCE = 2;
-const RIG_LOG_TIME = Math.log(1.2);
+const RIG_LOG_TIME = Math.log(0.5);
 const RIG_TIME_VARIANCE = 0.8;
-const RIG_LOG_SHARE = Math.log(0.01);
+const RIG_LOG_SHARE = Math.log(0.005);
 /** Plateaus of one rig differ by this variance of the logarithm. */
 const BETWEEN = 0.15;
 /** A stretch far noisier than expected counts only up to here: it may hold a change. Deviations. */
@@ -49,9 +49,10 @@ export function memoryWithin(session: NoiseMemory): NoiseMemory {
 }
 
 /** The noise that the memory alone would expect. */
-export function expectedNoise(memory: NoiseMemory): NoiseModel {
+export function expectedNoise(memory: NoiseMemory, raise_s: number): NoiseModel {
   const { logLevel, logLevelVariance } = priorOf(memory);
-  return { logLevel, logLevelVariance, time_s: Math.exp(memory.logTime), whiteShare: Math.exp(memory.logShare) };
+  const time_s = Math.exp(memory.logTime);
+  return { logLevel, logLevelVariance, time_s, whiteShare: Math.exp(memory.logShare), raise_s };
 }
 
 /** No noisier than the memory finds believable: a change must not pass for noise. */

@@ -2,7 +2,7 @@ import {
   degreesOfFreedomOf,
   detrend,
   fitNoise,
-  varianceOfMean,
+  varianceOfReadingMean,
   type NoiseModel,
   type NoisePrior,
 } from '../../metrology/type-a/noise-model.ts';
@@ -10,6 +10,7 @@ import { meanOf, standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
 import { COLUMNS, type Block } from './block.ts';
 import { columnOf } from './history.ts';
+import { driveOf } from './lag.ts';
 import { priorOf, type NoiseMemory } from './noise-memory.ts';
 
 /** More blocks than this are merged in pairs: a plateau may last for hours. */
@@ -67,12 +68,15 @@ export function evaluate(asked: {
   period_s: number;
   scale: number;
   floor: number;
+  lag_s: number;
   memory: NoiseMemory;
 }): Reading {
-  const { values, period_s, scale, floor, memory } = asked;
+  const { values, period_s, scale, floor, lag_s, memory } = asked;
   const prior = priorOf(memory);
-  const noise = fitNoise(detrend(values.map((value) => value / scale)), period_s, prior);
-  const error = scale * Math.sqrt(varianceOfMean(noise, values.length * period_s));
+  const relative = values.map((value) => value / scale);
+  const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
+  const noise = fitNoise(detrend(drive), { period_s, lag_s, prior });
+  const error = scale * Math.sqrt(varianceOfReadingMean(noise, values.length * period_s, lag_s));
   const standardUncertainty = Math.max(error, floor);
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
   return {
