@@ -47,6 +47,22 @@ describe('a page that connects', () => {
     }
   });
 
+  it('hears nothing before its picture, which holds what was said meanwhile', async () => {
+    await live.close();
+    live = await startLive({ snapshot_ms: 300 });
+    await openPage(live.server.port);
+    const page = new Page(live.server.port);
+    await expect.poll(() => live.feed.viewerCount).toBe(2);
+    live.picture = { ...live.picture, trials: [trialView(1), trialView(2)] };
+    live.feed.say({ type: 'trial', trial: trialView(2) });
+    live.feed.sample(sampleAt(1));
+    await page.next('snapshot');
+    expect(page.messages[0]?.type).toBe('snapshot');
+    expect(page.of('trial')).toEqual([]);
+    expect(page.of('snapshot')[0]?.trials.map((trial) => trial.id)).toEqual([1, 2]);
+    expect(page.of('snapshot')[0]?.samples.time_s).toEqual([1]);
+  });
+
   it('may ask for the picture again, and gets it with what changed', async () => {
     const page = await openPage(live.server.port);
     live.picture = { ...live.picture, trials: [trialView(1), trialView(2)] };
