@@ -2,13 +2,16 @@
  * The plant of the virtual rig: a fan's jet with lag, droop, turbulence and slow wander, a rotor
  * with inertia and windage, a generator with friction, a lamp or a resistor. Advanced in fixed
  * steps. Without a random source it is the noise-free twin that gives the true course: same
- * events, no turbulence, and the mean square of the gusts kept in the torque, so that its level
- * is the mean level of the noisy plant.
+ * events, and in place of the gusts what they add to the mean torque, so that its level is the mean
+ * level of the noisy plant.
  */
 import { loadResistance_Ohm, steadyCircuit, type Generator, type Load } from './circuit.ts';
-import { advanceColouredNoise, createColouredNoise, type ColouredNoise } from './coloured-noise.ts';
+import { advanceColouredNoise, createColouredNoise } from './coloured-noise.ts';
+import type { ColouredNoise, ColouredNoiseParameters } from './coloured-noise.ts';
+import { gustTorque_Nm } from './gusts.ts';
 import type { Random } from './random.ts';
-import { aerodynamicTorque_Nm, torqueLine, type Rotor, type TorqueLine } from './rotor.ts';
+import { aerodynamicTorque_Nm, torqueLine } from './rotor.ts';
+import type { Flow, Rotor, TorqueLine } from './rotor.ts';
 
 export interface Jet {
   /** Time constant of the fan's run-up and run-down. */
@@ -51,10 +54,10 @@ export interface Plant {
   readonly parameters: PlantParameters;
   readonly step_s: number;
   readonly random: Random | null;
+  /** Gusts relative to the wind: at the rotor, at both, and at the anemometer; none in the twin. */
   readonly eddies: readonly ColouredNoise[];
-  readonly pointEddies: ColouredNoise | null;
-  readonly wander: ColouredNoise | null;
-  readonly gustVariance: number;
+  readonly wander: readonly ColouredNoise[];
+  readonly pointEddies: readonly ColouredNoise[];
   line: TorqueLine;
   fanSetting_mps: number;
   fanWind_mps: number;
@@ -93,20 +96,17 @@ export function createPlant(
   random: Random | null,
 ): Plant {
   const { jet, rotor, load } = parameters;
-  const noise = (standardDeviation: number, correlationTime_s: number, source: Random) =>
-    createColouredNoise({ standardDeviation, correlationTime_s }, step_s, source);
-  const eddies = EDDIES.map(({ variance, time }) => ({
-    standardDeviation: jet.rotorIntensity * Math.sqrt(variance),
-    correlationTime_s: jet.integralTime_s * time,
-  }));
+  const noises = (of: readonly ColouredNoiseParameters[]): ColouredNoise[] =>
+    random ? of.map((one) => createColouredNoise(one, step_s, random)) : [];
   return {
     parameters,
     step_s,
     random,
-    eddies: random ? eddies.map((eddy) => createColouredNoise(eddy, step_s, random)) : [],
-    pointEddies: random && noise(jet.pointIntensity, jet.integralTime_s, random),
-    wander: random && noise(jet.wander, jet.wanderTime_s, random),
-    gustVariance: random ? 0 : gustVariance(jet),
+    eddies: noises(eddiesOf(jet)),
+    wander: noises([wanderOf(jet)]),
+    pointEddies: noises([
+      { standardDeviation: jet.pointIntensity, correlationTime_s: jet.integralTime_s },
+    ]),
     line: torqueLine(rotor, angle_deg),
     fanSetting_mps: 0,
     fanWind_mps: 0,
@@ -127,9 +127,15 @@ export function createPlant(
   };
 }
 
-/** Variance of the rotor's wind relative to its mean squared. */
-export function gustVariance(jet: Jet): number {
-  return jet.rotorIntensity ** 2 + jet.wander ** 2;
+function eddiesOf(jet: Jet): ColouredNoiseParameters[] {
+  return EDDIES.map(({ variance, time }) => ({
+    standardDeviation: jet.rotorIntensity * Math.sqrt(variance),
+    correlationTime_s: jet.integralTime_s * time,
+  }));
+}
+
+function wanderOf(jet: Jet): ColouredNoiseParameters {
+  return { standardDeviation: jet.wander, correlationTime_s: jet.wanderTime_s };
 }
 
 export function applyEvent(plant: Plant, event: PlantEvent): void {
@@ -172,36 +178,56 @@ function advanceJet(plant: Plant): number {
   plant.passesNow += ((plant.passes - plant.passesNow) * step) / OBSTRUCTION_LAG_S;
   plant.huntingPhase_rad += (2 * Math.PI * step) / plant.huntingPeriod_s;
 
-  let gusts = 0;
-  let slow = 0;
-  let pointGusts = 0;
-  if (random && plant.wander && plant.pointEddies) {
-    for (const eddy of plant.eddies) {
-      advanceColouredNoise(eddy, random);
-      gusts += eddy.value;
-    }
-    advanceColouredNoise(plant.wander, random);
-    advanceColouredNoise(plant.pointEddies, random);
-    slow = plant.wander.value;
-    pointGusts = plant.pointEddies.value;
-  }
+  const gusts = advanceAll(plant.eddies, random);
+  const slow = advanceAll(plant.wander, random);
+  const pointGusts = advanceAll(plant.pointEddies, random);
   const wind_mps = plant.fanWind_mps * plant.passesNow;
   plant.pointWind_mps = Math.max(0, wind_mps * (1 + slow + pointGusts));
   const grip = 1 + plant.huntingAmplitude * Math.sin(plant.huntingPhase_rad);
   return Math.max(0, wind_mps * grip * (1 + slow + gusts));
 }
 
+/** Moves the noises on and returns their sum. */
+function advanceAll(noises: readonly ColouredNoise[], random: Random | null): number {
+  let sum = 0;
+  if (random) {
+    for (const noise of noises) {
+      advanceColouredNoise(noise, random);
+      sum += noise.value;
+    }
+  }
+  return sum;
+}
+
 function advanceRotor(plant: Plant, wind_mps: number): void {
   const { rotor, generator, airDensity_kgpm3 } = plant.parameters;
-  const flow = { airDensity_kgpm3, wind_mps, gustVariance: plant.gustVariance };
+  const flow = { airDensity_kgpm3, wind_mps };
   const speed = plant.rotorSpeed_radps;
   const drive =
-    aerodynamicTorque_Nm(rotor, plant.line, flow, speed) -
+    aerodynamicTorque_Nm(rotor, plant.line, flow, speed) +
+    (plant.random ? 0 : meanGustTorque_Nm(plant.parameters, plant, flow)) -
     generator.emfConstant_Vsprad * plant.current_A;
   const stands = speed === 0 && drive <= generator.staticTorque_Nm;
   const torque = stands ? 0 : drive - generator.runningTorque_Nm;
   plant.rotorSpeed_radps = Math.max(0, speed + (torque / rotor.inertia_kgm2) * plant.step_s);
   plant.rotorAngle_rad = (plant.rotorAngle_rad + speed * plant.step_s) % (2 * Math.PI);
+}
+
+/** What the gusts add to the mean torque at this working state, N·m. */
+function meanGustTorque_Nm(
+  { jet, rotor, generator }: PlantParameters,
+  state: Pick<Plant, 'line' | 'rotorSpeed_radps' | 'filament_Ohm'>,
+  flow: Flow,
+): number {
+  return gustTorque_Nm({
+    rotor,
+    flow,
+    line: state.line,
+    speed_radps: state.rotorSpeed_radps,
+    loadDamping_Nms:
+      generator.emfConstant_Vsprad ** 2 / (generator.resistance_Ohm + state.filament_Ohm),
+    gusts: [...eddiesOf(jet), wanderOf(jet)],
+  });
 }
 
 function advanceCircuit(plant: Plant): void {
@@ -221,10 +247,10 @@ export interface WorkingPoint {
 
 /** Speed at which the mean torques balance, rad/s; 0 where the rotor can't keep turning. */
 export function steadySpeed_radps(parameters: PlantParameters, point: WorkingPoint): number {
-  const line = torqueLine(parameters.rotor, point.angle_deg);
+  const { rotor } = parameters;
+  const { runaway } = torqueLine(rotor, point.angle_deg);
   let low = 0;
-  let high = (line.runaway * point.wind_mps * (1 + gustVariance(parameters.jet))) /
-    parameters.rotor.radius_m;
+  let high = (2 * runaway * point.wind_mps) / rotor.radius_m;
   for (let i = 0; i < 40; i++) {
     const middle = (low + high) / 2;
     if (netTorque_Nm(parameters, point, middle) > 0) low = middle;
@@ -243,16 +269,18 @@ export function steadyVoltage_V(parameters: PlantParameters, point: WorkingPoint
 /** Torque left over for acceleration at this speed and mean wind, N·m. */
 export function netTorque_Nm(
   parameters: PlantParameters,
-  point: WorkingPoint,
+  { wind_mps, angle_deg }: WorkingPoint,
   speed_radps: number,
 ): number {
-  const { generator, load, rotor, jet, airDensity_kgpm3 } = parameters;
-  const flow = { airDensity_kgpm3, wind_mps: point.wind_mps, gustVariance: gustVariance(jet) };
-  const line = torqueLine(rotor, point.angle_deg);
+  const { generator, load, rotor, airDensity_kgpm3 } = parameters;
+  const flow = { airDensity_kgpm3, wind_mps };
+  const line = torqueLine(rotor, angle_deg);
   const emf_V = generator.emfConstant_Vsprad * speed_radps;
-  const { current_A } = steadyCircuit(generator, load, emf_V);
+  const { current_A, resistance_Ohm } = steadyCircuit(generator, load, emf_V);
+  const state = { line, rotorSpeed_radps: speed_radps, filament_Ohm: resistance_Ohm };
   return (
-    aerodynamicTorque_Nm(rotor, line, flow, speed_radps) -
+    aerodynamicTorque_Nm(rotor, line, flow, speed_radps) +
+    meanGustTorque_Nm(parameters, state, flow) -
     generator.emfConstant_Vsprad * current_A -
     generator.runningTorque_Nm
   );

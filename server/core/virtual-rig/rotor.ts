@@ -43,8 +43,6 @@ export function bestPowerCoefficient(line: TorqueLine): number {
 export interface Flow {
   readonly airDensity_kgpm3: number;
   readonly wind_mps: number;
-  /** Variance of the wind relative to its mean squared, where only the mean wind is given. */
-  readonly gustVariance: number;
 }
 
 /** Torque of the air on the rotor, N·m, windage taken off. */
@@ -55,8 +53,16 @@ export function aerodynamicTorque_Nm(
   speed_radps: number,
 ): number {
   const wind = flow.wind_mps;
-  const brake = line.runaway > 0 ? (speed_radps * rotor.radius_m * wind) / line.runaway : 0;
-  const drive = wind * wind * (1 + flow.gustVariance) - brake;
-  const half = 0.5 * flow.airDensity_kgpm3 * Math.PI * rotor.radius_m ** 3;
-  return half * line.start * drive - rotor.windage_Nms2 * speed_radps * speed_radps;
+  const drive = wind * wind - wind * speed_radps * slip(rotor, line);
+  return torqueScale(rotor, line, flow) * drive - rotor.windage_Nms2 * speed_radps * speed_radps;
+}
+
+/** Torque per squared wind on the standing rotor, N·m·s²/m². */
+export function torqueScale(rotor: Rotor, line: TorqueLine, flow: Flow): number {
+  return 0.5 * flow.airDensity_kgpm3 * Math.PI * rotor.radius_m ** 3 * line.start;
+}
+
+/** Metres of wind that one radian of unloaded rotor lets pass. */
+export function slip(rotor: Rotor, line: TorqueLine): number {
+  return line.runaway > 0 ? rotor.radius_m / line.runaway : 0;
 }
