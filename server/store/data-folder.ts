@@ -9,7 +9,7 @@ export interface DataFiles {
   /** Everything: sessions, recorded input, trials. SQLite keeps `-wal` and `-shm` beside it. */
   readonly database: string;
   /** A copy of it, made now and then while the server runs. */
-  readonly backup: string;
+  readonly copy: string;
   /** Held locked by the server that uses the folder. */
   readonly lock: string;
 }
@@ -19,7 +19,7 @@ export function dataFiles(dataFolder: string): DataFiles {
   return {
     folder,
     database: join(folder, 'stillmark.sqlite'),
-    backup: join(folder, 'stillmark-backup.sqlite'),
+    copy: join(folder, 'stillmark-copy.sqlite'),
     lock: join(folder, 'stillmark.lock'),
   };
 }

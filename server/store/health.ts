@@ -17,9 +17,9 @@ export function createHealth(): Health {
   let last = writer;
 
   function tell(): void {
-    const messages = [cut, writer.message].filter((message) => message !== null);
+    const messages = new Set([cut, writer.message].filter((message) => message !== null));
     const ok = writer.ok && cut === null;
-    const message = messages.length === 0 ? null : messages.join(' ');
+    const message = messages.size === 0 ? null : [...messages].join(' ');
     if (ok === last.ok && message === last.message) return;
     last = { ok, message };
     for (const listener of listeners) listener(last);

@@ -6,7 +6,8 @@ import type { Writer } from './writer.ts';
 
 /** What a thread is started with. */
 export interface Task {
-  readonly role: 'write' | 'backup';
+  /** write: the one writer; check, copy: once through the data file, beside the writer. */
+  readonly role: 'write' | 'check' | 'copy';
   readonly dataFolder: string;
 }
 
@@ -31,7 +32,7 @@ export type Told =
   | { readonly kind: 'state'; readonly state: StoreState }
   | { readonly kind: 'problems'; readonly problems: readonly Notice[] };
 
-/** From the backup thread, once: why there is no new copy, or null. */
-export interface BackupOutcome {
-  readonly hindrance: string | null;
+/** From a thread that checks or copies, once: what a person should know. */
+export interface UpkeepOutcome {
+  readonly problems: readonly Notice[];
 }

@@ -5,9 +5,13 @@ import { prepareDataFolder, unusableFolder, type DataFiles } from './data-folder
 import { StoreError } from './errors.ts';
 import { takeLock } from './lock.ts';
 import { networkFolderNotice } from './mounts.ts';
-import { findDamage, findDamagedRows, restore } from './repair.ts';
-import { migrate, refuseNewer, schemaVersion } from './schema.ts';
+import { findDamagedRows, isSound, restore } from './repair.ts';
+import { migrate, refuseNewer } from './schema.ts';
 import { openDatabase, saysDamaged, type Database } from './sqlite.ts';
+import { TABLE_NAMES } from './tables.ts';
+
+/** Input is by far the most, and not needed to go on: it is checked later, aside (upkeep.ts). */
+const CHECKED_ON_OPENING = TABLE_NAMES.filter((table) => table !== 'input_chunk');
 
 export interface OpenFolder {
   readonly database: Database;
@@ -32,6 +36,7 @@ export function openFolder(files: DataFiles): OpenFolder {
       problems,
       isInPlace: () => identity(files.database) === opened,
       close: () => {
+        leaveOneFile(database);
         database.close();
         lock.release();
       },
@@ -44,46 +49,45 @@ export function openFolder(files: DataFiles): OpenFolder {
 
 /** Restores a damaged file once; tells of it and of damaged rows in `problems`. */
 function openSound(files: DataFiles, problems: Notice[]): Database {
-  const first = openChecked(files);
-  if (typeof first !== 'string') {
-    problems.push(...findDamagedRows(first));
-    return first;
+  let database = openChecked(files);
+  if (database === null) {
+    problems.push(restore(files, new Date()));
+    database = openChecked(files);
   }
-  problems.push(restore(files, first, new Date()));
-  const second = openChecked(files);
-  if (typeof second === 'string') throw new Error(`restored, and damaged again: ${second}`);
-  problems.push(...findDamagedRows(second));
-  return second;
+  if (database === null) throw new Error('it was restored, and is damaged again');
+  problems.push(...findDamagedRows(database, CHECKED_ON_OPENING));
+  return database;
 }
 
-/** @returns the database, or what is wrong with it */
-function openChecked(files: DataFiles): Database | string {
+/** @returns null when the file is damaged, or gone while a copy of it is there */
+function openChecked(files: DataFiles): Database | null {
+  if (isEmptied(files)) return null;
   const database = openDatabase(files.database);
   try {
-    refuseNewer(database, files.database);
     configure(database);
-    const damage = findDamage(database) ?? findEmptied(database, files);
-    if (damage === null) {
+    if (isSound(database)) {
+      refuseNewer(database, files.database);
       migrate(database);
       return database;
     }
-    database.close();
-    return damage;
   } catch (error) {
     database.close();
-    if (saysDamaged(error)) return (error as Error).message;
+    if (saysDamaged(error)) return null;
     throw error;
   }
+  database.close();
+  return null;
 }
 
 /** An empty file is sound to SQLite; beside a copy it means that the data went missing. */
-function findEmptied(database: Database, files: DataFiles): string | null {
-  return schemaVersion(database) === 0 && existsSync(files.backup) ? 'it is empty or missing' : null;
+function isEmptied({ database, copy }: DataFiles): boolean {
+  return existsSync(copy) && (statSync(database, { throwIfNoEntry: false })?.size ?? 0) === 0;
 }
 
 function configure(database: Database): void {
   database.exec(`
     PRAGMA busy_timeout = 1000;
+    PRAGMA temp_store = MEMORY;
     PRAGMA journal_mode = WAL;
     PRAGMA synchronous = FULL;
     PRAGMA fullfsync = ON;
@@ -91,6 +95,15 @@ function configure(database: Database): void {
     PRAGMA journal_size_limit = 16777216;
     PRAGMA foreign_keys = ON;
   `);
+}
+
+/** Takes the write-ahead log into the file, so that the folder can be carried elsewhere as it is. */
+function leaveOneFile(database: Database): void {
+  try {
+    database.exec('PRAGMA journal_mode = DELETE');
+  } catch {
+    // A reader or a full disk is in the way: the log stays beside the file, and nothing is lost.
+  }
 }
 
 function identity(path: string): string | null {

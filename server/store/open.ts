@@ -1,22 +1,23 @@
 /** The store as the running server has it: its near end in the main thread. */
-import { keepBackups } from './backups.ts';
+import { createCommitQueue } from './commit-queue.ts';
 import { dataFiles } from './data-folder.ts';
 import { createHealth } from './health.ts';
-import { createCommitQueue } from './commit-queue.ts';
 import type { Store } from './store.ts';
+import { scheduleUpkeep } from './upkeep-schedule.ts';
 import { connectWriter } from './writer-connection.ts';
 
 export interface StoreSettings {
   /** Input that may wait in memory while nothing can be saved. */
   readonly queueLimit_bytes: number;
-  readonly firstBackup_ms: number;
-  readonly backupEvery_ms: number;
+  /** From opening to the check of the recorded input and the first copy of the data file. */
+  readonly firstUpkeep_ms: number;
+  readonly copyEvery_ms: number;
 }
 
 const DEFAULT_SETTINGS: StoreSettings = {
   queueLimit_bytes: 64 * 1024 * 1024,
-  firstBackup_ms: 10_000,
-  backupEvery_ms: 10 * 60_000,
+  firstUpkeep_ms: 10_000,
+  copyEvery_ms: 30 * 60_000,
 };
 
 /** @throws StoreError when another server has the folder, or it can't be used */
@@ -27,7 +28,7 @@ export async function openStore(
   const { folder } = dataFiles(dataFolder);
   const health = createHealth();
   const writer = await connectWriter(folder, health.writerState);
-  const backups = keepBackups(folder, settings.firstBackup_ms, settings.backupEvery_ms);
+  const upkeep = scheduleUpkeep(folder, settings.firstUpkeep_ms, settings.copyEvery_ms);
   const queue = createCommitQueue(writer, health, settings.queueLimit_bytes);
   return {
     newestSession: (simulated) => writer.call('newestSession', [simulated]),
@@ -43,14 +44,10 @@ export async function openStore(
     },
     commit: queue.commit,
     onState: health.onState,
-    problems: () => {
-      const backup = backups.problem();
-      return backup === null ? writer.problems() : [...writer.problems(), backup];
-    },
+    problems: () => [...writer.problems(), ...upkeep.problems()],
     close: async () => {
-      await backups.stop();
-      await writer.call('close', []);
-      await writer.end();
+      await upkeep.stop();
+      await writer.close();
     },
   };
 }

@@ -15,7 +15,7 @@ import * as rows from './rows.ts';
 import { refuseNewer, SCHEMA_VERSION, schemaVersion } from './schema.ts';
 import { openDatabaseReadOnly, RESULT, resultCode, saysDamaged, type Database } from './sqlite.ts';
 import type { RecordingInfo, SessionInfo } from './store.ts';
-import { describeDamage, isIntact, type Row } from './tables.ts';
+import { describeDamage, isIntact, TABLE_NAMES } from './tables.ts';
 import { damagedFile } from './world-failure.ts';
 
 export interface StoreReader {
@@ -48,8 +48,11 @@ export function openStoreReader(dataFolder: string): StoreReader {
     inputs: (recordingId) => readInputs(database, recordingId, read),
     trialRevisions: (recordingId) => read(() => rows.readTrialRevisions(database, recordingId)),
     plateaus: (recordingId) => read(() => rows.readPlateaus(database, recordingId)),
-    problems: () => read(() => findDamagedRows(database)),
-    close: () => database.close(),
+    problems: () => read(() => findDamagedRows(database, TABLE_NAMES)),
+    close: () => {
+      database.exec('ROLLBACK');
+      database.close();
+    },
   };
 }
 
@@ -99,9 +102,8 @@ function* readInputs(
 
 function readChunk(database: Database, recordingId: number, number: number): Input[] {
   const name = `part ${number} of recording ${recordingId}`;
-  const row = database
-    .prepare('SELECT * FROM input_chunk WHERE recordingId = ? AND number = ?')
-    .get(recordingId, number) as Row | undefined;
+  const sql = 'SELECT * FROM input_chunk WHERE recordingId = ? AND number = ?';
+  const row = database.get(sql, recordingId, number);
   if (row === undefined) throw new StoreError('data-damaged', `The input is damaged: ${name} is missing.`);
   if (!isIntact('input_chunk', row)) throw new StoreError('data-damaged', describeDamage('input_chunk', row));
   try {

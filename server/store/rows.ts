@@ -9,9 +9,9 @@ import { LearntSchema, type Learnt } from '#core/signal/learnt.ts';
 import { ClosedPlateauSchema } from './closed-plateau.ts';
 import { StoreError } from './errors.ts';
 import { compressPacked } from './input-codec.ts';
-import type { Database } from './sqlite.ts';
+import type { Cell, Database, Row } from './sqlite.ts';
 import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
-import { formatChecksum, insertRow, isIntact, nextId, type Row, type Table } from './tables.ts';
+import { formatChecksum, insertRow, isIntact, nextId, type Table } from './tables.ts';
 
 /** A commit as it travels to the writer: input packed, the rest checked. */
 export interface PackedCommit {
@@ -86,10 +86,8 @@ function nextChunkNumber(database: Database, recordingId: number): number {
 
 /** Chunks of a recording are numbered from 1 without gaps; 0 when there are none. */
 export function lastChunkNumber(database: Database, recordingId: number): number {
-  const row = database
-    .prepare('SELECT coalesce(max(number), 0) AS last FROM input_chunk WHERE recordingId = ?')
-    .get(recordingId);
-  return (row as { last: number }).last;
+  const sql = 'SELECT coalesce(max(number), 0) AS last FROM input_chunk WHERE recordingId = ?';
+  return Number(database.get(sql, recordingId)?.['last']);
 }
 
 function insertTrial(database: Database, recordingId: number, trial: Trial): StoredTrial {
@@ -122,9 +120,9 @@ function intactRows(
   database: Database,
   table: Table,
   clause: string,
-  ...parameters: (string | number)[]
+  ...parameters: Cell[]
 ): Row[] {
-  const rows = database.prepare(`SELECT * FROM ${table} ${clause}`).all(...parameters) as Row[];
+  const rows = database.all(`SELECT * FROM ${table} ${clause}`, ...parameters);
   return rows.filter((row) => isIntact(table, row));
 }
 
@@ -132,7 +130,7 @@ function intactRows(
 export function readSessions(
   database: Database,
   clause = 'ORDER BY startedAt, id',
-  ...parameters: (string | number)[]
+  ...parameters: Cell[]
 ): SessionInfo[] {
   return intactRows(database, 'session', clause, ...parameters).map((row) => {
     const session = SessionRowSchema.parse(row);
@@ -148,7 +146,7 @@ export function readNewestSession(database: Database, simulated: boolean): Sessi
 export function readRecordings(
   database: Database,
   clause: string,
-  ...parameters: (string | number)[]
+  ...parameters: Cell[]
 ): RecordingInfo[] {
   return intactRows(database, 'recording', clause, ...parameters).map((row) => {
     const recording = RecordingRowSchema.parse(row);

@@ -69,8 +69,7 @@ export const MIGRATIONS: readonly string[] = [
 export const SCHEMA_VERSION = MIGRATIONS.length;
 
 export function schemaVersion(database: Database): number {
-  const row = database.prepare('PRAGMA user_version').get() as { user_version: number };
-  return row.user_version;
+  return Number(database.get('PRAGMA user_version')?.['user_version']);
 }
 
 /** @throws StoreError `data-too-new` for a file that a newer Stillmark wrote */

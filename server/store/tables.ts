@@ -5,7 +5,7 @@
  * UTF-8 text (a blob as it is) followed by a line feed.
  */
 import { crc32 } from 'node:zlib';
-import type { Database } from './sqlite.ts';
+import type { Cell, Database, Row } from './sqlite.ts';
 
 /** Every table, in an order in which references point backwards, with its columns in order. */
 export const TABLES = {
@@ -19,8 +19,6 @@ export const TABLES = {
 
 export type Table = keyof typeof TABLES;
 export const TABLE_NAMES = Object.keys(TABLES) as Table[];
-export type Row = Readonly<Record<string, unknown>>;
-type Cell = string | number | Uint8Array;
 type Cells<T extends Table> = Readonly<Record<(typeof TABLES)[T][number], Cell>>;
 
 /** @returns the row's checksum */
@@ -38,16 +36,14 @@ export function adoptRow(database: Database, table: Table, row: Row): boolean {
 function writeRow(database: Database, verb: string, table: Table, row: Row): number {
   const columns = [...TABLES[table], 'checksum'];
   const places = columns.map(() => '?').join(', ');
-  const { changes } = database
-    .prepare(`${verb} INTO ${table} (${columns.join(', ')}) VALUES (${places})`)
-    .run(...columns.map((column) => row[column]));
-  return Number(changes);
+  const sql = `${verb} INTO ${table} (${columns.join(', ')}) VALUES (${places})`;
+  return database.run(sql, ...columns.map((column) => row[column] as Cell));
 }
 
 /** The number for the next row of a table whose ids count up; rows are never deleted. */
 export function nextId(database: Database, table: Exclude<Table, 'session'>): number {
-  const row = database.prepare(`SELECT coalesce(max(id), 0) + 1 AS next FROM ${table}`).get();
-  return (row as { next: number }).next;
+  const sql = `SELECT coalesce(max(id), 0) + 1 AS next FROM ${table}`;
+  return Number(database.get(sql)?.['next']);
 }
 
 export function isIntact(table: Table, row: Row): boolean {

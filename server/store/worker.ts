@@ -1,21 +1,22 @@
-/** Entry of the store's threads: the one that writes, and short-lived ones that copy the file. */
+/** Entry of the store's threads: the one that writes, and short-lived ones that check and copy. */
 import { parentPort, workerData, type MessagePort } from 'node:worker_threads';
-import { makeBackup } from './backup.ts';
 import { dataFiles } from './data-folder.ts';
 import { StoreError } from './errors.ts';
-import type { BackupOutcome, Call, Task, Told } from './messages.ts';
+import type { Call, Task, Told, UpkeepOutcome } from './messages.ts';
 import { openFolder } from './open-folder.ts';
+import { checkInput, makeCopy } from './upkeep.ts';
 import { createWriter, type Writer } from './writer.ts';
 
 if (parentPort !== null) run(parentPort, workerData as Task);
 
 function run(port: MessagePort, { role, dataFolder }: Task): void {
-  if (role === 'backup') {
-    const outcome: BackupOutcome = { hindrance: makeBackup(dataFiles(dataFolder)) };
-    port.postMessage(outcome);
-  } else {
+  if (role === 'write') {
     serve(dataFolder, (told) => port.postMessage(told), port);
+    return;
   }
+  const files = dataFiles(dataFolder);
+  const outcome: UpkeepOutcome = { problems: role === 'check' ? checkInput(files) : makeCopy(files) };
+  port.postMessage(outcome);
 }
 
 type Tell = (told: Told) => void;

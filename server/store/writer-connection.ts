@@ -14,7 +14,8 @@ export interface WriterConnection {
     transfer?: ArrayBuffer[],
   ): Promise<Awaited<ReturnType<Writer[M]>>>;
   problems(): readonly Notice[];
-  end(): Promise<void>;
+  /** Saves what waits, then ends the thread. */
+  close(): Promise<void>;
 }
 
 interface Waiting {
@@ -68,17 +69,21 @@ export async function connectWriter(
     waiting.clear();
   }
 
+  const call: WriterConnection['call'] = (method, parameters, transfer = []) =>
+    new Promise((resolve, reject) => {
+      if (broken !== null) return reject(broken);
+      const id = ++lastId;
+      waiting.set(id, { resolve: resolve as (value: unknown) => void, reject });
+      const message: Call = { id, method, parameters };
+      thread.postMessage(message, transfer);
+    });
+
   await opened;
   return {
+    call,
     problems: () => problems,
-    call: (method, parameters, transfer = []) =>
-      new Promise((resolve, reject) => {
-        if (broken !== null) return reject(broken);
-        const call: Call = { id: ++lastId, method, parameters };
-        waiting.set(call.id, { resolve: resolve as (value: unknown) => void, reject });
-        thread.postMessage(call, transfer);
-      }),
-    end: async () => {
+    close: async () => {
+      if (broken === null) await call('close', []);
       await thread.terminate();
     },
   };

@@ -1,35 +1,50 @@
 import { copyFileSync, existsSync, readdirSync, readFileSync, truncateSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
+import type { Notice } from '#core/events.ts';
 import { dataFiles } from '../../../server/store/data-folder.ts';
+import { packInputs } from '../../../server/store/input-codec.ts';
+import { openFolder } from '../../../server/store/open-folder.ts';
 import { openStore, type StoreSettings } from '../../../server/store/open.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
 import { openDatabaseReadOnly } from '../../../server/store/sqlite.ts';
-import type { RecordingInfo, Store } from '../../../server/store/store.ts';
+import type { RecordingInfo } from '../../../server/store/store.ts';
+import { makeCopy } from '../../../server/store/upkeep.ts';
+import { createWriter, type Writer } from '../../../server/store/writer.ts';
 import { exampleTrial, HEAD, markerLine, seeded, STARTED_AT } from './examples.ts';
 import { elsewhere, temporaryFolder, until } from './folders.ts';
 
-const COPY_AT_ONCE: StoreSettings = { queueLimit_bytes: 1e6, firstUpkeep_ms: 0, copyEvery_ms: 1e8 };
+/** The writer in this thread: all that the store does, without waiting for a thread to start. */
+function openWriter(folder: string): { writer: Writer; problems: Notice[] } {
+  const problems: Notice[] = [];
+  const writer = createWriter(dataFiles(folder), openFolder, {
+    state: () => undefined,
+    problems: (found) => problems.push(...found),
+  });
+  return { writer, problems };
+}
 
 /** Trials from `first` to `last`, each committed with a marker in the input. */
-async function commitTrials(store: Store, recordingId: number, first: number, last: number): Promise<void> {
+async function commitTrials(writer: Writer, recordingId: number, first: number, last: number): Promise<void> {
   for (let number = first; number <= last; number++) {
+    const chunks = [packInputs([markerLine(number)])];
     const trials = [exampleTrial(number)];
-    await store.commit(recordingId, { inputs: [markerLine(number)], trials, plateaus: [] });
+    await writer.commit(recordingId, { chunks, trials, plateaus: [], learnt: null });
   }
 }
 
-async function begin(store: Store): Promise<RecordingInfo> {
-  const session = await store.createSession('Morning group', true, STARTED_AT);
-  return store.beginRecording(session.id, STARTED_AT, HEAD);
+async function begin(writer: Writer): Promise<RecordingInfo> {
+  const startedAt = STARTED_AT.toISOString();
+  const session = await writer.createSession({ name: 'Morning group', simulated: true, startedAt });
+  return writer.beginRecording(session.id, startedAt, HEAD);
 }
 
 async function folderWithTrials(count: number): Promise<{ folder: string; recording: RecordingInfo }> {
   const folder = temporaryFolder();
-  const store = await openStore(folder);
-  const recording = await begin(store);
-  await commitTrials(store, recording.id, 1, count);
-  await store.close();
+  const { writer } = openWriter(folder);
+  const recording = await begin(writer);
+  await commitTrials(writer, recording.id, 1, count);
+  await writer.close();
   return { folder, recording };
 }
 
@@ -58,16 +73,18 @@ function readBack(folder: string, recordingId: number): { trials: number[]; mark
 const upTo = (count: number): number[] => Array.from({ length: count }, (_, index) => index + 1);
 const markersUpTo = (count: number): string[] => upTo(count).map((number) => `marker ${number}`);
 
+const UPKEEP_AT_ONCE: StoreSettings = { queueLimit_bytes: 1e6, firstUpkeep_ms: 0, copyEvery_ms: 1e8 };
+
 describe('one flipped byte', () => {
   it('in a trial is reported, and the trial is not served', async () => {
     const { folder, recording } = await folderWithTrials(5);
     // A number that stays plausible: only the checksum can tell.
     rewrite(dataFiles(folder).database, '"start_s":60,', '"start_s":61,');
-    const store = await openStore(folder);
-    expect(store.problems()).toMatchObject([{ code: 'row-damaged' }]);
-    expect(store.problems()[0]?.message).toMatch(/Trial 3, revision 1/);
-    expect((await store.trials(recording.sessionId)).map(({ id }) => id)).toEqual([1, 2, 4, 5]);
-    await store.close();
+    const { writer, problems } = openWriter(folder);
+    expect(problems).toMatchObject([{ code: 'row-damaged' }]);
+    expect(problems[0]?.message).toMatch(/Trial 3, revision 1/);
+    expect((await writer.trials(recording.sessionId)).map(({ id }) => id)).toEqual([1, 2, 4, 5]);
+    await writer.close();
     const reader = openStoreReader(folder);
     expect(reader.problems()).toHaveLength(1);
     expect(reader.trialRevisions(recording.id).map(({ id }) => id)).toEqual([1, 2, 4, 5]);
@@ -76,16 +93,17 @@ describe('one flipped byte', () => {
 
   it('in the newest revision leaves the one before', async () => {
     const folder = temporaryFolder();
-    const store = await openStore(folder);
-    const recording = await begin(store);
-    const noted = exampleTrial(1, { revision: 2, note: 'lamp changed' });
-    await store.commit(recording.id, { inputs: [], trials: [exampleTrial(1), noted], plateaus: [] });
-    await store.close();
+    const { writer } = openWriter(folder);
+    const recording = await begin(writer);
+    const trials = [exampleTrial(1), exampleTrial(1, { revision: 2, note: 'lamp changed' })];
+    await writer.commit(recording.id, { chunks: [], trials, plateaus: [], learnt: null });
+    await writer.close();
     rewrite(dataFiles(folder).database, 'lamp changed', 'lamp charged');
-    const again = await openStore(folder);
-    expect(again.problems()[0]?.message).toMatch(/Trial 1, revision 2/);
-    expect(await again.trials(recording.sessionId)).toMatchObject([{ id: 1, revision: 1, note: null }]);
-    await again.close();
+    const again = openWriter(folder);
+    expect(again.problems[0]?.message).toMatch(/Trial 1, revision 2/);
+    const [left] = await again.writer.trials(recording.sessionId);
+    expect(left).toMatchObject({ id: 1, revision: 1, note: null });
+    await again.writer.close();
   });
 
   it('in recorded input is named by recording and part, when read and in the background', async () => {
@@ -108,34 +126,36 @@ describe('one flipped byte', () => {
     expect(() => inputs.next()).toThrow(/Part 2 of the input of recording 1 is damaged/);
     reader.close();
 
-    const store = await openStore(folder, COPY_AT_ONCE);
+    const store = await openStore(folder, UPKEEP_AT_ONCE);
     await until(() => store.problems().length > 0);
     expect(store.problems()[0]).toMatchObject({ code: 'row-damaged' });
     expect(await store.trials(recording.sessionId)).toHaveLength(3);
+    // The same background work makes the copy.
+    await until(() => existsSync(dataFiles(folder).copy));
     await store.close();
   });
 });
 
 function chunkInHex(folder: string, number: number): string {
   const database = openDatabaseReadOnly(dataFiles(folder).database);
-  const row = database.prepare('SELECT hex(data) AS data FROM input_chunk WHERE number = ?').get(number);
+  const row = database.get('SELECT hex(data) AS data FROM input_chunk WHERE number = ?', number);
   database.close();
-  return (row as { data: string }).data;
+  return String(row?.['data']);
 }
 
 describe('a power cut', () => {
-  it('leaves a prefix, wherever the write-ahead log is cut or spoilt', { timeout: 120_000 }, async () => {
+  it('leaves a prefix, wherever the write-ahead log is cut or spoilt', async () => {
     const folder = temporaryFolder();
-    const made = await openStore(folder);
-    const recording = await begin(made);
-    await made.close();
-    const store = await openStore(folder);
-    await commitTrials(store, recording.id, 1, 25);
-    // What the disk holds at this moment, as after a cut: the store is still open.
+    const made = openWriter(folder);
+    const recording = await begin(made.writer);
+    await made.writer.close();
+    const { writer } = openWriter(folder);
+    await commitTrials(writer, recording.id, 1, 25);
+    // What the disk holds at this moment, as after a cut: the writer is still at it.
     const cut = temporaryFolder();
     copyElsewhere(dataFiles(folder).database, dataFiles(cut).database);
     copyElsewhere(`${dataFiles(folder).database}-wal`, `${dataFiles(cut).database}-wal`);
-    await store.close();
+    await writer.close();
 
     const wal = readFileSync(`${dataFiles(cut).database}-wal`);
     const chance = seeded(20);
@@ -166,10 +186,10 @@ describe('a damaged data file', () => {
   /** 20 trials, of which the copy holds 10. */
   async function copiedHalfway(): Promise<{ folder: string; recording: RecordingInfo }> {
     const { folder, recording } = await folderWithTrials(10);
-    const store = await openStore(folder, COPY_AT_ONCE);
-    await until(() => existsSync(dataFiles(folder).copy));
-    await commitTrials(store, recording.id, 11, 20);
-    await store.close();
+    expect(makeCopy(dataFiles(folder))).toEqual([]);
+    const { writer } = openWriter(folder);
+    await commitTrials(writer, recording.id, 11, 20);
+    await writer.close();
     return { folder, recording };
   }
 
@@ -180,14 +200,14 @@ describe('a damaged data file', () => {
     const { folder, recording } = await copiedHalfway();
     const garbage = Buffer.alloc(8192, 'no database ');
     writeFileSync(dataFiles(folder).database, garbage);
-    const store = await openStore(folder);
-    expect(store.problems()).toMatchObject([{ code: 'data-restored' }]);
-    expect(store.problems()[0]?.message).toContain(keptFile(folder));
+    const { writer, problems } = openWriter(folder);
+    expect(problems).toMatchObject([{ code: 'data-restored' }]);
+    expect(problems[0]?.message).toContain(keptFile(folder));
     expect(readFileSync(join(folder, keptFile(folder)))).toEqual(garbage);
-    expect((await store.trials(recording.sessionId)).map(({ id }) => id)).toEqual(upTo(10));
+    expect((await writer.trials(recording.sessionId)).map(({ id }) => id)).toEqual(upTo(10));
     // And work goes on.
-    await commitTrials(store, recording.id, 11, 12);
-    await store.close();
+    await commitTrials(writer, recording.id, 11, 12);
+    await writer.close();
     expect(readBack(folder, recording.id)).toEqual({ trials: upTo(12), markers: markersUpTo(12) });
   });
 
@@ -195,28 +215,28 @@ describe('a damaged data file', () => {
     const { folder, recording } = await copiedHalfway();
     const path = dataFiles(folder).database;
     scribble(path, rootPage(folder, 'plateau'));
-    const store = await openStore(folder);
-    expect(store.problems()).toMatchObject([{ code: 'data-restored' }]);
-    await store.close();
+    const { writer, problems } = openWriter(folder);
+    expect(problems).toMatchObject([{ code: 'data-restored' }]);
+    await writer.close();
     expect(readBack(folder, recording.id)).toEqual({ trials: upTo(20), markers: markersUpTo(20) });
   });
 
   it('gives what can still be read of it when there is no copy', async () => {
     const { folder, recording } = await folderWithTrials(10);
     scribble(dataFiles(folder).database, rootPage(folder, 'plateau'));
-    const store = await openStore(folder);
-    expect(store.problems()[0]?.message).toContain('There was no usable copy');
-    expect((await store.trials(recording.sessionId)).map(({ id }) => id)).toEqual(upTo(10));
-    await store.close();
+    const { writer, problems } = openWriter(folder);
+    expect(problems[0]?.message).toContain('There was no usable copy');
+    expect((await writer.trials(recording.sessionId)).map(({ id }) => id)).toEqual(upTo(10));
+    await writer.close();
   });
 
   it('does not pass for a new one when it was emptied', async () => {
     const { folder, recording } = await copiedHalfway();
     truncateSync(dataFiles(folder).database, 0);
-    const store = await openStore(folder);
-    expect(store.problems()).toMatchObject([{ code: 'data-restored' }]);
-    expect(await store.trials(recording.sessionId)).toHaveLength(10);
-    await store.close();
+    const { writer, problems } = openWriter(folder);
+    expect(problems).toMatchObject([{ code: 'data-restored' }]);
+    expect(await writer.trials(recording.sessionId)).toHaveLength(10);
+    await writer.close();
   });
 
   it('is explained to a reader, which restores nothing', async () => {
@@ -230,9 +250,9 @@ describe('a damaged data file', () => {
 /** The page on which a table or index begins. */
 function rootPage(folder: string, name: string): number {
   const database = openDatabaseReadOnly(dataFiles(folder).database);
-  const row = database.prepare('SELECT rootpage FROM sqlite_schema WHERE name = ?').get(name);
+  const row = database.get('SELECT rootpage FROM sqlite_schema WHERE name = ?', name);
   database.close();
-  return (row as { rootpage: number }).rootpage;
+  return Number(row?.['rootpage']);
 }
 
 function scribble(path: string, page: number): void {

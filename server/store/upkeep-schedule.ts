@@ -1,0 +1,53 @@
+/** When the data file is looked after: a check and a copy soon after the start, then copies. */
+import { once } from 'node:events';
+import type { Worker } from 'node:worker_threads';
+import type { Notice } from '#core/events.ts';
+import type { Task, UpkeepOutcome } from './messages.ts';
+import { startThread } from './threads.ts';
+
+export interface Upkeep {
+  problems(): readonly Notice[];
+  stop(): Promise<void>;
+}
+
+/**
+ * @param first_ms until the check and the first copy: after the start, not in its way
+ * @param every_ms from one copy to the next
+ */
+export function scheduleUpkeep(dataFolder: string, first_ms: number, every_ms: number): Upkeep {
+  let damagedRows: readonly Notice[] = [];
+  let notCopied: readonly Notice[] = [];
+  let thread: Worker | null = null;
+  let stopped = false;
+  let timer = setTimeout(() => void first(), first_ms);
+
+  async function first(): Promise<void> {
+    damagedRows = await run('check');
+    await copy();
+  }
+
+  async function copy(): Promise<void> {
+    if (stopped) return;
+    notCopied = await run('copy');
+    if (!stopped) timer = setTimeout(() => void copy(), every_ms);
+  }
+
+  async function run(role: Task['role']): Promise<readonly Notice[]> {
+    thread = startThread({ role, dataFolder });
+    try {
+      const [outcome] = (await once(thread, 'message')) as [UpkeepOutcome];
+      return outcome.problems;
+    } catch (error) {
+      return [{ code: 'upkeep-failed', message: `The data file could not be looked after (${String(error)}).` }];
+    }
+  }
+
+  return {
+    problems: () => [...damagedRows, ...notCopied],
+    stop: async () => {
+      stopped = true;
+      clearTimeout(timer);
+      await thread?.terminate();
+    },
+  };
+}
