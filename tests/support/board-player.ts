@@ -1,38 +1,18 @@
 /**
  * A child process that plays a board on its standard output, in real time: rotor lag, turbulence,
- * and what goes wrong on the way. Its only argument is the score as JSON (see `Score`).
+ * and what goes wrong on the way. Its only argument is the score as JSON (board-score.ts).
  */
-import { z } from 'zod';
 import type { Frame } from '#protocol/frame.ts';
 import { formatFrame } from '#protocol/stillmark-line.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
+import { LOAD_OHM, ScoreSchema, WIND_MPS, type PlayedScore } from './board-score.ts';
 
-const PartSchema = z.discriminatedUnion('do', [
-  /** The rotor approaches a voltage with a lag of 0.5 s and stays there. */
-  z.object({ do: z.literal('level'), voltage_V: z.number(), length_s: z.number() }),
-  /** Bytes as they are, for instance boot messages or half a line. */
-  z.object({ do: z.literal('bytes'), text: z.string() }),
-  /** Samples are numbered but not sent. */
-  z.object({ do: z.literal('lose'), count: z.number().int() }),
-  z.object({ do: z.literal('silence'), length_s: z.number() }),
-]);
-
-const ScoreSchema = z.object({
-  grammar: z.enum(['plain', 'plain without header', 'stillmark']),
-  rate_Hz: z.number().positive(),
-  seed: z.number(),
-  parts: z.array(PartSchema),
-});
-export type Score = z.input<typeof ScoreSchema>;
-
-export const LOAD_OHM = 20;
-export const WIND_MPS = 4;
 const LAG_S = 0.5;
 const VOLTAGE_STEP_V = 0.001;
 const CURRENT_STEP_A = 0.0001;
 const WIND_STEP_MPS = 0.01;
 
-async function play(score: z.output<typeof ScoreSchema>): Promise<void> {
+async function play(score: PlayedScore): Promise<void> {
   const random = createRandom(score.seed);
   const period_ms = 1000 / score.rate_Hz;
   const started_ms = performance.now();
