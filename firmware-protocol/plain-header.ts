@@ -24,7 +24,7 @@ export type Column =
   | { readonly role: 'ignored'; readonly name: string; readonly units: readonly string[] };
 
 /** Separators in the order in which they are looked for; blanks only where no other is found. */
-const SEPARATORS = [';', '\t', ','] as const;
+const SEPARATORS = [';', ',', '\t'] as const;
 export type Separator = (typeof SEPARATORS)[number] | ' ';
 
 /** The separator that a line uses. A line without any is taken as one field. */
@@ -57,12 +57,18 @@ function isTimeUnit(unit: string): unit is TimeUnit {
   return (TIME_UNITS as readonly string[]).includes(unit);
 }
 
+export interface Header {
+  readonly columns: readonly Column[];
+  /** The separator of the lines to come too; null where the header has none. */
+  readonly separator: Separator | null;
+}
+
 /**
- * The columns that a header line names; null when the line is no header. A header names at least
+ * What a header line says; null when the line is no header. A header names at least
  * one quantity with its unit and holds no number. Where blanks separate, ordinary words would look
  * like names too, so there every field must have the form of a name with a unit.
  */
-export function parseHeader(text: string): readonly Column[] | null {
+export function parseHeader(text: string): Header | null {
   if (!text.includes('_')) return null;
   const separator = separatorOf(text);
   const names = splitFields(text, separator);
@@ -70,7 +76,8 @@ export function parseHeader(text: string): readonly Column[] | null {
   const columns = names.map(columnNamed);
   if (!columns.some(({ role }) => role === 'quantity')) return null;
   const isProse = ({ role, name }: Column) => role === 'ignored' && !/^[A-Za-z]\w*_[A-Za-z]+$/.test(name);
-  return separator === ' ' && columns.some(isProse) ? null : columns;
+  if (separator === ' ' && columns.some(isProse)) return null;
+  return { columns, separator: columns.length > 1 ? separator : null };
 }
 
 /** Fields without the blanks around them; quotes as in RFC 4180, section 2. */

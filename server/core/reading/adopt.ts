@@ -1,17 +1,18 @@
 /** Taking up a layout: from a header, from the configuration, or from an announcement. */
-import { columnNamed, type Column } from '#protocol/plain-header.ts';
+import { columnNamed, type Header } from '#protocol/plain-header.ts';
 import { isSameAnnouncement, type Announcement } from './announcement.ts';
+import { setTimeUnit } from './device-clock.ts';
 import { layoutOfAnnouncement, layoutOfColumns, type Compiled } from './layout.ts';
 import { notify, restart, type LayoutOrigin, type Reader } from './state.ts';
 
 /** Uses these columns from now on, if anything can be read from them. */
 export function adoptColumns(
   reader: Reader,
-  columns: readonly Column[],
+  header: Header,
   origin: Exclude<LayoutOrigin, 'announced'>,
 ): void {
-  reader.columns = columns;
-  adopt(reader, layoutOfColumns(columns, reader.configuration), origin);
+  reader.columns = header.columns;
+  adopt(reader, layoutOfColumns(header, reader.configuration), origin);
   if (reader.layout?.timeAt === null && reader.clock.mode === 'stream') {
     notify(reader, {
       code: 'no-time-column',
@@ -33,14 +34,15 @@ export function adoptAnnouncement(reader: Reader, announcement: Announcement): v
 /** The configured columns, where there are any. */
 export function adoptConfigured(reader: Reader): void {
   const { columns } = reader.configuration;
-  if (columns.length > 0) adoptColumns(reader, columns.map(columnNamed), 'configured');
+  if (columns.length === 0) return;
+  adoptColumns(reader, { columns: columns.map(columnNamed), separator: null }, 'configured');
 }
 
 /** Compiles the layout in use again, after the configuration changed. */
 export function recompile(reader: Reader): void {
-  const { layoutOrigin, columns, facts } = reader;
+  const { layoutOrigin, columns, layout, facts } = reader;
   if (layoutOrigin === 'header') {
-    adoptColumns(reader, columns, 'header');
+    adoptColumns(reader, { columns, separator: layout?.separator ?? null }, 'header');
   } else if (layoutOrigin === 'announced' && facts.announcement !== null) {
     adopt(reader, layoutOfAnnouncement(facts.announcement, reader.configuration), 'announced');
   } else {
@@ -59,7 +61,7 @@ function adopt(reader: Reader, { layout, notices }: Compiled, origin: LayoutOrig
   reader.layout = layout;
   reader.layoutOrigin = origin;
   if (layout !== null) {
-    reader.clock.unit = layout.timeUnit;
+    setTimeUnit(reader.clock, layout.timeUnit);
     reader.unmapped = false;
     reader.connection.hasFitted = false;
     reader.connection.misfits = 0;

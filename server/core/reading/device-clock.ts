@@ -40,7 +40,9 @@ const STEP_S = 0.001;
 
 export interface DeviceClock {
   mode: 'arrival' | 'stream';
-  unit: TimeUnit;
+  ticksPerS: number;
+  /** Counters in µs and ms wrap; seconds don't. */
+  wraps: boolean;
   /** False until the first sample of a connection, or after a reset. */
   anchored: boolean;
   /** Newest device time as sent, and unwrapped to seconds. */
@@ -65,7 +67,8 @@ export interface DeviceClock {
 export function createDeviceClock(): DeviceClock {
   return {
     mode: 'arrival',
-    unit: 'ms',
+    ticksPerS: 1,
+    wraps: false,
     anchored: false,
     lastTicks: 0,
     lastDevice_s: 0,
@@ -80,9 +83,15 @@ export function createDeviceClock(): DeviceClock {
   };
 }
 
+export function setTimeUnit(clock: DeviceClock, unit: TimeUnit): void {
+  clock.ticksPerS = TICKS_PER_S[unit];
+  clock.wraps = unit !== 's';
+}
+
 /** The next sample starts afresh: a new connection, a reset, another unit. */
 export function releaseClock(clock: DeviceClock): void {
   clock.anchored = false;
+  clock.lastTicks = 0;
   clock.wrappedTicks = 0;
   clock.suspectTicks = null;
   clock.resetExpected = false;
@@ -106,8 +115,9 @@ export function placeDeviceTime(
     return 'placed';
   }
   if (ticks === clock.lastTicks) return 'refused';
-  if (follows(clock, ticks, at_s)) {
-    advance(clock, ticks, at_s);
+  const device_s = unwrapped_s(clock, ticks);
+  if (follows(clock, ticks, device_s, at_s)) {
+    advance(clock, ticks, device_s, at_s);
     return clock.time_s > after_s ? 'placed' : 'refused';
   }
   if (trusted || clock.resetExpected || confirmsSuspect(clock, ticks, at_s)) {
@@ -125,7 +135,7 @@ export function timeNear_s(clock: DeviceClock, ticks: number): number | null {
   if (!clock.anchored) return null;
   const forward = (ticks - clock.lastTicks + COUNTER_SPAN) % COUNTER_SPAN;
   const nearest = forward < COUNTER_SPAN / 2 ? forward : forward - COUNTER_SPAN;
-  const away_s = nearest / TICKS_PER_S[clock.unit];
+  const away_s = nearest / clock.ticksPerS;
   return Math.abs(away_s) < LATE_S ? clock.lastDevice_s + away_s + clock.offset_s : null;
 }
 
@@ -133,15 +143,14 @@ function anchor(clock: DeviceClock, ticks: number, at_s: number, after_s: number
   clock.time_s = at_s > after_s ? at_s : after_s + STEP_S;
   clock.anchored = true;
   clock.lastTicks = ticks;
-  clock.lastDevice_s = ticks / TICKS_PER_S[clock.unit];
+  clock.lastDevice_s = ticks / clock.ticksPerS;
   clock.offset_s = clock.time_s - clock.lastDevice_s;
   clock.leastLateness_s = at_s - clock.time_s;
   observeLateness(clock.drift, at_s, clock.leastLateness_s);
 }
 
 /** Whether the line can be one that the same run of the board sent after the newest one. */
-function follows(clock: DeviceClock, ticks: number, at_s: number): boolean {
-  const device_s = unwrapped_s(clock, ticks);
+function follows(clock: DeviceClock, ticks: number, device_s: number, at_s: number): boolean {
   const step_s = device_s - clock.lastDevice_s;
   if (step_s <= 0) return false;
   const excess_s = at_s - (device_s + clock.offset_s) - clock.leastLateness_s;
@@ -150,8 +159,7 @@ function follows(clock: DeviceClock, ticks: number, at_s: number): boolean {
   return ticks > clock.lastTicks || excess_s <= LATE_S + slack_s;
 }
 
-function advance(clock: DeviceClock, ticks: number, at_s: number): void {
-  const device_s = unwrapped_s(clock, ticks);
+function advance(clock: DeviceClock, ticks: number, device_s: number, at_s: number): void {
   const lateness_s = at_s - (device_s + clock.offset_s);
   const forgotten_s = clock.leastLateness_s + FORGETTING * (device_s - clock.lastDevice_s);
   clock.leastLateness_s = lateness_s < forgotten_s ? lateness_s : forgotten_s;
@@ -165,7 +173,7 @@ function advance(clock: DeviceClock, ticks: number, at_s: number): void {
 function confirmsSuspect(clock: DeviceClock, ticks: number, at_s: number): boolean {
   const { suspectTicks, suspectAt_s } = clock;
   if (suspectTicks === null || ticks <= suspectTicks) return false;
-  const step_s = (ticks - suspectTicks) / TICKS_PER_S[clock.unit];
+  const step_s = (ticks - suspectTicks) / clock.ticksPerS;
   return step_s <= (at_s - suspectAt_s) * (1 + AHEAD_SHARE) + AHEAD_S;
 }
 
@@ -184,15 +192,14 @@ function placeAsItStands(clock: DeviceClock, ticks: number, after_s: number): Pl
 }
 
 function remember(clock: DeviceClock, ticks: number, device_s: number): void {
-  if (ticks < clock.lastTicks && clock.unit !== 's') clock.wrappedTicks += COUNTER_SPAN;
+  if (ticks < clock.lastTicks && clock.wraps) clock.wrappedTicks += COUNTER_SPAN;
   clock.lastTicks = ticks;
   clock.lastDevice_s = device_s;
 }
 
 /** Device time in seconds, with the wrap that there is between it and the newest one, if any. */
 function unwrapped_s(clock: DeviceClock, ticks: number): number {
-  const isBack = clock.anchored && ticks < clock.lastTicks;
-  const canWrap = clock.unit !== 's' && clock.lastTicks < COUNTER_SPAN;
-  const wraps = clock.wrappedTicks + (isBack && canWrap ? COUNTER_SPAN : 0);
-  return (ticks + wraps) / TICKS_PER_S[clock.unit];
+  const hasWrapped =
+    ticks < clock.lastTicks && clock.anchored && clock.wraps && clock.lastTicks < COUNTER_SPAN;
+  return (ticks + clock.wrappedTicks + (hasWrapped ? COUNTER_SPAN : 0)) / clock.ticksPerS;
 }

@@ -1,6 +1,6 @@
 /** What the numbers of a line mean: compiled once from a header or an announcement. */
 import type { ChannelFrame } from '#protocol/frame.ts';
-import type { Column, Separator, TimeUnit } from '#protocol/plain-header.ts';
+import type { Column, Header, Separator, TimeUnit } from '#protocol/plain-header.ts';
 import { conversionOf, quantityNamed, unitsOf } from '#protocol/quantity.ts';
 import { FIRST_COUNT_AT, SAMPLE_FIELDS, SEQUENCE_AT, TIME_AT } from '#protocol/stillmark-sample.ts';
 import type { Configuration } from '../configuration.ts';
@@ -13,7 +13,7 @@ export interface Layout {
   readonly grammar: 'plain' | 'stillmark';
   /** Fields of a plain line; channels of a Stillmark line. */
   readonly fieldCount: number;
-  /** The separator of plain lines; null until the first line that fits. */
+  /** The separator of plain lines; where no header said it, null until the first line that fits. */
   separator: Separator | null;
   /** Which fields of a plain line are read at all. */
   readonly wanted: Uint8Array;
@@ -33,7 +33,10 @@ export interface Compiled {
 }
 
 /** From the columns of a header, or of the configuration. */
-export function layoutOfColumns(columns: readonly Column[], configuration: Configuration): Compiled {
+export function layoutOfColumns(
+  { columns, separator }: Header,
+  configuration: Configuration,
+): Compiled {
   const measured = columns.flatMap((column, at): Measured[] =>
     column.role === 'quantity' ? [{ ...column, at, announced: NOTHING_ANNOUNCED }] : [],
   );
@@ -45,7 +48,7 @@ export function layoutOfColumns(columns: readonly Column[], configuration: Confi
   const layout: Layout = {
     grammar: 'plain',
     fieldCount: columns.length,
-    separator: null,
+    separator,
     wanted: Uint8Array.from(columns, (_, index) => (used.has(index) ? 1 : 0)),
     values: new Float64Array(columns.length),
     timeAt,

@@ -1,5 +1,5 @@
 /** Plain lines: header, data, and what is neither. */
-import { parseHeader, separatorOf, type Column } from '#protocol/plain-header.ts';
+import { parseHeader, separatorOf, type Header } from '#protocol/plain-header.ts';
 import { countNumbers, NOT_NUMBERS, readFields, seemsDecimalComma } from '#protocol/plain-line.ts';
 import type { Notice } from '../events.ts';
 import { adoptColumns, forgetLayout } from './adopt.ts';
@@ -28,25 +28,26 @@ export function readPlain(reader: Reader, text: string, at_s: number, mayBeCut: 
     }
   }
   if (text.trim() === '') return;
-  const columns = parseHeader(text);
-  if (columns !== null && !(mayBeCut && columns.some(({ role }) => role === 'ignored'))) {
-    takeHeader(reader, columns);
+  const header = parseHeader(text);
+  if (header !== null && !(mayBeCut && header.columns.some(({ role }) => role === 'ignored'))) {
+    takeHeader(reader, header);
   } else if (!mayBeCut) {
     takeMisfit(reader, text, count === NOT_NUMBERS ? 'malformed' : 'fieldCount');
   }
 }
 
-function takeHeader(reader: Reader, columns: readonly Column[]): void {
+function takeHeader(reader: Reader, header: Header): void {
+  const { layout, columns } = reader;
   const isKnown =
-    reader.layout?.grammar === 'plain' &&
-    columns.length === reader.columns.length &&
-    columns.every(({ name }, index) => name === reader.columns[index]?.name);
+    layout?.grammar === 'plain' &&
+    header.columns.length === columns.length &&
+    header.columns.every(({ name }, index) => name === columns[index]?.name);
   if (isKnown) {
-    takeHeaderAgain(reader, reader.layout as Layout);
+    takeHeaderAgain(reader, layout);
     return;
   }
   restart(reader);
-  adoptColumns(reader, columns, 'header');
+  adoptColumns(reader, header, 'header');
 }
 
 /**
