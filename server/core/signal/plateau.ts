@@ -30,6 +30,11 @@ export interface Plateau {
   readonly rotorStill: boolean;
   /** One estimate for each quantity that had readings. */
   readonly estimates: Partial<Readonly<Record<Quantity, Estimate>>>;
+  /**
+   * Set on closing when what was called settled turns out, looking back, not to have been: the
+   * reading crept all the while, or stayed for a moment only. No result; kept as history.
+   */
+  readonly withdrawn?: true;
 }
 
 /** What one channel is doing now. */

@@ -1,9 +1,10 @@
 /** Whether a reading has left its plateau, and where. */
 import { varianceOfMean, varianceOfSlope, degreesOfFreedomOf, type NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import { residualOfStep } from './departure.ts';
 import { slopeOf } from './flatness.ts';
 
 /** Newest stretches that are compared with what came before, s. */
-const STRETCHES_S = [0.4, 0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
+const STRETCHES_S = [0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
 /** Least stretch before it. */
 const LEAST_BEFORE_S = 2.4;
 /** In standard errors; the multiple looks of an hour of stillness pass it about once. */
@@ -38,16 +39,21 @@ export function findChange(asked: {
   noise: NoiseModel;
   tolerance: number;
   droop_per_s: number;
+  /** One converter step in units of the level, times the lag: rounding moves the drive by it. */
+  rounding_s: number;
 }): number {
-  const { values, period_s, noise, tolerance, droop_per_s } = asked;
+  const { values, period_s, noise, tolerance, droop_per_s, rounding_s } = asked;
   const limit = limitOf(noise);
   let worst = 1;
   let found = 0;
-  for (const stretch_s of STRETCHES_S) {
+  const split = values.length - residualOfStep(values).at;
+  for (const stretch_s of [...STRETCHES_S, split * period_s]) {
     const newest = Math.round(stretch_s / period_s);
-    const before = Math.min(values.length - newest, Math.max(Math.round(2.5 * newest), Math.round(10 / period_s)));
+    if (stretch_s < STRETCHES_S[0]!) continue;
+    const nearby = Math.max(Math.round(2.5 * newest), Math.round(10 / period_s));
+    const before = Math.min(values.length - newest, newest === split ? Infinity : nearby);
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
-    const excess = excessOf({ values, newest, before, period_s, noise, tolerance, droop_per_s }) / limit;
+    const excess = excessOf({ values, newest, before, period_s, noise, tolerance: LEAST_CHANGE * tolerance + rounding_s / stretch_s, droop_per_s }) / limit;
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -80,7 +86,7 @@ function excessOf(asked: {
       driftVariance * apart_s * apart_s,
   );
   const difference = Math.abs(now - reference.mean - drift * apart_s);
-  return Math.max(difference - LEAST_CHANGE * tolerance, 0) / error;
+  return Math.max(difference - tolerance, 0) / error;
 }
 
 /** Whether the whole plateau drifts faster than a warming rig may. */

@@ -63,7 +63,7 @@ function residualOfCreep(values: readonly number[]): { residual: number; at: num
 }
 
 /** Best split into two levels: what it leaves, and the index of the second's first value. */
-function residualOfStep(values: readonly number[]): { residual: number; at: number } {
+export function residualOfStep(values: readonly number[]): { residual: number; at: number } {
   const n = values.length;
   let total = 0;
   let squares = 0;

@@ -74,6 +74,8 @@ const RAMP_ODDS = 3;
 const ROUNDING_S = 0.5;
 /** An open plateau's noise is taken in by stretches of this length. */
 const SEGMENT_S = 8;
+/** What looking back leaves of a plateau must be longer than this to be one. */
+const SHORTEST_PLATEAU_S = 3;
 const TRYING_S = 30;
 /** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
 const STILL_VOLTAGE_V = 0.005;
@@ -175,7 +177,12 @@ function readingsOf(detector: Detector, record: PlateauRecord, blocks: readonly 
   });
 }
 
-function close(detector: Detector, endReason: EndReason, end_s: number): readonly SettlingEvent[] {
+function close(
+  detector: Detector,
+  endReason: EndReason,
+  end_s: number,
+  crept = false,
+): readonly SettlingEvent[] {
   const { record } = detector;
   if (record === null) return NOTHING;
   const blocks = blocksWithin(record, -Infinity, end_s);
@@ -194,7 +201,8 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
   }
   detector.record = null;
   detector.passes = 0;
-  return [{ kind: 'closed', plateau, endReason }];
+  const withdrawn = crept || (endReason === 'changed' && plateau.end_s - plateau.start_s < SHORTEST_PLATEAU_S);
+  return [{ kind: 'closed', plateau: withdrawn ? { ...plateau, withdrawn } : plateau, endReason }];
 }
 
 function resolutionOf(detector: Detector, column: number): number {
@@ -402,7 +410,7 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
   if (record.rotorStill && !isRotorStill(detector, blocks.slice(-3))) {
     return leave(detector, blocks.at(-3)!.start_s);
   }
-  for (const { column, drive: values } of tracks) {
+  for (const { column, drive: values, lag_s } of tracks) {
     const level = Math.max(Math.abs(meanOf(values)), 1e-9);
     const newest = findChange({
       values: scaled(values, level),
@@ -410,8 +418,9 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
       noise: detector.beliefs[column]!,
       tolerance: toleranceOf(detector, column, level),
       droop_per_s: droopRate(time_s - detector.started_s),
+      rounding_s: (resolutionOf(detector, column) / level) * lag_s,
     });
-    const drifts = newest === 0 && findDrift({
+    const drifts = newest === 0 && column !== WIND && findDrift({
       values: scaled(values, level),
       period_s,
       noise: detector.beliefs[column]!,
@@ -424,18 +433,19 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
       period_s,
       longRunVariance: Math.exp(detector.beliefs[column]!.logLevel),
     });
+    if (drifts && departure.manner === 'step') continue;
     const at = Math.min(departure.at, blocks.length - 1);
     const slowly = drifts || newest * period_s > 2.5;
     detector.manner = slowly ? departure.manner : 'step';
     if (detector.manner !== 'step') detector.suspicious = true;
-    return leave(detector, blocks[at]!.start_s);
+    return leave(detector, blocks[at]!.start_s, detector.manner === 'drift');
   }
   if (swings(sight, detector.local, 8)) return leave(detector, Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s));
   return NOTHING;
 }
 
-function leave(detector: Detector, end_s: number): readonly SettlingEvent[] {
-  const events = close(detector, 'changed', end_s);
+function leave(detector: Detector, end_s: number, crept = false): readonly SettlingEvent[] {
+  const events = close(detector, 'changed', end_s, crept);
   detector.origin_s = end_s;
   return events;
 }
