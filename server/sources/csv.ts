@@ -174,15 +174,20 @@ function toHeader(text: string, { separator }: Table): string {
   return names.map((name) => inPlain(name, separator).replace(/^[-+.]?\d/, 'column $&')).join(separator);
 }
 
+/** What almost all rows and fields are; they need no second look. */
+const PLAIN_ROW = /^[\w.,;\t+-]*$/;
+const PLAIN_FIELD = /^[\w.+-]*$/;
+
 /** Fields that are not read are left empty: they may hold anything, a plain line may not. */
 function toPlainLine(text: string, { separator, isRead, isWhole }: Table): string {
-  if (isWhole && text.length <= FIELD_LIMIT && /^[\w.,;\t+-]*$/.test(text)) return text;
+  if (isWhole && text.length <= FIELD_LIMIT && PLAIN_ROW.test(text)) return text;
   const fields = splitRow(text, separator) ?? [];
   return fields.map((field, index) => (isRead[index] ? inPlain(field, separator) : '')).join(separator);
 }
 
 /** What a plain line can't hold is made visible as such, so that no field can pass for two or none. */
 function inPlain(field: string, separator: CsvSeparator): string {
+  if (field.length <= FIELD_LIMIT && PLAIN_FIELD.test(field)) return field;
   const shown = field.trim();
   if (shown.length > FIELD_LIMIT) return '?';
   return shown.replace(/[^ -~]|"/g, '?').replaceAll(separator, '?');

@@ -36,6 +36,18 @@ const TAKEN =
   'The board went away seconds after it was plugged in: its plug may be loose, or a service of this computer has taken it. docs/boards.md tells how to find out.';
 
 /**
+ * For a path given on the command line, where a slip of the finger should be told at once.
+ * @throws PortRefusal `missing` when there is nothing at the path
+ */
+export async function checkPath(ports: Pick<Ports, 'resolve'>, path: string): Promise<void> {
+  if ((await ports.resolve(path)) === null) throw nothingAt(path);
+}
+
+function nothingAt(path: string): PortRefusal {
+  return refusalOf(path, 'no such file', NOTHING_KNOWN);
+}
+
+/**
  * Opens the wanted board as soon as it is there, and again whenever it returns.
  * @throws a coded error for a speed that is refused
  */
@@ -191,7 +203,7 @@ class SerialSource implements Source {
       const taken = this.#attached.stay_s(this.#board) < PROBED_FOR_S;
       this.#tellPort({ phase: 'unplugged', board: this.#board, ...(taken ? { message: TAKEN } : {}) });
     } else if ('path' in want) {
-      const { code, message } = refusalOf(want.path, 'no such file', NOTHING_KNOWN);
+      const { code, message } = nothingAt(want.path);
       this.#tellPort({ phase: 'refused', board: boardAtPath(want.path), code, message });
     } else {
       this.#tellPort({ phase: 'searching' });

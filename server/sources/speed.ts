@@ -21,7 +21,7 @@ export function checkSpeed(speed_Bd: number): void {
 }
 
 export class SpeedError extends Error {
-  readonly code = 'bad-speed';
+  readonly code = 'bad-value';
 }
 
 /** Bytes that must have come before a judgement is worth anything. */

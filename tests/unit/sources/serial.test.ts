@@ -2,7 +2,7 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Input } from '#core/inputs.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { Want } from '../../../server/sources/choice.ts';
-import { openSerial } from '../../../server/sources/serial.ts';
+import { checkPath, openSerial } from '../../../server/sources/serial.ts';
 import type { Source } from '../../../server/sources/source.ts';
 import { createFakePorts, type FakePort, type FakePorts } from './fake-ports.ts';
 
@@ -96,6 +96,12 @@ describe('taking up a board', () => {
     ports.plug(METER);
     await pass(1);
     expect(newestState()).toMatchObject({ phase: 'open', board: { id: METER_ID } });
+  });
+
+  it('can be asked beforehand whether there is anything at a path', async () => {
+    ports.plug(METER);
+    await expect(checkPath(ports, METER.path)).resolves.toBeUndefined();
+    await expect(checkPath(ports, '/dev/none')).rejects.toMatchObject({ code: 'missing' });
   });
 
   it('refuses 1200 Bd before touching a port', () => {
