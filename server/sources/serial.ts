@@ -122,7 +122,7 @@ class SerialSource implements Source {
   #hasFallenSilent(connection: Connection): boolean {
     const last_s = connection.lastByteAt_s();
     if (this.#doubtedAt_s === null || last_s === null) return false;
-    if (last_s > this.#doubtedAt_s) this.#doubtedAt_s = null;
+    if (last_s >= this.#doubtedAt_s) this.#doubtedAt_s = null;
     return this.#doubtedAt_s !== null && this.#options.clock() - last_s > QUIET_S;
   }
 

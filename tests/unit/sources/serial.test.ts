@@ -259,6 +259,18 @@ describe('silence', () => {
     expect(ports.opened.length).toBe(2);
   });
 
+  it('that was doubted and then broken is settled: a later pause means nothing', async () => {
+    ports.plug(METER);
+    const serial = open();
+    await pass(3);
+    newestPort().say('1,2\n');
+    await pass(1.5);
+    serial.presumeLost();
+    newestPort().say('3,4\n');
+    await pass(30);
+    expect(ports.opened.length).toBe(1);
+  });
+
   it('after opening: DTR is let fall and rise once, and the handle kept', async () => {
     ports.plug(METER);
     const serial = open();
