@@ -1,4 +1,5 @@
 /** The electrical side of the virtual rig: a DC generator on a lamp or a resistor. */
+import { rootBetween } from './root.ts';
 
 export interface Generator {
   /** Electromotive force per speed, which is also torque per current. */
@@ -40,16 +41,10 @@ export function steadyCircuit(
   load: Load,
   emf_V: number,
 ): { voltage_V: number; current_A: number; resistance_Ohm: number } {
-  let low = 0;
-  let high = emf_V;
-  for (let i = 0; i < 40; i++) {
-    const voltage_V = (low + high) / 2;
-    const resistance_Ohm = loadResistance_Ohm(load, voltage_V);
-    const balanced_V = (emf_V * resistance_Ohm) / (resistance_Ohm + generator.resistance_Ohm);
-    if (balanced_V > voltage_V) low = voltage_V;
-    else high = voltage_V;
-  }
-  const voltage_V = (low + high) / 2;
+  const voltage_V = rootBetween(0, emf_V, (tried_V) => {
+    const resistance_Ohm = loadResistance_Ohm(load, tried_V);
+    return tried_V * (1 + generator.resistance_Ohm / resistance_Ohm) - emf_V;
+  });
   const resistance_Ohm = loadResistance_Ohm(load, voltage_V);
   return { voltage_V, current_A: voltage_V / resistance_Ohm, resistance_Ohm };
 }

@@ -10,6 +10,7 @@ import { advanceColouredNoise, createColouredNoise } from './coloured-noise.ts';
 import type { ColouredNoise, ColouredNoiseParameters } from './coloured-noise.ts';
 import { gustTorque_Nm } from './gusts.ts';
 import type { Random } from './random.ts';
+import { rootBetween } from './root.ts';
 import { aerodynamicTorque_Nm, torqueLine } from './rotor.ts';
 import type { Flow, Rotor, TorqueLine } from './rotor.ts';
 
@@ -249,14 +250,10 @@ export interface WorkingPoint {
 export function steadySpeed_radps(parameters: PlantParameters, point: WorkingPoint): number {
   const { rotor } = parameters;
   const { runaway } = torqueLine(rotor, point.angle_deg);
-  let low = 0;
-  let high = (2 * runaway * point.wind_mps) / rotor.radius_m;
-  for (let i = 0; i < 40; i++) {
-    const middle = (low + high) / 2;
-    if (netTorque_Nm(parameters, point, middle) > 0) low = middle;
-    else high = middle;
-  }
-  return low;
+  if (netTorque_Nm(parameters, point, 0) <= 0) return 0;
+  return rootBetween(0, (2 * runaway * point.wind_mps) / rotor.radius_m, (speed_radps) =>
+    netTorque_Nm(parameters, point, speed_radps),
+  );
 }
 
 /** Terminal voltage at the steady speed, V. */
@@ -295,18 +292,15 @@ export function damping_Nms(parameters: PlantParameters, point: WorkingPoint): n
   return (below - above) / (2 * step);
 }
 
+const STRONGEST_WIND_MPS = 20;
+
 /** The wind that gives this terminal voltage at this blade angle, m/s. */
 export function windForVoltage_mps(
   parameters: PlantParameters,
   angle_deg: number,
   voltage_V: number,
 ): number {
-  let low = 0;
-  let high = 20;
-  for (let i = 0; i < 40; i++) {
-    const wind_mps = (low + high) / 2;
-    if (steadyVoltage_V(parameters, { wind_mps, angle_deg }) < voltage_V) low = wind_mps;
-    else high = wind_mps;
-  }
-  return low;
+  return rootBetween(0, STRONGEST_WIND_MPS, (wind_mps) => {
+    return steadyVoltage_V(parameters, { wind_mps, angle_deg }) - voltage_V;
+  });
 }

@@ -10,12 +10,12 @@ import { recordingsOf, parseOptions } from './options.ts';
 import { addScore, emptyScore, figuresOf, scoreRecording } from './score.ts';
 import { figureTable, type Row } from './table.ts';
 
-const deviations = grid([3, 4, 5, 6, 8, 10], [0.01, 0.02, 0.03, 0.04, 0.06, 0.08]).map(
+const deviations = grid([6, 8, 10, 12, 15], [0.02, 0.025, 0.03, 0.035, 0.04]).map(
   ([window_s, limit]) =>
     rollingDeviationMethod({ name: `deviation ${window_s} s < ${limit}`, window_s, limit }),
 );
 
-const ratios = grid([0.5, 1, 2], [0.1, 0.2, 0.4], [0.7, 1, 1.3], [2, 3, 5]).map(
+const ratios = grid([0, 0.1, 0.2, 0.5], [0.05, 0.1, 0.2, 0.4], [1, 1.5, 2.5, 4], [3, 6, 12]).map(
   ([spacing_s, filter, enterBelow, leaveAbove]) =>
     varianceRatioMethod({
       name: `ratio ${spacing_s} s, λ ${filter}, ${enterBelow} to ${leaveAbove}`,
@@ -28,7 +28,7 @@ const ratios = grid([0.5, 1, 2], [0.1, 0.2, 0.4], [0.7, 1, 1.3], [2, 3, 5]).map(
     }),
 );
 
-const equivalences = grid([6, 8, 10, 12, 15, 20], [0.03, 0.05, 0.07, 0.1, 0.15]).map(
+const equivalences = grid([6, 7, 8, 9, 10], [0.06, 0.08, 0.1, 0.12]).map(
   ([window_s, tolerance]) =>
     slopeMethod({
       name: `equivalence ${window_s} s within ${tolerance}`,
@@ -37,7 +37,7 @@ const equivalences = grid([6, 8, 10, 12, 15, 20], [0.03, 0.05, 0.07, 0.1, 0.15])
     }),
 );
 
-const significances = grid([4, 6, 10, 15], [1, 2, 3], [3, 5, 8]).map(
+const significances = grid([3, 4, 5], [0.5, 1, 2], [8, 12, 20]).map(
   ([window_s, enterBelow, leaveAbove]) =>
     slopeMethod({
       name: `t-test ${window_s} s, ${enterBelow} to ${leaveAbove}`,

@@ -27,43 +27,50 @@ export function varianceRatioMethod(options: VarianceRatio): Method {
   });
 }
 
-function createVarianceRatio(options: VarianceRatio): Gate {
-  const { spacing_s, filter, varianceFilter, differenceFilter } = options;
+/** The ratio after each value; undefined for the first, which only starts it. */
+export function createRatioFilter(
+  options: Pick<VarianceRatio, 'filter' | 'varianceFilter' | 'differenceFilter'>,
+): (value: number) => number | undefined {
+  const { filter, varianceFilter, differenceFilter } = options;
   let filtered: number | null = null;
   let previous = 0;
   let variance = 0;
   let difference = 0;
-  let blockEnd_s: number | null = null;
-  let blockSum = 0;
-  let blockCount = 0;
-
-  function judge(value: number): 'steady' | 'moving' | 'hold' {
+  return (value) => {
     if (filtered === null) {
       filtered = value;
       previous = value;
-      return 'moving';
+      return undefined;
     }
     variance += varianceFilter * ((value - filtered) ** 2 - variance);
     difference += differenceFilter * ((value - previous) ** 2 - difference);
     filtered += filter * (value - filtered);
     previous = value;
-    const ratio = ((2 - filter) * variance) / difference;
-    if (ratio < options.enterBelow) return 'steady';
-    return ratio > options.leaveAbove ? 'moving' : 'hold';
-  }
+    return ((2 - filter) * variance) / difference;
+  };
+}
 
+function createVarianceRatio(options: VarianceRatio): Gate {
+  const ratioAfter = createRatioFilter(options);
+  let mean_V = 0;
+  let blockEnd_s: number | null = null;
+  let sum = 0;
+  let count = 0;
   return {
-    mean_V: () => filtered ?? 0,
+    mean_V: () => mean_V,
     observe(time_s, voltage_V) {
-      blockEnd_s ??= time_s + spacing_s;
-      blockSum += voltage_V;
-      blockCount += 1;
+      blockEnd_s ??= time_s + options.spacing_s;
+      sum += voltage_V;
+      count += 1;
       if (time_s < blockEnd_s - 1e-9) return 'hold';
-      const mean = blockSum / blockCount;
-      blockEnd_s = time_s + spacing_s;
-      blockSum = 0;
-      blockCount = 0;
-      return judge(mean);
+      mean_V = sum / count;
+      blockEnd_s = time_s + options.spacing_s;
+      sum = 0;
+      count = 0;
+      const ratio = ratioAfter(mean_V);
+      if (ratio === undefined) return 'moving';
+      if (ratio < options.enterBelow) return 'steady';
+      return ratio > options.leaveAbove ? 'moving' : 'hold';
     },
   };
 }
