@@ -10,7 +10,7 @@ const LEAST_BEFORE_S = 2.4;
 /** In standard errors; the multiple looks of an hour of stillness pass it about once. */
 const CHANGE_Z = 4;
 /** A difference below this many tolerances is never a change. */
-const LEAST_CHANGE = 0.6;
+const LEAST_CHANGE = 0.4;
 /** How fast rigs droop as they warm up: at first, later, and the time between (per s; per s; s). */
 const DROOP_AT_FIRST = 0.0007;
 const DROOP_LATER = 0.0001;

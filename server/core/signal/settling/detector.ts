@@ -51,6 +51,8 @@ export interface Detector {
   /** How the last plateau was left; after a creep or drift stillness must be shown more clearly. */
   manner: Departure['manner'];
   suspicious: boolean;
+  /** Whether the rotor stood still at the last block. */
+  rested: boolean;
   unsteadySince_s: number;
 }
 
@@ -70,6 +72,8 @@ const CLEAR_EVIDENCE = 6;
 /** How far back a ramp is looked for, in windows; ln of the odds that speak clearly against it. */
 const REACHES = [1.5, 2, 3];
 const RAMP_ODDS = 3;
+/** Most of the approach, in tolerances, that may still be to come. */
+const REMAINING = 0.7;
 /** Rounding errors of a reading that hardly moves last about this long. */
 const ROUNDING_S = 0.5;
 /** An open plateau's noise is taken in by stretches of this length. */
@@ -80,6 +84,8 @@ const TRYING_S = 30;
 /** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
 const STILL_VOLTAGE_V = 0.005;
 const CALM_MPS = 0.3;
+/** A rotor stands still when it has shown nothing for this long. */
+const STILL_S = 2;
 
 export function createDetector(learnt: Learnt | null): Detector {
   const memories = COLUMNS.map(createNoiseMemory);
@@ -101,6 +107,7 @@ export function createDetector(learnt: Learnt | null): Detector {
     passes: 0,
     manner: 'step',
     suspicious: false,
+    rested: true,
     unsteadySince_s: NaN,
   };
   for (const { channel, column } of CHANNEL_COLUMNS) {
@@ -376,7 +383,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
     }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > 0.9 || swings(sight, detector.driveMemories, 4)) {
+  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > REMAINING || swings(sight, detector.driveMemories, 4)) {
     detector.passes = 0;
     return [];
   }
@@ -456,7 +463,8 @@ function sightOf(detector: Detector, block: Block): Sight {
   const blocks = since(detector.history, from_s);
   const period_s = (block.end_s - blocks[0]!.start_s) / blocks.length;
   const open = record !== null;
-  const still = open ? record.rotorStill : isRotorStill(detector, blocks.slice(-Math.round(5 / period_s)));
+  const recent = since(detector.history, block.end_s - STILL_S);
+  const still = open ? record.rotorStill : isRotorStill(detector, recent);
   return { blocks, tracks: tracksOf(detector, blocks, { still, period_s, open }), period_s, still, time_s: block.end_s };
 }
 
@@ -475,7 +483,8 @@ function onBlock(detector: Detector, block: Block): readonly SettlingEvent[] {
     detector.started_s = block.end_s;
     detector.suspicious = false;
   }
-  if (sight.still && detector.record === null) detector.origin_s = Math.max(detector.origin_s, block.start_s - (idle ? 0 : 10));
+if (detector.record === null && detector.rested !== sight.still) detector.origin_s = Math.max(detector.origin_s, block.start_s - 0.4);
+  detector.rested = sight.still;
   if (away) detector.passes = 0;
   else if (detector.record !== null) events.push(...watch(detector, detector.record, sight));
   else if (!idle) events.push(...seek(detector, sight));
