@@ -7,6 +7,16 @@ import { ROOT } from './setup.mjs';
 
 const DIST = join(ROOT, 'dist');
 
+/** The validator's messages in fifty languages would be half of the page; it shows none of them. */
+const oneLocale = {
+  name: 'one-locale',
+  setup(build) {
+    build.onLoad({ filter: /zod[\\/]v4[\\/]locales[\\/]index\.js$/ }, () => ({
+      contents: "export { default as en } from './en.js';",
+    }));
+  },
+};
+
 /** Writes dist/stillmark.js, dist/store-worker.js and dist/web/. */
 export async function build() {
   rmSync(DIST, { recursive: true, force: true });
@@ -37,6 +47,7 @@ export async function build() {
     minify: true,
     jsx: 'automatic',
     jsxImportSource: 'preact',
+    plugins: [oneLocale],
     logLevel: 'warning',
   });
   for (const name of readdirSync(join(ROOT, 'web'))) {
