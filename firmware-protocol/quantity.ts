@@ -40,7 +40,7 @@ const UNITS: Readonly<Record<QuantityName, Readonly<Record<string, Conversion>>>
     // The international mile is 1609.344 m exactly (NIST SP 811:2008, appendix B.8).
     mph: { multiplier: 1609.344, divisor: 3600 },
   },
-  rotorSpeed: { radps: AS_IT_IS, rpm: { multiplier: Math.PI, divisor: 30 } },
+  rotorSpeed: { radps: AS_IT_IS, rpm: { multiplier: 2 * Math.PI, divisor: 60 } },
   pulses: COUNTS,
   windPulses: COUNTS,
   rotorPulses: COUNTS,
