@@ -8,7 +8,7 @@ import {
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Learnt, LearntChannel } from '../learnt.ts';
-import type { ChannelMotion, EndReason, Judgement, Plateau, SettlingEvent } from '../plateau.ts';
+import type { ChannelMotion, EndReason, Estimate, Judgement, Plateau, SettlingEvent } from '../plateau.ts';
 import type { Channel, Sample } from '../sample.ts';
 import { threadsOf } from '../threads.ts';
 import {
@@ -53,6 +53,11 @@ export interface Detector {
   suspicious: boolean;
   /** Whether the rotor stood still at the last block. */
   rested: boolean;
+  powerNoise: NoiseModel | null;
+  power_s: number;
+  /** When a cycle was last looked for, and whether one was seen. */
+  cycle_s: number;
+  cycles: boolean;
   unsteadySince_s: number;
 }
 
@@ -78,6 +83,9 @@ const REMAINING = 0.7;
 const ROUNDING_S = 0.5;
 /** An open plateau's noise is taken in by stretches of this length. */
 const SEGMENT_S = 8;
+/** Noise and cycles are looked into this often. */
+const REFRESH_S = 1;
+const CYCLE_LOOK_S = 0.6;
 /** What looking back leaves of a plateau must be longer than this to be one. */
 const SHORTEST_PLATEAU_S = 3;
 const TRYING_S = 30;
@@ -108,6 +116,10 @@ export function createDetector(learnt: Learnt | null): Detector {
     manner: 'step',
     suspicious: false,
     rested: true,
+    powerNoise: null,
+    power_s: -Infinity,
+    cycle_s: -Infinity,
+    cycles: false,
     unsteadySince_s: NaN,
   };
   for (const { channel, column } of CHANNEL_COLUMNS) {
@@ -155,7 +167,14 @@ export function openPlateau(detector: Detector): Plateau | null {
   const { record } = detector;
   if (record === null) return null;
   const blocks = blocksWithin(record, -Infinity, Infinity);
-  return plateauOf(record, blocks, readingsOf(detector, record, blocks));
+  const now_s = blocks.at(-1)!.end_s;
+  if (now_s - record.noises_s < REFRESH_S) {
+    return plateauOf(record, blocks, readingsOf(detector, record, blocks, record.noises));
+  }
+  const readings = readingsOf(detector, record, blocks);
+  record.noises = readings.map((reading) => reading?.noise ?? null);
+  record.noises_s = now_s;
+  return plateauOf(record, blocks, readings);
 }
 
 export function learntOf(detector: Detector): Learnt {
@@ -171,7 +190,12 @@ export function learntOf(detector: Detector): Learnt {
   return { version: 1, channels };
 }
 
-function readingsOf(detector: Detector, record: PlateauRecord, blocks: readonly Block[]): (Reading | null)[] {
+function readingsOf(
+  detector: Detector,
+  record: PlateauRecord,
+  blocks: readonly Block[],
+  noises: readonly (NoiseModel | null)[] = [],
+): (Reading | null)[] {
   const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
   return COLUMNS.map((_, column) => {
     const values = columnOf(blocks, column);
@@ -180,7 +204,7 @@ function readingsOf(detector: Detector, record: PlateauRecord, blocks: readonly 
     const level = Math.abs(meanOf(values));
     const scale = record.rotorStill && column !== WIND ? Math.max(step, 1e-3 * detector.peaks[column]!, 1e-6) : Math.max(level, 1e-9);
     const lag_s = column === WIND || record.rotorStill ? 0 : Math.min(Math.exp(detector.lag.logLag), (values.length * period_s) / 4);
-    return evaluate({ values, period_s, scale, lag_s, floor: step / Math.sqrt(12), memory: detector.memories[column]! });
+    return evaluate({ values, period_s, scale, lag_s, floor: step / Math.sqrt(12), memory: detector.memories[column]!, known: noises[column] ?? null });
   });
 }
 
@@ -343,14 +367,18 @@ function onRamp(detector: Detector, sight: Sight, count: number): boolean {
 }
 
 /** Whether some channel swings in a limit cycle. */
-function swings({ tracks, period_s }: Sight, memories: readonly NoiseMemory[], contrast: number): boolean {
+function swings(detector: Detector, sight: Sight, memories: readonly NoiseMemory[], contrast: number): boolean {
+  const { tracks, period_s, time_s } = sight;
+  if (time_s - detector.cycle_s < CYCLE_LOOK_S && time_s > detector.cycle_s) return detector.cycles;
+  detector.cycle_s = time_s;
   const count = Math.round(CYCLE_WINDOW_S / period_s);
-  return tracks.some(({ column, drive, lag_s }) => {
+  detector.cycles = tracks.some(({ column, drive, lag_s }) => {
     if (column === WIND) return false;
     const part = drive.slice(-count);
     const level = Math.max(Math.abs(meanOf(part)), 1e-9);
     return findCycle({ drive: scaled(part, level), period_s, lag_s, noise: expectedNoise(memories[column]!, (lag_s * lag_s) / period_s), contrast });
   });
+  return detector.cycles;
 }
 
 /** How far back from the window the readings belong to it: in blocks before its start. */
@@ -374,7 +402,7 @@ function walkBack(detector: Detector, sight: Sight, count: number): number {
 
 function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   const { blocks, time_s, period_s, still } = sight;
-  if (time_s - detector.beliefs_s >= 1) {
+  if (time_s - detector.beliefs_s >= REFRESH_S) {
     detector.beliefs_s = time_s;
     for (const { column, drive, lag_s } of sight.tracks) {
       const memory = detector.driveMemories[column]!;
@@ -383,7 +411,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
     }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > REMAINING || swings(sight, detector.driveMemories, 4)) {
+  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > REMAINING || swings(detector, sight, detector.driveMemories, 4)) {
     detector.passes = 0;
     return [];
   }
@@ -447,7 +475,7 @@ function watch(detector: Detector, record: PlateauRecord, sight: Sight): readonl
     if (detector.manner !== 'step') detector.suspicious = true;
     return leave(detector, blocks[at]!.start_s, detector.manner === 'drift');
   }
-  if (swings(sight, detector.local, 8)) return leave(detector, Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s));
+  if (swings(detector, sight, detector.local, 8)) return leave(detector, Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s));
   return NOTHING;
 }
 
@@ -492,6 +520,28 @@ if (detector.record === null && detector.rested !== sight.still) detector.origin
   return events;
 }
 
+/** Running mean of power; its noise is looked into once a second. */
+function powerNow(
+  detector: Detector,
+  asked: { powers: readonly number[]; mean: number; period_s: number; time_s: number },
+): Estimate | null {
+  const { powers, mean, period_s, time_s } = asked;
+  if (powers.length === 0 || mean === 0) return null;
+  const stale = time_s - detector.power_s >= REFRESH_S;
+  const { estimate, noise } = evaluate({
+    values: powers,
+    period_s,
+    scale: mean,
+    lag_s: Math.exp(detector.lag.logLag),
+    floor: 0,
+    memory: detector.memories[POWER]!,
+    known: stale ? null : detector.powerNoise,
+  });
+  if (stale) detector.power_s = time_s;
+  detector.powerNoise = noise;
+  return estimate;
+}
+
 function hasWind({ tracks, period_s }: Sight): boolean {
   const wind = tracks.find((track) => track.column === WIND);
   return wind !== undefined && meanOf(wind.values.slice(-Math.round(5 / period_s))) > CALM_MPS;
@@ -516,7 +566,7 @@ function judgementOf(detector: Detector, sight: Sight, idle: boolean): Judgement
   const phase = settled ? 'settled' : idle ? 'idle' : trying ? 'unsettled' : worst > 0.05 ? 'moving' : 'settling';
   const powers = columnOf(blocks.slice(-Math.round(8 / period_s)), POWER);
   const mean = powers.length > 0 ? Math.abs(meanOf(powers)) : 0;
-  const power_W = powers.length === 0 || mean === 0 ? null : evaluate({ values: powers, period_s, scale: mean, lag_s: Math.exp(detector.lag.logLag), floor: 0, memory: detector.memories[POWER]! }).estimate;
+  const power_W = powerNow(detector, { powers, mean, period_s, time_s });
   return {
     time_s,
     phase,

@@ -24,10 +24,13 @@ export interface PlateauRecord {
   /** How many original blocks one kept block stands for. */
   merged: number;
   pending: Block[];
+  /** Noise of each column when it was last looked into, and when that was. */
+  noises: readonly (NoiseModel | null)[];
+  noises_s: number;
 }
 
 export function openRecord(blocks: readonly Block[], declared_s: number, rotorStill: boolean): PlateauRecord {
-  return { declared_s, rotorStill, blocks: [...blocks], merged: 1, pending: [] };
+  return { declared_s, rotorStill, blocks: [...blocks], merged: 1, pending: [], noises: [], noises_s: -Infinity };
 }
 
 function merge(blocks: readonly Block[]): Block {
@@ -62,7 +65,10 @@ export interface Reading {
   readonly prior: NoisePrior;
 }
 
-/** Evaluates one column; `scale` is the unit that its noise is remembered in. */
+/**
+ * Evaluates one column; `scale` is the unit that its noise is remembered in, `known` its noise when
+ * that need not be looked into again.
+ */
 export function evaluate(asked: {
   values: readonly number[];
   period_s: number;
@@ -70,12 +76,11 @@ export function evaluate(asked: {
   floor: number;
   lag_s: number;
   memory: NoiseMemory;
+  known: NoiseModel | null;
 }): Reading {
-  const { values, period_s, scale, floor, lag_s, memory } = asked;
+  const { values, period_s, scale, floor, lag_s, memory, known } = asked;
   const prior = priorOf(memory);
-  const relative = values.map((value) => value / scale);
-  const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
-  const noise = fitNoise(detrend(drive), { period_s, lag_s, prior });
+  const noise = known ?? noiseOfReading(values.map((value) => value / scale), { period_s, lag_s, prior });
   const error = scale * Math.sqrt(varianceOfReadingMean(noise, values.length * period_s, lag_s));
   const standardUncertainty = Math.max(error, floor);
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
@@ -91,8 +96,13 @@ export function evaluate(asked: {
   };
 }
 
-/** What a column's noise is measured against. */
-export type ScaleOf = (column: number, mean: number) => number;
+function noiseOfReading(
+  relative: readonly number[],
+  known: { period_s: number; lag_s: number; prior: NoisePrior },
+): NoiseModel {
+  const drive = known.lag_s > 0 ? driveOf(relative, known.period_s, known.lag_s) : relative;
+  return fitNoise(detrend(drive), known);
+}
 
 /** The recorded blocks that lie inside an interval. */
 export function blocksWithin(record: PlateauRecord, start_s: number, end_s: number): readonly Block[] {
