@@ -66,7 +66,7 @@ function note(found: Found, event: Event, where: string): void {
       found.samples += 1;
       break;
     case 'closed':
-      found.plateaus.push(event.plateau);
+      if (!event.plateau.withdrawn) found.plateaus.push(event.plateau);
       break;
     case 'fault':
       found.faults[event.fault] += event.count;

@@ -55,6 +55,7 @@ export function closeTrial(
   alreadyLogged: boolean,
 ): DerivedTrial | null {
   const recorded = alreadyLogged || plateau.end_s - plateau.start_s >= RECORDING_LENGTH_S;
+  if (plateau.withdrawn && !alreadyLogged) return null;
   if (endReason === 'interrupted') return deriveTrial(plateau, 'interrupted', alreadyLogged);
   return recorded ? deriveTrial(plateau, 'final', true) : null;
 }

@@ -62,6 +62,9 @@ export interface PipelineState {
 
 const NOTHING: readonly Event[] = [];
 
+/** A logged trial whose plateau is withdrawn is set aside, never removed; it can be taken back. */
+const SET_ASIDE = { struck: true, strikeReason: 'Looking back, the reading had not settled.' };
+
 /** The state before the first input of a recording. The book carries the session's earlier trials. */
 export function begin(
   head: RecordingHead,
@@ -239,7 +242,7 @@ function takeClosedPlateau(
       ? null
       : openId === null
         ? enter(state, derived, at_s)
-        : reviseTrial(state.book, openId, derived);
+        : reviseTrial(state.book, openId, plateau.withdrawn ? { ...derived, ...SET_ASIDE } : derived);
   if (trial !== null) events.push({ kind: 'trial', trial });
   events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId: trial?.id ?? null } });
 }
