@@ -3,7 +3,8 @@
  * start the fan, wait for about fifteen seconds of settled reading. The five angles come in a
  * new random order every round, and now and then somebody's hand gets in the way.
  */
-import { damping_Nms, type PlantParameters } from './plant.ts';
+import type { PlantParameters } from './plant.ts';
+import { damping_Nms } from './steady-state.ts';
 import { between, chance, uniform, type Random } from './random.ts';
 import type { TimedEvent } from './rig.ts';
 

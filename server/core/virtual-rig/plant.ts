@@ -5,30 +5,14 @@
  * events, and in place of the gusts what they add to the mean torque, so that its level is the mean
  * level of the noisy plant.
  */
-import { loadResistance_Ohm, steadyCircuit, type Generator, type Load } from './circuit.ts';
+import { loadResistance_Ohm, type Generator, type Load } from './circuit.ts';
 import { advanceColouredNoise, createColouredNoise } from './coloured-noise.ts';
 import type { ColouredNoise, ColouredNoiseParameters } from './coloured-noise.ts';
 import { gustTorque_Nm } from './gusts.ts';
+import { eddiesOf, wanderOf, type Jet } from './jet.ts';
 import type { Random } from './random.ts';
-import { rootBetween } from './root.ts';
 import { aerodynamicTorque_Nm, torqueLine } from './rotor.ts';
 import type { Flow, Rotor, TorqueLine } from './rotor.ts';
-
-export interface Jet {
-  /** Time constant of the fan's run-up and run-down. */
-  readonly fanLag_s: number;
-  /** Loss of wind once the fan's motor is warm, relative, and how fast it comes. */
-  readonly droop: number;
-  readonly droopTime_s: number;
-  /** Turbulence as the whole rotor feels it: less than at a point, for eddies average out. */
-  readonly rotorIntensity: number;
-  /** Turbulence at the anemometer's point. */
-  readonly pointIntensity: number;
-  readonly integralTime_s: number;
-  /** Slow wander of the whole jet (mains, room air): standard deviation relative to the wind. */
-  readonly wander: number;
-  readonly wanderTime_s: number;
-}
 
 export interface PlantParameters {
   readonly airDensity_kgpm3: number;
@@ -83,12 +67,6 @@ export interface Plant {
 const OBSTRUCTION_LAG_S = 0.15;
 /** Time constant of a small filament's temperature. */
 const FILAMENT_LAG_S = 0.12;
-/** Turbulence in two eddy sizes: share of the variance and of the integral time. */
-const EDDIES = [
-  { variance: 0.75, time: 1.15 },
-  { variance: 0.25, time: 0.3 },
-] as const;
-
 /** A plant at rest with the fan off. */
 export function createPlant(
   parameters: PlantParameters,
@@ -126,17 +104,6 @@ export function createPlant(
     voltage_V: 0,
     current_A: 0,
   };
-}
-
-function eddiesOf(jet: Jet): ColouredNoiseParameters[] {
-  return EDDIES.map(({ variance, time }) => ({
-    standardDeviation: jet.rotorIntensity * Math.sqrt(variance),
-    correlationTime_s: jet.integralTime_s * time,
-  }));
-}
-
-function wanderOf(jet: Jet): ColouredNoiseParameters {
-  return { standardDeviation: jet.wander, correlationTime_s: jet.wanderTime_s };
 }
 
 export function applyEvent(plant: Plant, event: PlantEvent): void {
@@ -214,8 +181,17 @@ function advanceRotor(plant: Plant, wind_mps: number): void {
   plant.rotorAngle_rad = (plant.rotorAngle_rad + speed * plant.step_s) % (2 * Math.PI);
 }
 
+function advanceCircuit(plant: Plant): void {
+  const { generator, load } = plant.parameters;
+  plant.emf_V = generator.emfConstant_Vsprad * plant.rotorSpeed_radps;
+  plant.current_A = plant.emf_V / (generator.resistance_Ohm + plant.filament_Ohm);
+  plant.voltage_V = plant.current_A * plant.filament_Ohm;
+  const settled_Ohm = loadResistance_Ohm(load, plant.voltage_V);
+  plant.filament_Ohm += ((settled_Ohm - plant.filament_Ohm) * plant.step_s) / FILAMENT_LAG_S;
+}
+
 /** What the gusts add to the mean torque at this working state, N·m. */
-function meanGustTorque_Nm(
+export function meanGustTorque_Nm(
   { jet, rotor, generator }: PlantParameters,
   state: Pick<Plant, 'line' | 'rotorSpeed_radps' | 'filament_Ohm'>,
   flow: Flow,
@@ -228,79 +204,5 @@ function meanGustTorque_Nm(
     loadDamping_Nms:
       generator.emfConstant_Vsprad ** 2 / (generator.resistance_Ohm + state.filament_Ohm),
     gusts: [...eddiesOf(jet), wanderOf(jet)],
-  });
-}
-
-function advanceCircuit(plant: Plant): void {
-  const { generator, load } = plant.parameters;
-  plant.emf_V = generator.emfConstant_Vsprad * plant.rotorSpeed_radps;
-  plant.current_A = plant.emf_V / (generator.resistance_Ohm + plant.filament_Ohm);
-  plant.voltage_V = plant.current_A * plant.filament_Ohm;
-  const settled_Ohm = loadResistance_Ohm(load, plant.voltage_V);
-  plant.filament_Ohm += ((settled_Ohm - plant.filament_Ohm) * plant.step_s) / FILAMENT_LAG_S;
-}
-
-/** The wind and the blade angle of a working point. */
-export interface WorkingPoint {
-  readonly wind_mps: number;
-  readonly angle_deg: number;
-}
-
-/** Speed at which the mean torques balance, rad/s; 0 where the rotor can't keep turning. */
-export function steadySpeed_radps(parameters: PlantParameters, point: WorkingPoint): number {
-  const { rotor } = parameters;
-  const { runaway } = torqueLine(rotor, point.angle_deg);
-  if (netTorque_Nm(parameters, point, 0) <= 0) return 0;
-  return rootBetween(0, (2 * runaway * point.wind_mps) / rotor.radius_m, (speed_radps) =>
-    netTorque_Nm(parameters, point, speed_radps),
-  );
-}
-
-/** Terminal voltage at the steady speed, V. */
-export function steadyVoltage_V(parameters: PlantParameters, point: WorkingPoint): number {
-  const { generator, load } = parameters;
-  const emf_V = generator.emfConstant_Vsprad * steadySpeed_radps(parameters, point);
-  return steadyCircuit(generator, load, emf_V).voltage_V;
-}
-
-/** Torque left over for acceleration at this speed and mean wind, N·m. */
-export function netTorque_Nm(
-  parameters: PlantParameters,
-  { wind_mps, angle_deg }: WorkingPoint,
-  speed_radps: number,
-): number {
-  const { generator, load, rotor, airDensity_kgpm3 } = parameters;
-  const flow = { airDensity_kgpm3, wind_mps };
-  const line = torqueLine(rotor, angle_deg);
-  const emf_V = generator.emfConstant_Vsprad * speed_radps;
-  const { current_A, resistance_Ohm } = steadyCircuit(generator, load, emf_V);
-  const state = { line, rotorSpeed_radps: speed_radps, filament_Ohm: resistance_Ohm };
-  return (
-    aerodynamicTorque_Nm(rotor, line, flow, speed_radps) +
-    meanGustTorque_Nm(parameters, state, flow) -
-    generator.emfConstant_Vsprad * current_A -
-    generator.runningTorque_Nm
-  );
-}
-
-/** Loss of torque per gain of speed at the steady speed, N·m·s: inertia over time constant. */
-export function damping_Nms(parameters: PlantParameters, point: WorkingPoint): number {
-  const speed = steadySpeed_radps(parameters, point);
-  const step = 0.01 * speed;
-  const above = netTorque_Nm(parameters, point, speed + step);
-  const below = netTorque_Nm(parameters, point, speed - step);
-  return (below - above) / (2 * step);
-}
-
-const STRONGEST_WIND_MPS = 20;
-
-/** The wind that gives this terminal voltage at this blade angle, m/s. */
-export function windForVoltage_mps(
-  parameters: PlantParameters,
-  angle_deg: number,
-  voltage_V: number,
-): number {
-  return rootBetween(0, STRONGEST_WIND_MPS, (wind_mps) => {
-    return steadyVoltage_V(parameters, { wind_mps, angle_deg }) - voltage_V;
   });
 }

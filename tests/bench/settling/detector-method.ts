@@ -1,20 +1,26 @@
 /** Our detector, driven as live: sample by sample, fresh for each recording. */
 import type { Plateau, SettlingEvent } from '#core/signal/plateau.ts';
 import { createDetector, finish, observe } from '#core/signal/settling/detector.ts';
-import type { FoundPlateau, Method } from './method.ts';
+import type { Findings, FoundPlateau, Method } from './method.ts';
 import type { Recording } from './recording.ts';
 
 export const detectorMethod: Method = { name: 'Stillmark', find };
 
-function find(recording: Recording): FoundPlateau[] {
+function find(recording: Recording): Findings {
   const detector = createDetector(null);
-  const found: FoundPlateau[] = [];
+  const plateaus: FoundPlateau[] = [];
+  const hopeless_s: number[] = [];
   const take = (events: readonly SettlingEvent[]): void => {
-    for (const event of events) if (event.kind === 'closed') found.push(toFound(event.plateau));
+    for (const event of events) {
+      if (event.kind === 'closed') plateaus.push(toFound(event.plateau));
+      if (event.kind === 'judged' && event.judgement.phase === 'unsettled') {
+        hopeless_s.push(event.judgement.time_s);
+      }
+    }
   };
   for (const sample of recording.samples) take(observe(detector, sample));
   take(finish(detector));
-  return found;
+  return { plateaus, hopeless_s };
 }
 
 function toFound(plateau: Plateau): FoundPlateau {

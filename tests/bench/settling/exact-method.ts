@@ -4,11 +4,13 @@ import type { Method } from './method.ts';
 
 export const exactMethod: Method = {
   name: 'intervals known exactly',
-  find: (recording) =>
-    recording.plateaus.map(({ start_s, end_s }) => ({
+  find: ({ plateaus, samples }) => ({
+    plateaus: plateaus.map(({ start_s, end_s }) => ({
       start_s,
       end_s,
       declared_s: start_s,
-      ...estimateInterval(recording.samples, { start_s, end_s }),
+      ...estimateInterval(samples, { start_s, end_s }),
     })),
+    hopeless_s: [],
+  }),
 };

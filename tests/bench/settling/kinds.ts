@@ -1,5 +1,5 @@
 /** The kinds of recordings: what each asks of the rig, and what its operator does. */
-import { steadyVoltage_V } from '#core/virtual-rig/plant.ts';
+import { steadyVoltage_V } from '#core/virtual-rig/steady-state.ts';
 import { between, chance, logBetween, type Random } from '#core/virtual-rig/random.ts';
 import type { RigWishes } from './rig-draw.ts';
 import {

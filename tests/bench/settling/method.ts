@@ -1,4 +1,4 @@
-/** What the scorer asks of a method: the plateaus that it finds in one recording, and its cost. */
+/** What the scorer asks of a method: what it finds in one recording. */
 import type { Interval, Recording } from './recording.ts';
 
 /** One plateau as a method reported it. */
@@ -11,7 +11,13 @@ export interface FoundPlateau extends Interval {
   readonly degreesOfFreedom: number;
 }
 
+export interface Findings {
+  readonly plateaus: readonly FoundPlateau[];
+  /** Moments at which the method said that this will not settle by waiting. */
+  readonly hopeless_s: readonly number[];
+}
+
 export interface Method {
   readonly name: string;
-  find(recording: Recording): FoundPlateau[];
+  find(recording: Recording): Findings;
 }

@@ -5,6 +5,7 @@ import { plantRecordings } from './plant-generator.ts';
 import { secondRecordings } from './second-generator.ts';
 
 export interface Options {
+  readonly makerName: string;
   readonly maker: RecordingMaker;
   readonly kinds: readonly string[];
   readonly rates_Hz: readonly number[];
@@ -50,6 +51,7 @@ export function parseOptions(argv: readonly string[]): Options {
   const count = wholeNumber('count', values.count ?? (values.fast ? '1' : '3'));
   const first = FIRST_SEEDS[values.seeds] ?? wholeNumber('seeds', values.seeds) * 1_000;
   return {
+    makerName: values.generator,
     maker,
     kinds: values.kinds ? knownKinds(values.kinds.split(','), maker) : maker.kinds,
     rates_Hz: (values.rates ?? (values.fast ? '10,50' : '5,10,50,200,1000'))

@@ -47,6 +47,7 @@ function record(kindName: string, rate_Hz: number, seed: number): Recording {
     duration_s,
     samples: stamp(readSamples(setup, rig.current, duration_s), rig.stamping, random),
     plateaus: truePlateaus(voltage, stretches, step_V),
+    restless: stretches.filter((stretch) => stretch.use === 'never'),
     stillInWind: parameters.anemometer ? still.filter((rest) => rest.wind) : [],
     still,
   };
@@ -104,6 +105,7 @@ function cropStart(recording: Recording, by_s: number): Recording {
     })),
     stillInWind: crop(recording.stillInWind),
     still: crop(recording.still),
+    restless: crop(recording.restless),
   };
 }
 

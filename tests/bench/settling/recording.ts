@@ -24,6 +24,8 @@ export interface Recording {
   readonly stillInWind: readonly Interval[];
   /** Rotor still, with wind or without: what is found here is scored apart. */
   readonly still: readonly Interval[];
+  /** Turning, but by its nature never settling. */
+  readonly restless: readonly Interval[];
 }
 
 /** A way of making recordings of named kinds. */

@@ -1,5 +1,7 @@
 /** Draws the rigs of the benchmark: small rotors of all sorts, within what a classroom has. */
-import { damping_Nms, type Jet, type PlantParameters } from '#core/virtual-rig/plant.ts';
+import type { PlantParameters } from '#core/virtual-rig/plant.ts';
+import { damping_Nms } from '#core/virtual-rig/steady-state.ts';
+import type { Jet } from '#core/virtual-rig/jet.ts';
 import { between, chance, logBetween, type Random } from '#core/virtual-rig/random.ts';
 import type { RigParameters } from '#core/virtual-rig/rig.ts';
 import { torqueLine, type Rotor } from '#core/virtual-rig/rotor.ts';

@@ -8,7 +8,7 @@
  */
 import { studentTQuantile } from '#core/statistics/student-t.ts';
 import { length_s, overlap_s, type Interval, type Recording, type TruePlateau } from './recording.ts';
-import type { FoundPlateau } from './method.ts';
+import type { Findings, FoundPlateau } from './method.ts';
 
 export interface Match {
   readonly truth: TruePlateau;
@@ -32,6 +32,7 @@ export interface Score {
   withdrawnBrief: number;
   declaredCount: number;
   still: StillScore;
+  restless: RestlessScore;
 }
 
 /** The row of its own for a rotor that stands still. */
@@ -43,7 +44,19 @@ export interface StillScore {
   falseCount: number;
 }
 
+/** The row of its own for a rotor that never settles. */
+export interface RestlessScore {
+  /** Stretches that lasted long enough to be told, and in how many it was said. */
+  longCount: number;
+  toldCount: number;
+  /** True plateaus during which it was said. */
+  falseCount: number;
+}
+
 export const RECORDING_LENGTH_S = 5;
+/** After about thirty seconds it should be told. */
+const LONG_RESTLESS_S = 35;
+const GRACE_S = 10;
 const LEAST_IOU = 0.5;
 const MOST = 0.5;
 
@@ -60,12 +73,13 @@ export function emptyScore(): Score {
     withdrawnBrief: 0,
     declaredCount: 0,
     still: { trueCount: 0, foundCount: 0, falseCount: 0 },
+    restless: { longCount: 0, toldCount: 0, falseCount: 0 },
   };
 }
 
 export function scoreRecording(
   recording: Recording,
-  found: readonly FoundPlateau[],
+  { plateaus: found, hopeless_s }: Findings,
   cost_s: number,
 ): Score {
   const turning = found.filter((plateau) => !liesMostlyIn(plateau, recording.still));
@@ -95,6 +109,7 @@ export function scoreRecording(
     withdrawnBrief: brief.length,
     declaredCount: counted.length,
     still: scoreStill(recording, resting),
+    restless: scoreRestless(recording, hopeless_s),
   };
 }
 
@@ -137,6 +152,21 @@ function scoreStill(recording: Recording, resting: readonly FoundPlateau[]): Sti
   };
 }
 
+function scoreRestless(recording: Recording, hopeless_s: readonly number[]): RestlessScore {
+  const saidIn = ({ start_s, end_s }: Interval) =>
+    hopeless_s.some((time_s) => time_s > start_s && time_s <= end_s);
+  const long = recording.restless.filter((stretch) => length_s(stretch) >= LONG_RESTLESS_S);
+  // What was said before a plateau may stand for a moment; after its first seconds it is wrong.
+  const settled = recording.plateaus
+    .filter((plateau) => length_s(plateau) > 2 * GRACE_S)
+    .map(({ start_s, end_s }) => ({ start_s: start_s + GRACE_S, end_s }));
+  return {
+    longCount: long.length,
+    toldCount: long.filter(saidIn).length,
+    falseCount: settled.filter(saidIn).length,
+  };
+}
+
 function liesMostlyIn(plateau: Interval, places: readonly Interval[]): boolean {
   return places.some((place) => overlap_s(plateau, place) > MOST * length_s(plateau));
 }
@@ -164,6 +194,9 @@ export function addScore(total: Score, score: Score): void {
   total.still.trueCount += score.still.trueCount;
   total.still.foundCount += score.still.foundCount;
   total.still.falseCount += score.still.falseCount;
+  total.restless.longCount += score.restless.longCount;
+  total.restless.toldCount += score.restless.toldCount;
+  total.restless.falseCount += score.restless.falseCount;
 }
 
 /** The figures of the table. Shares are of one; NaN where there is nothing to divide by. */
@@ -190,6 +223,7 @@ export interface Figures {
   readonly withdrawnOutside: number;
   readonly costPerSample_us: number;
   readonly still: StillScore;
+  readonly restless: RestlessScore;
 }
 
 export function figuresOf(score: Score): Figures {
@@ -223,6 +257,7 @@ export function figuresOf(score: Score): Figures {
     withdrawnOutside: score.withdrawnOutside / score.declaredCount,
     costPerSample_us: (score.cost_s / score.sampleCount) * 1e6,
     still: score.still,
+    restless: score.restless,
   };
 }
 

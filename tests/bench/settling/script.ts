@@ -1,10 +1,10 @@
 /** An operator at work: a list of plant events, and what each stretch between them is. */
+import type { PlantEvent } from '#core/virtual-rig/plant.ts';
 import {
   steadyVoltage_V,
   windForVoltage_mps,
   damping_Nms,
-  type PlantEvent,
-} from '#core/virtual-rig/plant.ts';
+} from '#core/virtual-rig/steady-state.ts';
 import { between, chance, logBetween, type Random } from '#core/virtual-rig/random.ts';
 import type { TimedEvent } from '#core/virtual-rig/rig.ts';
 import type { DrawnRig } from './rig-draw.ts';

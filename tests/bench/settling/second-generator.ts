@@ -40,6 +40,7 @@ function record(kindName: string, rate_Hz: number, seed: number): Recording {
     duration_s: course.duration_s,
     samples: readCourse(course, traits, rate_Hz, random),
     plateaus: truePlateaus(voltage, course.stretches, traits.step * traits.full_V),
+    restless: course.stretches.filter((stretch) => stretch.use === 'never'),
     stillInWind: traits.windStep_mps === null ? [] : still.filter((rest) => rest.wind),
     still,
   };

@@ -33,15 +33,22 @@ export function figureTable(first: string, rows: readonly Row[]): string {
   );
 }
 
-/** The rotor that stands still, scored apart. */
-export function stillTable(rows: readonly Row[]): string {
+/** What is scored apart: the rotor that stands still, and the rotor that never settles. */
+export function apartTable(rows: readonly Row[]): string {
   return markdown(
-    ['method', 'still in wind', 'found', 'found without wind'],
-    rows.map(({ label, figures: { still } }) => [
+    [
+      'method',
+      'still in wind',
+      'found',
+      'found without wind',
+      'restless for 35 s',
+      'told',
+      'told in a plateau',
+    ],
+    rows.map(({ label, figures: { still, restless } }) => [
       label,
-      String(still.trueCount),
-      String(still.foundCount),
-      String(still.falseCount),
+      ...[still.trueCount, still.foundCount, still.falseCount].map(String),
+      ...[restless.longCount, restless.toldCount, restless.falseCount].map(String),
     ]),
   );
 }

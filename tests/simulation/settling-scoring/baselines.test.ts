@@ -67,13 +67,14 @@ function trapezoid(): Recording {
     plateaus: [],
     stillInWind: [],
     still: [],
+    restless: [],
   };
 }
 
 describe('gates', () => {
   it('rolling deviation: finds the flat part, in time', () => {
     const method = rollingDeviationMethod({ name: '', window_s: 4, limit: 0.01 });
-    const [plateau, ...rest] = method.find(trapezoid());
+    const [plateau, ...rest] = method.find(trapezoid()).plateaus;
     expect(rest).toEqual([]);
     expect(plateau!.declared_s).toBeGreaterThan(20);
     expect(plateau!.declared_s).toBeLessThan(24.1);
@@ -84,7 +85,7 @@ describe('gates', () => {
 
   it('slope equivalence: finds the flat part and not the ramps', () => {
     const test = { kind: 'equivalence', tolerance: 0.05 } as const;
-    const [plateau, ...rest] = slopeMethod({ name: '', window_s: 6, test }).find(trapezoid());
+    const [plateau, ...rest] = slopeMethod({ name: '', window_s: 6, test }).find(trapezoid()).plateaus;
     expect(rest).toEqual([]);
     expect(plateau!.declared_s).toBeGreaterThan(21);
     expect(plateau!.declared_s).toBeLessThan(27);

@@ -38,12 +38,13 @@ function recording(plateaus: TruePlateau[], rests: Partial<Recording> = {}): Rec
     plateaus,
     stillInWind: [],
     still: [],
+    restless: [],
     ...rests,
   };
 }
 
 function score(plateaus: TruePlateau[], all: FoundPlateau[], rests: Partial<Recording> = {}) {
-  return scoreRecording(recording(plateaus, rests), all, 0);
+  return scoreRecording(recording(plateaus, rests), { plateaus: all, hopeless_s: [] }, 0);
 }
 
 describe('intersection over union', () => {
@@ -162,6 +163,27 @@ describe('one recording', () => {
       falseCount: 0,
       still: { trueCount: 1, foundCount: 0, falseCount: 1 },
     });
+  });
+});
+
+describe('a rotor that never settles', () => {
+  const long = { start_s: 100, end_s: 140 };
+  const said = (hopeless_s: number[]) =>
+    scoreRecording(
+      recording([truth(10, 60)], { restless: [long, { start_s: 150, end_s: 170 }] }),
+      { plateaus: [], hopeless_s },
+      0,
+    ).restless;
+
+  it('is to be told of once it has lasted', () => {
+    expect(said([])).toEqual({ longCount: 1, toldCount: 0, falseCount: 0 });
+    expect(said([131, 132])).toEqual({ longCount: 1, toldCount: 1, falseCount: 0 });
+    expect(said([160])).toEqual({ longCount: 1, toldCount: 0, falseCount: 0 });
+  });
+
+  it('is not to be told of well inside a plateau', () => {
+    expect(said([12]).falseCount).toBe(0);
+    expect(said([40, 41]).falseCount).toBe(1);
   });
 });
 

@@ -10,7 +10,7 @@ import {
   DEMO_WIND_MPS,
 } from '#core/virtual-rig/demo.ts';
 import { nextVisit } from '#core/virtual-rig/demo-operator.ts';
-import { steadySpeed_radps } from '#core/virtual-rig/plant.ts';
+import { steadySpeed_radps } from '#core/virtual-rig/steady-state.ts';
 
 function textOf(bytes: Uint8Array): string {
   return Buffer.from(bytes).toString('ascii');

@@ -1,6 +1,7 @@
 /** A rig for the tests, and small changes to it. */
 import { DEMO_PARAMETERS } from '#core/virtual-rig/demo.ts';
-import type { PlantParameters, Jet } from '#core/virtual-rig/plant.ts';
+import type { PlantParameters } from '#core/virtual-rig/plant.ts';
+import type { Jet } from '#core/virtual-rig/jet.ts';
 import type { RigParameters } from '#core/virtual-rig/rig.ts';
 import type { ConverterParameters } from '#core/virtual-rig/converter.ts';
 

@@ -4,13 +4,15 @@ import {
   advancePlant,
   applyEvent,
   createPlant,
+  type Plant,
+  type PlantParameters,
+} from '#core/virtual-rig/plant.ts';
+import {
   damping_Nms,
   steadySpeed_radps,
   steadyVoltage_V,
   windForVoltage_mps,
-  type Plant,
-  type PlantParameters,
-} from '#core/virtual-rig/plant.ts';
+} from '#core/virtual-rig/steady-state.ts';
 import { createRandom } from '#core/virtual-rig/random.ts';
 import { plantWith, STILL_AIR } from './example-rig.ts';
 

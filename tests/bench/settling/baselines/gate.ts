@@ -31,10 +31,11 @@ export function gateMethod({ name, createGate, lookBack_s, estimate }: GateMetho
   return {
     name,
     find({ samples }) {
-      return runGate(createGate(), samples, lookBack_s).map((plateau) => ({
+      const plateaus = runGate(createGate(), samples, lookBack_s).map((plateau) => ({
         ...plateau,
         ...estimate(samples, plateau),
       }));
+      return { plateaus, hopeless_s: [] };
     },
   };
 }
