@@ -14,10 +14,12 @@ export interface LineReader {
  */
 export function createLineReader(tell: (input: Input) => void): LineReader {
   const guard = createLineGuard();
-  const parser = createParser();
+  // The guard lets only ASCII through, so there is nothing to decode. Object mode: one string is one
+  // line, whatever waits in the stream.
+  const parser = new ReadlineParser({ encoding: 'latin1', readableObjectMode: true });
   let arrived_s = 0;
   parser.on('data', (text: string) => {
-    if (text !== '') tell({ kind: 'line', at_s: arrived_s, text });
+    tell({ kind: 'line', at_s: arrived_s, text });
   });
   return {
     push(chunk, at_s) {
@@ -29,15 +31,4 @@ export function createLineReader(tell: (input: Input) => void): LineReader {
       }
     },
   };
-}
-
-/**
- * One string per line (`readableObjectMode`), without decoding (the guard lets only single-byte
- * characters through). A first read of nothing takes the stream out of its start-up state, in which
- * it would hand lines over in a later turn instead of while they are written.
- */
-function createParser(): ReadlineParser {
-  const parser = new ReadlineParser({ encoding: 'latin1', readableObjectMode: true });
-  parser.read(0);
-  return parser;
 }

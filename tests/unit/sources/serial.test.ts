@@ -132,8 +132,8 @@ describe('a board that is pulled out', () => {
     ports.pull(METER.path);
     await pass(0);
     expect(kinds()).toEqual(['opened', 'line', 'unplugged']);
-    await pass(1);
     expect(newestState()).toMatchObject({ phase: 'unplugged', board: { id: METER_ID } });
+    await pass(1);
     ports.plug({ ...METER, path: '/dev/ttyACM2', location: '2-4:1.0' });
     await pass(1);
     newestPort().say('3,4\n');
