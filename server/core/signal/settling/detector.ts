@@ -33,8 +33,6 @@ export interface Detector {
   readonly lag: LagMemory;
   readonly peaks: Float64Array;
   readonly memories: readonly NoiseMemory[];
-  /** The same for what drives each column: the readings without the rotor's lag. */
-  readonly driveMemories: readonly NoiseMemory[];
   /** While a plateau is open: the session's, and what its own stretches have added. */
   local: NoiseMemory[];
   /** The open plateau's noise has been taken in up to here. */
@@ -86,6 +84,8 @@ const SEGMENT_S = 8;
 /** Noise and cycles are looked into this often. */
 const REFRESH_S = 1;
 const CYCLE_LOOK_S = 0.6;
+/** Two parts of a cycle differ in their means by less than this share of the level. */
+const MOST_SWING = 0.08;
 /** What looking back leaves of a plateau must be longer than this to be one. */
 const SHORTEST_PLATEAU_S = 3;
 const TRYING_S = 30;
@@ -104,7 +104,6 @@ export function createDetector(learnt: Learnt | null): Detector {
     lag: createLagMemory(),
     peaks: new Float64Array(COLUMNS.length),
     memories,
-    driveMemories: COLUMNS.map(createNoiseMemory),
     local: [],
     learnt_s: 0,
     beliefs: memories.map((memory) => expectedNoise(memory, 0)),
@@ -219,20 +218,15 @@ function close(
   const blocks = blocksWithin(record, -Infinity, end_s);
   const readings = readingsOf(detector, record, blocks);
   const plateau = plateauOf(record, blocks, readings);
-  if (!record.rotorStill && plateau.end_s - plateau.start_s > 8) {
+  const length_s = plateau.end_s - plateau.start_s;
+  const withdrawn = crept || (endReason === 'changed' && length_s < SHORTEST_PLATEAU_S);
+  if (!record.rotorStill && !withdrawn && length_s >= SEGMENT_S) {
     readings.forEach((reading, column) => {
       if (reading !== null) learnNoise(detector.memories[column]!, reading.noise, reading.prior);
     });
   }
-  if (!record.rotorStill) {
-    detector.local.forEach((own, column) => {
-      const memory = detector.driveMemories[column]!;
-      learnNoise(memory, expectedNoise(own, 0), priorOf(memory));
-    });
-  }
   detector.record = null;
   detector.passes = 0;
-  const withdrawn = crept || (endReason === 'changed' && plateau.end_s - plateau.start_s < SHORTEST_PLATEAU_S);
   return [{ kind: 'closed', plateau: withdrawn ? { ...plateau, withdrawn } : plateau, endReason }];
 }
 
@@ -366,9 +360,26 @@ function onRamp(detector: Detector, sight: Sight, count: number): boolean {
   });
 }
 
+function centred(values: readonly number[], level: number): number[] {
+  const mean = meanOf(values);
+  return values.map((value) => (value - mean) / level);
+}
+
+/** The newest drive before a time, as far as it is remembered and the rotor turned. */
+function earlierDrive(
+  detector: Detector,
+  asked: { column: number; period_s: number; lag_s: number; time_s: number; count: number },
+): number[] {
+  const { column, period_s, lag_s, time_s, count } = asked;
+  const earlier = detector.history.blocks.filter((block) => block.end_s <= time_s + 1e-4).slice(-count - 1);
+  const limit = column === VOLTAGE ? stillLimit(detector) : 0;
+  const values = columnOf(earlier, column);
+  return values.some((value) => Math.abs(value) <= limit) ? [] : driveOf(values, period_s, lag_s);
+}
+
 /** Whether some channel swings in a limit cycle. */
 function swings(detector: Detector, sight: Sight, memories: readonly NoiseMemory[], contrast: number): boolean {
-  const { tracks, period_s, time_s } = sight;
+  const { tracks, period_s, time_s, blocks } = sight;
   if (time_s - detector.cycle_s < CYCLE_LOOK_S && time_s > detector.cycle_s) return detector.cycles;
   detector.cycle_s = time_s;
   const count = Math.round(CYCLE_WINDOW_S / period_s);
@@ -376,7 +387,11 @@ function swings(detector: Detector, sight: Sight, memories: readonly NoiseMemory
     if (column === WIND) return false;
     const part = drive.slice(-count);
     const level = Math.max(Math.abs(meanOf(part)), 1e-9);
-    return findCycle({ drive: scaled(part, level), period_s, lag_s, noise: expectedNoise(memories[column]!, (lag_s * lag_s) / period_s), contrast });
+    const missing = Math.min(count - part.length, drive.length - 1);
+    // A cycle goes on across what was taken for a change: each side is seen against its own mean.
+    const before = missing > 0 ? earlierDrive(detector, { column, period_s, lag_s, time_s: blocks[0]!.start_s, count: missing }) : [];
+    const same = before.length > 0 && Math.abs(meanOf(before) / level - 1) < MOST_SWING;
+    return findCycle({ drive: [...(same ? centred(before, level) : []), ...centred(part, level)], period_s, lag_s, noise: expectedNoise(memories[column]!, (lag_s * lag_s) / period_s), contrast });
   });
   return detector.cycles;
 }
@@ -405,13 +420,13 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   if (time_s - detector.beliefs_s >= REFRESH_S) {
     detector.beliefs_s = time_s;
     for (const { column, drive, lag_s } of sight.tracks) {
-      const memory = detector.driveMemories[column]!;
+      const memory = detector.memories[column]!;
       const noise = noiseOf(detector, column, { drive: drive.slice(-Math.round(10 / period_s)), lag_s, period_s, memory });
       detector.beliefs[column] = noise === null ? expectedNoise(memory, (lag_s * lag_s) / period_s) : believable(memory, noise);
     }
   }
   const count = flatWindow(detector, sight);
-  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > REMAINING || swings(detector, sight, detector.driveMemories, 4)) {
+  if (count === 0 || onRamp(detector, sight, count) || remainingOf(detector, sight, count).excess > REMAINING || swings(detector, sight, detector.memories, 4)) {
     detector.passes = 0;
     return [];
   }
@@ -426,7 +441,7 @@ function seek(detector: Detector, sight: Sight): SettlingEvent[] {
   detector.record = record;
   detector.suspicious = false;
   detector.learnt_s = time_s - Math.min((count + extra - skipped) * period_s, SEGMENT_S);
-  detector.local = detector.driveMemories.map(memoryWithin);
+  detector.local = detector.memories.map(memoryWithin);
   return [{ kind: 'declared', plateau: plateauOf(record, record.blocks, readingsOf(detector, record, record.blocks)) }];
 }
 
