@@ -10,7 +10,7 @@ import type { Board, PortState } from '#core/link.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { listenAt } from './listen.ts';
 import { createFeed, type Feed, type Picture } from './live/feed.ts';
-import { openSource } from './open-source.ts';
+import { checkSource, openSource } from './open-source.ts';
 import { createOperator } from './operator.ts';
 import { recallBoard, rememberBoard } from './remembered-board.ts';
 import { buildHttp } from './routes/http.ts';
@@ -28,6 +28,7 @@ import { originOf, resumeOrCreateSession } from './session.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
+import type { Ports } from './sources/ports.ts';
 import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
 import type { Store } from './store/store.ts';
@@ -52,8 +53,10 @@ export interface App {
  * @throws coded errors: data folder or port in use, source not usable
  */
 export async function startApp(options: AppOptions): Promise<App> {
+  const ports = createSystemPorts();
+  await checkSource(options.source, ports);
   const store = await openStore(options.dataFolder);
-  const app = new RunningApp(options, store);
+  const app = new RunningApp(options, store, ports);
   try {
     return await app.start();
   } catch (error) {
@@ -67,7 +70,7 @@ class RunningApp implements App {
   readonly #store: Store;
   readonly #feed: Feed;
   readonly #http: ReturnType<typeof buildHttp>;
-  readonly #ports = createSystemPorts();
+  readonly #ports: Ports;
   #surroundings: Surroundings = { offers: [], store: { ok: true, message: null } };
   #run: Run | null = null;
   #scene: Scene | null = null;
@@ -76,9 +79,10 @@ class RunningApp implements App {
   #changing: Promise<void> = Promise.resolve();
   url = '';
 
-  constructor(options: AppOptions, store: Store) {
+  constructor(options: AppOptions, store: Store, ports: Ports) {
     this.#options = options;
     this.#store = store;
+    this.#ports = ports;
     this.#feed = createFeed({ picture: () => this.#picture(), admit: admitLive });
     this.#http = buildHttp(
       createOperator({

@@ -1,5 +1,5 @@
 // Bundles the server (one file, starts fast) and the page (nothing is loaded from outside).
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build as bundle } from 'esbuild';
@@ -19,7 +19,6 @@ const oneLocale = {
 
 /** Writes dist/stillmark.js, dist/store-worker.js and dist/web/. */
 export async function build() {
-  rmSync(DIST, { recursive: true, force: true });
   mkdirSync(join(DIST, 'web'), { recursive: true });
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
   await bundle({

@@ -1,4 +1,6 @@
-import type { ChosenSource } from './source-choice.ts';
+import { InputError } from './commands/exit-errors.ts';
+import type { ChosenSource, SourceChoice } from './source-choice.ts';
+import { checkCsv } from './sources/csv.ts';
 import type { Ports } from './sources/ports.ts';
 import { openReplay } from './sources/replay.ts';
 import { openSerial } from './sources/serial.ts';
@@ -11,6 +13,21 @@ export interface SourceSurroundings {
   readonly ports: Ports;
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
+}
+
+/**
+ * Whether what was named on the command line exists, before anything is begun.
+ * @throws a coded error that says what to do
+ */
+export async function checkSource(choice: SourceChoice, ports: Ports): Promise<void> {
+  if (choice.kind === 'replay') await checkCsv(choice.file);
+  if (choice.kind !== 'path' || (await ports.resolve(choice.path)) !== null) return;
+  const attached = (await ports.list().catch(() => [])).map(({ path }) => path);
+  const seen = attached.length === 0 ? 'No serial device is seen now' : `Seen now: ${attached.join(', ')}`;
+  throw new InputError(
+    'port-missing',
+    `There is no port ${choice.path}. ${seen}. Plug the board in and try again, or leave --source out.`,
+  );
 }
 
 /** Opens the chosen source. */

@@ -1,0 +1,152 @@
+/** The command line as a person meets it: what it prints, and the exit code. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { createRandom, normal } from '#core/virtual-rig/random.ts';
+import { runCommand, startServer, until } from '../../support/server-process.ts';
+
+let folder = '';
+const at = (name: string): string => join(folder, name);
+
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'stillmark-commands-'));
+  writeFileSync(at('recording.csv'), recording());
+  writeFileSync(at('other.csv'), 'name,colour\nfan,white\n');
+  writeFileSync(at('bad-rows.csv'), 'time_s,voltage_V\n0,2.1\nx,2.1\n0.02,12abc\n0.04,2.2\n');
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Stopped, 2 V for 15 s, 3 V for 15 s, as a recording at 50 samples a second. */
+function recording(): string {
+  const random = createRandom(9);
+  const rows = ['time_s,voltage_V,current_A,windSpeed_mps,room'];
+  let voltage_V = 0;
+  for (let index = 0; index < 35 * 50; index += 1) {
+    const time_s = index / 50;
+    const target_V = time_s < 4 ? 0 : time_s < 19 ? 2 : 3;
+    voltage_V += (target_V - voltage_V) * 0.04;
+    const measured_V = voltage_V * (1 + 0.004 * normal(random));
+    const wind_mps = target_V === 0 ? 0 : 4 + 0.02 * normal(random);
+    rows.push(`${time_s.toFixed(2)},${measured_V.toFixed(4)},${(measured_V / 20).toFixed(5)},${wind_mps.toFixed(3)},12`);
+  }
+  return `${rows.join('\r\n')}\r\n`;
+}
+
+describe('stillmark plateaus', () => {
+  it('finds the plateaus of a recording', async () => {
+    const { code, stdout, stderr } = await runCommand('plateaus', at('recording.csv'), '--json');
+    expect(code).toBe(0);
+    expect(stderr).toContain('room');
+    const found = JSON.parse(stdout) as {
+      samples: number;
+      faults: Record<string, number>;
+      plateaus: {
+        start_s: number;
+        end_s: number;
+        declared_s: number;
+        endReason: string;
+        mean: Record<string, number>;
+        standardUncertainty: Record<string, number>;
+        degreesOfFreedom: Record<string, number>;
+        effectiveSampleSize: Record<string, number>;
+      }[];
+    };
+    expect(found.samples).toBe(35 * 50);
+    expect(Object.keys(found.faults).sort()).toEqual([
+      'checksum', 'fieldCount', 'malformed', 'notFinite', 'outOfRange', 'sequenceGap', 'tooLong',
+    ]);
+    expect(Object.values(found.faults)).toEqual([0, 0, 0, 0, 0, 0, 0]);
+    expect(found.plateaus.map(({ endReason }) => endReason)).toEqual(['changed', 'end']);
+    for (const [index, voltage_V] of [2, 3].entries()) {
+      const plateau = found.plateaus[index];
+      const keys = ['current_A', 'power_W', 'voltage_V', 'windSpeed_mps'];
+      expect(Object.keys(plateau?.mean ?? {}).sort()).toEqual(keys);
+      expect(Object.keys(plateau?.effectiveSampleSize ?? {}).sort()).toEqual(keys);
+      expect(Math.abs((plateau?.mean['voltage_V'] ?? 0) / voltage_V - 1)).toBeLessThan(0.005);
+      expect(plateau?.standardUncertainty['power_W']).toBeGreaterThan(0);
+      expect(plateau?.degreesOfFreedom['power_W']).toBeGreaterThan(1);
+      expect(plateau?.declared_s).toBeGreaterThan(plateau?.start_s ?? Infinity);
+    }
+  });
+
+  it('names bad rows by file and line, and goes on', async () => {
+    const { code, stdout, stderr } = await runCommand('plateaus', at('bad-rows.csv'), '--json');
+    expect(code).toBe(0);
+    expect(stderr).toContain('bad-rows.csv line 3: malformed');
+    expect(stderr).toContain('bad-rows.csv line 4: malformed');
+    expect((JSON.parse(stdout) as { samples: number }).samples).toBe(2);
+  });
+});
+
+describe('bad input gets one sentence and the right exit code', () => {
+  const cases: [string, string[], number, string][] = [
+    ['an unknown command', ['measure'], 2, 'no command "measure"'],
+    ['an unknown option', ['serve', '--fast'], 2, '--fast'],
+    ['a bad port', ['serve', '--port', 'seven'], 2, '--port'],
+    ['a bad speed', ['serve', '--speed', '0'], 2, '--speed'],
+    ['a bad source', ['serve', '--source', 'radio'], 2, '--source'],
+    ['a port that does not exist', ['serve', '--source', 'serial:/dev/no-such-port'], 2, '/dev/no-such-port'],
+    ['a replay of a missing file', ['serve', '--source', 'replay:no-such.csv'], 2, 'no-such.csv'],
+    ['no file', ['plateaus'], 2, 'FILE.csv'],
+    ['a missing file', ['plateaus', 'no-such.csv'], 2, 'no-such.csv'],
+    ['one argument too many', ['plateaus', 'a.csv', 'b.csv'], 2, 'b.csv'],
+    ['a file without a usable column', ['plateaus', 'other.csv'], 2, 'time_s'],
+    ['no data folder', ['replay'], 2, '--data'],
+    ['an empty data folder', ['replay', '--data', 'nothing-here'], 2, 'nothing-here'],
+  ];
+  it.each(cases)('%s', async (_what, args, wanted, words) => {
+    const placed = args.map((arg) => (/^(other\.csv|nothing-here)$/.test(arg) ? at(arg) : arg));
+    const { code, stdout, stderr } = await runCommand(...placed);
+    expect(code).toBe(wanted);
+    expect(stdout).toBe('');
+    expect(stderr).toContain(words);
+    expect(stderr.trim().split('\n')).toHaveLength(1);
+  });
+
+  it('a data folder in use, and a port in use: the first server is unharmed', async () => {
+    const data = at('in-use');
+    const first = await startServer('--data', data, '--source', 'simulated', '--speed', '20');
+    try {
+      const { port } = new URL(first.url);
+      const sameFolder = await runCommand('serve', '--port', '0', '--data', data);
+      expect(sameFolder.code).toBe(3);
+      expect(sameFolder.stderr).toContain(data);
+      const samePort = await runCommand('serve', '--port', port, '--data', at('another'), '--source', 'simulated');
+      expect(samePort.code).toBe(3);
+      expect(samePort.stderr).toContain(`Port ${port}`);
+      const before = (await first.trials()).length;
+      await until(first.trials, ({ length }) => length > before, 20);
+    } finally {
+      expect(await first.stop()).toBe(0);
+    }
+  });
+});
+
+describe('the rest of the command line', () => {
+  it('helps, tells its version and lists boards', async () => {
+    const help = await runCommand('help');
+    expect(help.code).toBe(0);
+    for (const command of ['serve', 'boards', 'plateaus', 'replay']) expect(help.stdout).toContain(command);
+    expect((await runCommand('--version')).stdout).toMatch(/^\d+\.\d+\.\d+\n$/);
+    const boards = await runCommand('boards', '--json');
+    expect(boards.code).toBe(0);
+    expect(Array.isArray((JSON.parse(boards.stdout) as { boards: unknown }).boards)).toBe(true);
+  });
+
+  it('resumes the session after a restart, and trials go on counting', async () => {
+    const data = at('resumed');
+    const options = ['--data', data, '--source', 'simulated:3', '--speed', '60'];
+    const first = await startServer(...options);
+    await until(first.trials, ({ length }) => length >= 2, 30);
+    await first.stop();
+    const second = await startServer(...options);
+    const kept = await second.trials();
+    expect(kept.map(({ id }) => id)).toEqual(kept.map((_trial, index) => index + 1));
+    expect(kept.every(({ simulated, origin }) => simulated && origin === 'simulated')).toBe(true);
+    const more = await until(second.trials, ({ length }) => length > kept.length, 30);
+    expect(more.at(-1)?.id).toBe(more.length);
+    await second.stop();
+    expect((await runCommand('replay', '--data', data)).code).toBe(0);
+  });
+});
