@@ -7,8 +7,8 @@
  * don't. With `stream` the device time is the time.
  *
  * Wrap or reset? Lines may come late, but never before they were sent. A counter that went back has
- * wrapped if the time since then, counted across the wrap, fits the arrival; otherwise it began
- * anew. A jump ahead of arrival is judged alike. A line without a checksum may itself be damaged,
+ * wrapped if the time since then, counted across the wrap, fits the arrival, and no sequence number
+ * began anew with it; otherwise it began anew itself. A jump ahead of arrival is judged alike. A line without a checksum may itself be damaged,
  * so there a new beginning counts only once the line after it confirms it.
  */
 import type { TimeUnit } from '#protocol/plain-header.ts';
@@ -21,6 +21,12 @@ import {
 
 /** restarted: placed, but it does not continue what was; refused: no time can be given. */
 export type Placement = 'placed' | 'restarted' | 'refused';
+
+/**
+ * What vouches for a line besides itself: its checksum, or a sequence number that began anew with
+ * it. A counter that went back together with the sequence number has not wrapped.
+ */
+export type Witness = 'none' | 'checksum' | 'sequence';
 
 const COUNTER_SPAN = 2 ** 32;
 const TICKS_PER_S: Readonly<Record<TimeUnit, number>> = { us: 1e6, ms: 1e3, s: 1 };
@@ -100,14 +106,14 @@ export function releaseClock(clock: DeviceClock): void {
 
 /**
  * Places a sample with the device time `ticks`, arrived at `at_s`, after all that is not later than
- * `after_s`; the time is then in `clock.time_s`. `trusted`: a checksum vouches for the line.
+ * `after_s`; the time is then in `clock.time_s`.
  */
 export function placeDeviceTime(
   clock: DeviceClock,
   ticks: number,
   at_s: number,
   after_s: number,
-  trusted: boolean,
+  witness: Witness,
 ): Placement {
   if (clock.mode === 'stream') return placeAsItStands(clock, ticks, after_s);
   if (!clock.anchored) {
@@ -116,11 +122,12 @@ export function placeDeviceTime(
   }
   if (ticks === clock.lastTicks) return 'refused';
   const device_s = unwrapped_s(clock, ticks);
-  if (follows(clock, ticks, device_s, at_s)) {
+  const beganAnew = witness === 'sequence' && ticks < clock.lastTicks;
+  if (!beganAnew && follows(clock, ticks, device_s, at_s)) {
     advance(clock, ticks, device_s, at_s);
     return clock.time_s > after_s ? 'placed' : 'refused';
   }
-  if (trusted || clock.resetExpected || confirmsSuspect(clock, ticks, at_s)) {
+  if (witness !== 'none' || clock.resetExpected || confirmsSuspect(clock, ticks, at_s)) {
     releaseClock(clock);
     anchor(clock, ticks, at_s, after_s);
     return 'restarted';

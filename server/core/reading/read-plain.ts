@@ -23,7 +23,7 @@ export function readPlain(reader: Reader, text: string, at_s: number, mayBeCut: 
     if (count === layout.fieldCount) {
       layout.separator = separator;
       connection.hasFitted = true;
-      takeSample(reader, layout, at_s, false);
+      takeSample(reader, layout, at_s);
       return;
     }
   }

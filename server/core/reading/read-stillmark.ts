@@ -25,7 +25,7 @@ export function readStillmark(reader: Reader, text: string, at_s: number): void 
       return;
     }
     reader.connection.speaksStillmark = true;
-    if (channels === layout.fieldCount) takeSample(reader, layout, at_s, true);
+    if (channels === layout.fieldCount) takeSample(reader, layout, at_s);
     else addFault(reader.reading, 'fieldCount');
     return;
   }

@@ -3,21 +3,17 @@ import type { Sample } from '../signal/sample.ts';
 import { placeArrival } from './arrival-clock.ts';
 import { indicate, type ChannelSource } from './channel-source.ts';
 import { isCount, LONGEST_STEP, stepsForward } from './counter.ts';
-import { placeDeviceTime, type Placement } from './device-clock.ts';
+import { placeDeviceTime, type Placement, type Witness } from './device-clock.ts';
 import type { Layout } from './layout.ts';
 import { learnInterval } from './period.ts';
 import { addFault } from './reading.ts';
 import { notify, resetPulses, type Reader } from './state.ts';
 
-/**
- * Takes the numbers in `layout.values`, arrived at `at_s`, into `reader.reading`. `trusted`: a
- * checksum vouches for them.
- */
-export function takeSample(reader: Reader, layout: Layout, at_s: number, trusted: boolean): void {
+/** Takes the numbers in `layout.values`, arrived at `at_s`, into `reader.reading`. */
+export function takeSample(reader: Reader, layout: Layout, at_s: number): void {
   const { reading, connection } = reader;
   const steps = takeSequence(reader, layout);
-  // Sequence and time that both begin anew vouch for each other.
-  const placement = placeSample(reader, layout, at_s, trusted || steps === null, steps ?? 1);
+  const placement = placeSample(reader, layout, at_s, steps);
   if (placement === 'restarted' || (steps === null && layout.timeAt === null)) {
     reading.restarted = connection.hasSampled;
     resetPulses(layout);
@@ -48,13 +44,12 @@ function takeSequence({ reading, connection }: Reader, layout: Layout): number |
   return steps === null || steps === 0 || steps > LONGEST_STEP ? null : steps;
 }
 
-/** Gives the sample its stream time, `reader.lastTime_s`; it is `steps` samples after the one before. */
+/** Gives the sample its stream time, `reader.lastTime_s`; `steps` as from `takeSequence`. */
 function placeSample(
   reader: Reader,
   layout: Layout,
   at_s: number,
-  trusted: boolean,
-  steps: number,
+  steps: number | null,
 ): Placement {
   const { clock, period } = reader;
   const before_s = reader.lastTime_s;
@@ -68,14 +63,19 @@ function placeSample(
     return 'refused';
   }
   const isFirst = !clock.anchored;
-  const placement = placeDeviceTime(clock, ticks, at_s, before_s, trusted);
+  const placement = placeDeviceTime(clock, ticks, at_s, before_s, witnessOf(layout, steps));
   if (placement === 'refused') {
     refuseTime(reader);
     return placement;
   }
   reader.lastTime_s = clock.time_s;
-  if (placement === 'placed' && !isFirst) learnInterval(period, clock.time_s - before_s, steps);
+  if (placement === 'placed' && !isFirst) learnInterval(period, clock.time_s - before_s, steps ?? 1);
   return placement;
+}
+
+function witnessOf({ grammar }: Layout, steps: number | null): Witness {
+  if (steps === null) return 'sequence';
+  return grammar === 'stillmark' ? 'checksum' : 'none';
 }
 
 function refuseTime(reader: Reader): void {

@@ -6,6 +6,7 @@ import {
   setTimeUnit,
   timeNear_s,
   type DeviceClock,
+  type Witness,
 } from '#core/reading/device-clock.ts';
 
 type Row = readonly [ticks: number, at_s: number];
@@ -18,10 +19,10 @@ function clockOf(unit: 'us' | 'ms' | 's', mode: 'arrival' | 'stream' = 'arrival'
 }
 
 /** Places rows and gives what became of each: its time, with * where the clock began anew, or -. */
-function place(clock: DeviceClock, rows: readonly Row[], trusted = false): string[] {
+function place(clock: DeviceClock, rows: readonly Row[], witness: Witness = 'none'): string[] {
   let last_s = -Infinity;
   return rows.map(([ticks, at_s]) => {
-    const placement = placeDeviceTime(clock, ticks, at_s, last_s, trusted);
+    const placement = placeDeviceTime(clock, ticks, at_s, last_s, witness);
     if (placement === 'refused') return '-';
     last_s = clock.time_s;
     return `${placement === 'restarted' ? '*' : ''}${Number(last_s.toFixed(6))}`;
@@ -69,7 +70,7 @@ describe('the device clock', () => {
 
   it('takes it at once when the line is trusted', () => {
     const rows: Row[] = [[50_000, 10], [20, 12], [120, 12.1]];
-    expect(place(clockOf('ms'), rows, true)).toEqual(['10', '*12', '12.1']);
+    expect(place(clockOf('ms'), rows, 'checksum')).toEqual(['10', '*12', '12.1']);
   });
 
   it('takes it at once when a reset is expected', () => {
@@ -82,13 +83,19 @@ describe('the device clock', () => {
   it('tells a reset close to the wrap from the wrap', () => {
     // Ten seconds before the wrap; two seconds later the counter stands at one second.
     const rows: Row[] = [[US_SPAN - 10e6, 100], [1e6, 102]];
-    expect(place(clockOf('us'), rows, true)).toEqual(['100', '*102']);
+    expect(place(clockOf('us'), rows, 'checksum')).toEqual(['100', '*102']);
+  });
+
+  it('tells them apart by the sequence number where time alone could not', () => {
+    const rows: Row[] = [[US_SPAN - 0.5e6, 100], [0.1e6, 100.7]];
+    expect(place(clockOf('us'), rows, 'checksum')).toEqual(['100', '100.6']);
+    expect(place(clockOf('us'), rows, 'sequence')).toEqual(['100', '*100.7']);
   });
 
   it('tells a reset after a long silence from a wrap', () => {
     // Across the wrap it would be 694 s, but half an hour passed.
     const rows: Row[] = [[3600e6, 0], [0, 1800]];
-    expect(place(clockOf('us'), rows, true)).toEqual(['0', '*1800']);
+    expect(place(clockOf('us'), rows, 'checksum')).toEqual(['0', '*1800']);
   });
 
   it('refuses one line that leaps ahead of its arrival, and goes on', () => {
@@ -102,7 +109,7 @@ describe('the device clock', () => {
   });
 
   it('refuses a time that repeats', () => {
-    expect(place(clockOf('ms'), [[1000, 5], [1000, 5.1], [1001, 5.2]], true)).toEqual(['5', '-', '5.001']);
+    expect(place(clockOf('ms'), [[1000, 5], [1000, 5.1], [1001, 5.2]], 'checksum')).toEqual(['5', '-', '5.001']);
   });
 
   it('follows a leap that lasts: the laptop slept and the board did not', () => {
@@ -119,7 +126,7 @@ describe('the device clock', () => {
     const clock = clockOf('ms');
     expect(place(clock, Array.from({ length: 100 }, (_, i): Row => [i * 1050, i])).at(-1)).toBe('103.95');
     releaseClock(clock);
-    expect(placeDeviceTime(clock, 7, 101, 103.95, false)).toBe('placed');
+    expect(placeDeviceTime(clock, 7, 101, 103.95, 'none')).toBe('placed');
     expect(clock.time_s).toBeCloseTo(103.951, 9);
   });
 
@@ -155,9 +162,9 @@ describe('a file\'s clock', () => {
     const clock = clockOf('s', 'stream');
     expect(place(clock, [[10, 0], [11, 0]])).toEqual(['10', '11']);
     releaseClock(clock);
-    expect(placeDeviceTime(clock, 0, 0, 11, false)).toBe('placed');
+    expect(placeDeviceTime(clock, 0, 0, 11, 'none')).toBe('placed');
     expect(clock.time_s).toBeCloseTo(11.001, 9);
-    expect(placeDeviceTime(clock, 1, 0, clock.time_s, false)).toBe('placed');
+    expect(placeDeviceTime(clock, 1, 0, clock.time_s, 'none')).toBe('placed');
     expect(clock.time_s).toBeCloseTo(12.001, 9);
   });
 });
