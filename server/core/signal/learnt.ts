@@ -1,21 +1,27 @@
-/** What the detector has learnt of a rig's noise: part of the pipeline's state, JSON-safe. */
+/** What the detector has learnt of a rig: part of the pipeline's state, JSON-safe, snapshotted. */
 import { z } from 'zod';
-import { CHANNELS } from './sample.ts';
+import { QUANTITIES } from './sample.ts';
 
-/** What is known of one channel. */
-export const LearntChannelSchema = z.object({
+/** Belief in the noise of one quantity, in units of its level: see settling/noise-memory.ts. */
+export const LearntNoiseSchema = z.object({
+  logLevel: z.number(),
+  logTime: z.number(),
+  logShare: z.number(),
+  precision: z.number().positive(),
+});
+
+export const LearntQuantitySchema = z.object({
   /** Smallest step between readings; null until two different ones were seen. */
   resolution: z.number().positive().nullable(),
   /** Largest block mean seen, as a measure of what "turning" means on this rig. */
   peak: z.number().nonnegative(),
-  /** Mean of ln(long-run variance / level², s) over quiet plateaus, and how many it stands for. */
-  logNoise: z.number(),
-  noiseWeight: z.number().nonnegative(),
+  noise: LearntNoiseSchema,
 });
-export type LearntChannel = z.infer<typeof LearntChannelSchema>;
 
 export const LearntSchema = z.object({
   version: z.literal(1),
-  channels: z.partialRecord(z.enum(CHANNELS), LearntChannelSchema),
+  /** ln of the rotor's lag in s, and how many approaches that stands for. */
+  lag: z.object({ logLag: z.number(), weight: z.number().nonnegative() }),
+  quantities: z.partialRecord(z.enum(QUANTITIES), LearntQuantitySchema),
 });
 export type Learnt = z.infer<typeof LearntSchema>;

@@ -42,3 +42,18 @@ export function columnOf(blocks: readonly Block[], column: number): number[] {
   }
   return values;
 }
+
+/**
+ * One column with one value a block, a missing one held from before (at the start, from after);
+ * empty when fewer than half of them are there.
+ */
+export function alignedColumn(blocks: readonly Block[], column: number): number[] {
+  const present = columnOf(blocks, column);
+  if (present.length === 0 || 2 * present.length < blocks.length) return [];
+  let held = present[0]!;
+  return blocks.map((block) => {
+    const value = block.means[column]!;
+    if (!Number.isNaN(value)) held = value;
+    return held;
+  });
+}

@@ -104,12 +104,11 @@ function noiseOfReading(
   return fitNoise(detrend(drive), known);
 }
 
-/** The recorded blocks that lie inside an interval. */
-export function blocksWithin(record: PlateauRecord, start_s: number, end_s: number): readonly Block[] {
-  const kept = [...record.blocks, ...record.pending].filter(
-    (block) => block.start_s >= start_s - 1e-4 && block.end_s <= end_s + 1e-4,
-  );
-  return kept.length > 0 ? kept : record.blocks.slice(0, 1);
+/** The recorded blocks that end by `end_s`; at least the first. */
+export function blocksUntil(record: PlateauRecord, end_s: number): readonly Block[] {
+  const all = [...record.blocks, ...record.pending];
+  const kept = all.filter((block) => block.end_s <= end_s + 1e-4);
+  return kept.length > 0 ? kept : all.slice(0, 1);
 }
 
 /** The plateau over some of its blocks. */

@@ -1,0 +1,61 @@
+/** What is believed of the noise at this moment. */
+import {
+  atLeastRounding,
+  detrend,
+  fitNoise,
+  type NoiseModel,
+} from '../../metrology/type-a/noise-model.ts';
+import { meanOf } from '../../metrology/type-a/series.ts';
+import { slopeOf } from './flatness.ts';
+import { believable, expectedNoise, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
+import { raiseOf, scaled, type Sight, type Track } from './sight.ts';
+import { resolutionOf, type Detector } from './state.ts';
+
+/** Noise is looked into this often, while seeking over this long a stretch. */
+export const REFRESH_S = 1;
+const SEEKING_STRETCH_S = 10;
+/** An open plateau's noise is taken in by stretches of this length. */
+export const SEGMENT_S = 8;
+/** Rounding errors of a reading that hardly moves last about this long. */
+const ROUNDING_S = 0.5;
+/** A stretch that moves by more than this share of its level is no stretch of noise. */
+const MOST_MOVE = 0.1;
+
+/** Noise of the newest stretch of a track, in units of its level; null when it moves. */
+function noiseOf(track: Track, asked: { period_s: number; length_s: number; memory: NoiseMemory }): NoiseModel | null {
+  const { period_s, length_s, memory } = asked;
+  const drive = track.drive.slice(-Math.round(length_s / period_s));
+  const level = Math.abs(meanOf(drive));
+  const move = Math.abs(slopeOf(drive, 1).slope) * drive.length;
+  if (drive.length < 4 || level === 0 || move > MOST_MOVE * level) return null;
+  const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory) };
+  return fitNoise(detrend(scaled(drive, level)), known);
+}
+
+function rounded(state: Detector, track: Track, noise: NoiseModel): NoiseModel {
+  return atLeastRounding(noise, resolutionOf(state, track.column) / track.level, ROUNDING_S);
+}
+
+/** While seeking: the newest stretch, as far as the session finds it believable. */
+export function refreshBeliefs(state: Detector, { tracks, period_s, time_s }: Sight): void {
+  if (time_s - state.beliefs_s < REFRESH_S) return;
+  state.beliefs_s = time_s;
+  for (const track of tracks) {
+    const memory = state.memories[track.column]!;
+    const noise = noiseOf(track, { period_s, length_s: SEEKING_STRETCH_S, memory });
+    const belief = noise === null ? expectedNoise(memory, raiseOf(track, period_s)) : believable(memory, noise);
+    state.beliefs[track.column] = rounded(state, track, belief);
+  }
+}
+
+/** While a plateau is open: stretch by stretch, so that a change cannot pass for noise. */
+export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: Sight): void {
+  if (time_s - state.learnt_s < SEGMENT_S) return;
+  state.learnt_s = time_s;
+  for (const track of tracks) {
+    const memory = state.local[track.column]!;
+    const noise = noiseOf(track, { period_s, length_s: SEGMENT_S, memory });
+    if (noise !== null) learnNoise(memory, noise, priorOf(memory));
+    state.beliefs[track.column] = rounded(state, track, expectedNoise(memory, raiseOf(track, period_s)));
+  }
+}

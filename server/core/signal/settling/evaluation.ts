@@ -1,0 +1,93 @@
+/** The means of an open or closing plateau, with their Type A evaluation. */
+import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import { meanOf } from '../../metrology/type-a/series.ts';
+import type { Plateau } from '../plateau.ts';
+import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
+import { COLUMNS, POWER, WIND, type Block } from './block.ts';
+import { columnOf } from './history.ts';
+import { learnNoise } from './noise-memory.ts';
+import { blocksUntil, evaluate, plateauOf, type PlateauRecord, type Reading } from './record.ts';
+import { resolutionOf, type Detector } from './state.ts';
+
+/** What looking back leaves of a plateau must be longer than this to be one. */
+const SHORTEST_PLATEAU_S = 3;
+
+function readingsOf(
+  state: Detector,
+  record: PlateauRecord,
+  asked: { blocks: readonly Block[]; noises: readonly (NoiseModel | null)[] },
+): (Reading | null)[] {
+  const { blocks, noises } = asked;
+  const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
+  const lag_s = Math.min(Math.exp(state.lag.logLag), (blocks.length * period_s) / 4);
+  return COLUMNS.map((_, column) => {
+    const values = columnOf(blocks, column);
+    if (values.length === 0) return null;
+    const lags = column !== WIND && !record.rotorStill;
+    return evaluate({
+      values,
+      period_s,
+      scale: scaleOf(state, record, { column, level: Math.abs(meanOf(values)) }),
+      floor: roundingOf(state, column, values),
+      lag_s: lags ? lag_s : 0,
+      memory: state.memories[column]!,
+      known: noises[column] ?? null,
+    });
+  });
+}
+
+/** What a column's noise is measured against: its level, or at rest its resolution. */
+function scaleOf(
+  state: Detector,
+  record: PlateauRecord,
+  { column, level }: { column: number; level: number },
+): number {
+  if (!record.rotorStill || column === WIND) return Math.max(level, 1e-9);
+  return Math.max(resolutionOf(state, column), 1e-3 * state.peaks[column]!, 1e-6);
+}
+
+/**
+ * Least standard uncertainty that the resolution leaves, step/√12 (JCGM 100:2008, F.2.2.1); for
+ * power that of voltage and current together.
+ */
+function roundingOf(state: Detector, column: number, values: readonly number[]): number {
+  if (column !== POWER) return resolutionOf(state, column) / Math.sqrt(12);
+  const power = Math.abs(meanOf(values));
+  const shares = [0, 1].map((part) => {
+    const peak = state.peaks[part]!;
+    return peak > 0 ? resolutionOf(state, part) / Math.sqrt(12) / peak : 0;
+  });
+  return power * Math.hypot(...shares);
+}
+
+/** The plateau so far; its noise is looked into once a second. */
+export function presentPlateau(state: Detector, record: PlateauRecord): Plateau {
+  const blocks = blocksUntil(record, Infinity);
+  const now_s = blocks.at(-1)!.end_s;
+  const stale = now_s - record.noises_s >= REFRESH_S;
+  const readings = readingsOf(state, record, { blocks, noises: stale ? [] : record.noises });
+  if (stale) {
+    record.noises = readings.map((reading) => reading?.noise ?? null);
+    record.noises_s = now_s;
+  }
+  return plateauOf(record, blocks, readings);
+}
+
+/** The plateau up to `end_s`, for good; the session learns its noise. */
+export function finalPlateau(
+  state: Detector,
+  record: PlateauRecord,
+  { end_s, crept, changed }: { end_s: number; crept: boolean; changed: boolean },
+): Plateau {
+  const blocks = blocksUntil(record, end_s);
+  const readings = readingsOf(state, record, { blocks, noises: [] });
+  const plateau = plateauOf(record, blocks, readings);
+  const length_s = plateau.end_s - plateau.start_s;
+  if (crept || (changed && length_s < SHORTEST_PLATEAU_S)) return { ...plateau, withdrawn: true };
+  if (!record.rotorStill && length_s >= SEGMENT_S) {
+    readings.forEach((reading, column) => {
+      if (reading !== null) learnNoise(state.memories[column]!, reading.noise, reading.prior);
+    });
+  }
+  return plateau;
+}

@@ -1,0 +1,134 @@
+/** What the page says: what still moves, how long it may take, what is seen when it will not settle. */
+import { varianceOfMean, varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
+import { meanOf } from '../../metrology/type-a/series.ts';
+import type { ChannelMotion, Estimate, Judgement } from '../plateau.ts';
+import { threadsOf } from '../threads.ts';
+import { REFRESH_S } from './beliefs.ts';
+import { POWER, WIND } from './block.ts';
+import { columnOf } from './history.ts';
+import { evidenceForStillness } from './flatness.ts';
+import { evaluate } from './record.ts';
+import { isOnRamp, judgeTrack } from './seek.ts';
+import type { Sight, Track } from './sight.ts';
+import { TOLERANCE, toleranceOf, type Detector } from './state.ts';
+
+/** The stretch over which motion is seen, and the newest part of it, which gives the level. */
+const MOTION_S = 5;
+const LEVEL_S = 1;
+/** In standard errors. */
+const MOTION_Z = 2.5;
+/** Off by more than this share of the level: moving, not settling. */
+const FAR = 0.05;
+/** It has tried for long. */
+const TRYING_S = 30;
+/** A reading that changes by more than this share of its level has been sent somewhere new. */
+const NEW_LEVEL = 0.3;
+/** The window whose slices are drawn as threads. */
+const THREADS_S = 10;
+
+interface Motion {
+  readonly shown: ChannelMotion;
+  /** Distance from where the reading is going, as a share of the level. */
+  readonly off: number;
+  /** Seconds until the approach is within the tolerance. */
+  readonly wait_s: number;
+}
+
+function motionOf(state: Detector, track: Track, period_s: number): Motion {
+  const { column, channel, values, drive, lag_s } = track;
+  const count = Math.min(Math.max(Math.round(MOTION_S / period_s), 3), drive.length);
+  const length_s = count * period_s;
+  const { slope_per_s, slopeError_per_s, mean } = judgeTrack(state, track, count, period_s);
+  const newest = Math.max(Math.round(LEVEL_S / period_s), 1);
+  const level = meanOf(values.slice(-newest));
+  const goal = meanOf(drive.slice(-2 * newest));
+  const noise = state.beliefs[column]!;
+  const tolerance = toleranceOf(state, column, Math.max(Math.abs(goal), 1e-9));
+  const off = goal === 0 ? 0 : (goal - level) / Math.abs(goal);
+  const offError = Math.sqrt(varianceOfMean(noise, 2 * LEVEL_S));
+  const approaches = lag_s > 0 && Math.abs(off) > tolerance + MOTION_Z * offError;
+  const creeps =
+    Math.abs(slope_per_s) > MOTION_Z * slopeError_per_s && Math.abs(slope_per_s) * length_s > tolerance;
+  const perSecond = approaches ? (off / lag_s) * Math.abs(goal) : slope_per_s * level * Math.sign(mean || 1);
+  const unsure = Math.sqrt(varianceOfMean(noise, length_s)) > 3 * tolerance;
+  const swinging = state.cycles && column !== WIND;
+  const going = perSecond > 0 ? 'rising' : 'falling';
+  const motion = swinging ? 'unsteady' : approaches || creeps ? going : unsure ? 'unsteady' : 'still';
+  const wait_s = approaches ? lag_s * Math.log(Math.abs(off) / tolerance) : 0;
+  const far = approaches ? Math.abs(off) : creeps ? Math.abs(slope_per_s) * length_s : 0;
+  return { shown: { channel, motion, level, slope_per_s: perSecond }, off: far, wait_s };
+}
+
+/** How long a window must be, in a perfectly steady rig with this noise, to be called settled. */
+function windowNeeded_s(state: Detector, track: Track): number {
+  const noise = state.beliefs[track.column]!;
+  const scale = toleranceOf(state, track.column, track.level) / TOLERANCE;
+  let length_s = 2.4;
+  while (length_s < 30) {
+    const error = Math.sqrt(varianceOfSlope(noise, length_s));
+    if (evidenceForStillness(0, error, scale) > Math.log(2)) break;
+    length_s *= 1.1;
+  }
+  return length_s;
+}
+
+function remaining_s(state: Detector, sight: Sight, motions: readonly Motion[]): number | null {
+  const available_s = sight.blocks.length * sight.period_s;
+  const needs = sight.tracks.map((track) => (track.column === WIND ? 0 : windowNeeded_s(state, track)));
+  const left_s = Math.max(...motions.map((one) => one.wait_s), ...needs.map((need) => need - available_s));
+  return Number.isFinite(left_s) ? Math.max(left_s, 0) : null;
+}
+
+/** Running mean of power; its noise is looked into once a second. */
+function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Estimate | null {
+  const level = powers.length > 0 ? Math.abs(meanOf(powers)) : 0;
+  if (level === 0) return null;
+  const stale = sight.time_s - state.power_s >= REFRESH_S;
+  const length_s = powers.length * sight.period_s;
+  const { estimate, noise } = evaluate({
+    values: powers,
+    period_s: sight.period_s,
+    scale: level,
+    lag_s: Math.min(Math.exp(state.lag.logLag), length_s / 4),
+    floor: 0,
+    memory: state.memories[POWER]!,
+    known: stale ? null : state.powerNoise,
+  });
+  if (stale) state.power_s = sight.time_s;
+  state.powerNoise = noise;
+  return estimate;
+}
+
+function phaseOf(state: Detector, sight: Sight, idle: boolean, motions: readonly Motion[]): Judgement['phase'] {
+  const { time_s } = sight;
+  const furthest = Math.max(0, ...motions.map((one) => one.off));
+  if (idle || furthest > NEW_LEVEL) state.tryingSince_s = NaN;
+  else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
+  if (state.record !== null) return 'settled';
+  if (idle) return 'idle';
+  if (time_s - state.tryingSince_s > TRYING_S) return 'unsettled';
+  return furthest > FAR ? 'moving' : 'settling';
+}
+
+function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
+  if (state.cycles) return 'cycle';
+  const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.blocks.length - 1);
+  return isOnRamp(state, sight, count) ? 'drift' : 'gusts';
+}
+
+export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
+  const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
+  const phase = phaseOf(state, sight, idle, motions);
+  const window = state.history.blocks.slice(-Math.round(THREADS_S / sight.period_s));
+  const powers = columnOf(window, POWER);
+  const power_W = powerNow(state, sight, powers);
+  return {
+    time_s: sight.time_s,
+    phase,
+    channels: motions.map((one) => one.shown),
+    threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
+    power_W,
+    remaining_s: phase === 'settling' ? remaining_s(state, sight, motions) : null,
+    cause: phase === 'unsettled' ? causeOf(state, sight) : null,
+  };
+}

@@ -1,0 +1,152 @@
+/** While no plateau is open: is everything flat, has the approach ended, is it no piece of a ramp? */
+import { varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
+import { meanOf } from '../../metrology/type-a/series.ts';
+import { refreshBeliefs, SEGMENT_S } from './beliefs.ts';
+import { WIND } from './block.ts';
+import { rampThrough } from './departure.ts';
+import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
+import { columnOf } from './history.ts';
+import { driveOf, fitLag, learnLag } from './lag.ts';
+import { memoryWithin } from './noise-memory.ts';
+import { openRecord, type PlateauRecord } from './record.ts';
+import { scaled, type Sight, type Track } from './sight.ts';
+import { toleranceOf, type Detector } from './state.ts';
+import { swings } from './swing.ts';
+
+/** Windows that are tried, shortest first. */
+const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
+const LEAST_BLOCKS = 5;
+/** A still rotor in the wind is watched for at least this long. */
+const STILL_WINDOW_S = 5;
+/** So many blocks in a row must agree. */
+const DWELL_BLOCKS = 3;
+/** ln of the odds for stillness against a ramp; after a creep they must be clearer. */
+const EVIDENCE = Math.log(1.7);
+const CLEAR_EVIDENCE = Math.log(6);
+/** How far back a ramp is looked for, in windows; ln of the odds that speak clearly against it. */
+const REACHES = [1.5, 2, 3];
+const RAMP_ODDS = 3;
+/** Most of the approach, in tolerances, that may still be to come; lags are known within a tenth. */
+const MOST_REMAINING = 0.7;
+const LAG_DOUBT = 1.1;
+/** A cycle must stand this far above the noise to keep from settling. */
+const CYCLE_CONTRAST = 4;
+
+/** Judges the newest `count` blocks of one channel. */
+export function judgeTrack(state: Detector, track: Track, count: number, period_s: number): Flatness {
+  const values = track.drive.slice(-count);
+  const level = Math.max(Math.abs(meanOf(values)), 1e-9);
+  const evidence = state.suspicious ? CLEAR_EVIDENCE : EVIDENCE;
+  return judgeFlatness({
+    values: scaled(values, level),
+    period_s,
+    noise: state.beliefs[track.column]!,
+    tolerance: toleranceOf(state, track.column, level),
+    evidence: track.column === WIND ? -Infinity : evidence,
+  });
+}
+
+/** Shortest window over which every channel is flat, in blocks; 0 when there is none. */
+function flatWindow(state: Detector, { tracks, period_s, still, blocks }: Sight): number {
+  if (tracks.length === 0) return 0;
+  for (const length_s of LADDER_S) {
+    const count = Math.round(length_s / period_s);
+    if (count > blocks.length) return 0;
+    if (count < LEAST_BLOCKS || (still && length_s < STILL_WINDOW_S)) continue;
+    if (tracks.every((track) => judgeTrack(state, track, count, period_s).flat)) return count;
+  }
+  return 0;
+}
+
+/** How far the reading stood from the drive's level when the window began, in tolerances. */
+function startingOffset(state: Detector, { column, values, drive }: Track, count: number): number {
+  const level = meanOf(drive.slice(-count));
+  const at = values.length - count;
+  const start = meanOf(values.slice(Math.max(at - 1, 0), at + 2));
+  return Math.abs(start / level - 1) / toleranceOf(state, column, Math.abs(level));
+}
+
+/** How much of the approach is still to come, in tolerances, for the channel furthest off. */
+function remainingOf(state: Detector, { tracks, period_s }: Sight, count: number): number {
+  return tracks.reduce((most, track) => {
+    if (track.lag_s === 0) return most;
+    const decay = Math.exp((-count * period_s) / (LAG_DOUBT * track.lag_s));
+    return Math.max(most, startingOffset(state, track, count) * decay);
+  }, 0);
+}
+
+/** How long after the window's beginning the approach had come within the tolerance. */
+function approachLength_s(state: Detector, { tracks }: Sight, count: number): number {
+  return tracks.reduce((longest, track) => {
+    const offset = track.lag_s === 0 ? 0 : startingOffset(state, track, count);
+    return offset > 1 ? Math.max(longest, track.lag_s * Math.log(offset)) : longest;
+  }, 0);
+}
+
+/**
+ * Whether the window may be a piece of a slow ramp that reaches further back, past the last
+ * change: then its flatness alone must speak clearly against the ramp's slope.
+ */
+export function isOnRamp(state: Detector, { tracks, period_s }: Sight, count: number): boolean {
+  const lead = tracks.find((track) => track.lag_s > 0);
+  if (lead === undefined) return false;
+  const noise = state.beliefs[lead.column]!;
+  const context = columnOf(state.history.blocks.slice(-3 * count - 1), lead.column);
+  const drive = driveOf(context, period_s, lead.lag_s);
+  const own = slopeOf(drive.slice(-count), period_s);
+  const slope = own.slope / own.mean;
+  const variance = varianceOfSlope(noise, count * period_s);
+  return REACHES.some((reach) => {
+    const length = Math.round(reach * count);
+    if (length > drive.length) return false;
+    const values = scaled(drive.slice(-length), own.mean);
+    const ramp = rampThrough({ values, period_s, longRunVariance: Math.exp(noise.logLevel) });
+    return ramp !== 0 && ((slope - ramp) ** 2 - slope ** 2) / (2 * variance) < RAMP_ODDS;
+  });
+}
+
+/** How far back from the window the readings belong to it: in blocks before its start. */
+function walkBack(state: Detector, { tracks, period_s, blocks }: Sight, count: number): number {
+  const chunk = Math.max(Math.round(1 / period_s), 1);
+  let extra = 0;
+  while (count + extra + chunk <= blocks.length) {
+    const fits = tracks.every(({ column, drive }) => {
+      const level = meanOf(drive.slice(-(count + extra)));
+      const from = drive.length - count - extra - chunk;
+      const older = meanOf(drive.slice(Math.max(from, 0), from + chunk));
+      const { logLevel, time_s } = state.beliefs[column]!;
+      const error = Math.sqrt(Math.exp(logLevel) / (chunk * period_s + 2 * time_s));
+      return Math.abs(older / level - 1) <= 0.7 * toleranceOf(state, column, Math.abs(level)) + error;
+    });
+    if (!fits) break;
+    extra += chunk;
+  }
+  return extra;
+}
+
+/** Opens a record when everything has been flat for long enough; null otherwise. */
+export function seek(state: Detector, sight: Sight): PlateauRecord | null {
+  refreshBeliefs(state, sight);
+  const count = flatWindow(state, sight);
+  const settled =
+    count > 0 &&
+    remainingOf(state, sight, count) <= MOST_REMAINING &&
+    !isOnRamp(state, sight, count) &&
+    !swings(state, sight, { memories: state.memories, contrast: CYCLE_CONTRAST });
+  state.passes = settled ? state.passes + 1 : 0;
+  return state.passes < DWELL_BLOCKS ? null : open(state, sight, count);
+}
+
+function open(state: Detector, sight: Sight, count: number): PlateauRecord {
+  const { blocks, time_s, period_s, still, tracks } = sight;
+  const reach = count + (still ? 0 : walkBack(state, sight, count));
+  const skipped = Math.ceil(approachLength_s(state, sight, reach) / period_s);
+  const length = Math.max(reach - skipped, LEAST_BLOCKS);
+  const approach = tracks.find((track) => track.lag_s > 0);
+  const lag_s = approach === undefined ? null : fitLag(approach.values, period_s);
+  if (lag_s !== null) learnLag(state.lag, lag_s);
+  state.suspicious = false;
+  state.learnt_s = time_s - Math.min(length * period_s, SEGMENT_S);
+  state.local = state.memories.map(memoryWithin);
+  return openRecord(blocks.slice(-length), time_s, still);
+}

@@ -1,0 +1,144 @@
+/** The detector's state, and what follows from it alone: resolutions, tolerances, what was learnt. */
+import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import type { Learnt } from '../learnt.ts';
+import { COLUMNS, createBlockBuilder, WIND, type BlockBuilder } from './block.ts';
+import type { Departure } from './departure.ts';
+import type { Excursions } from './excursion.ts';
+import { createHistory, type History } from './history.ts';
+import { createLagMemory, type LagMemory } from './lag.ts';
+import { createNoiseMemory, expectedNoise, type NoiseMemory } from './noise-memory.ts';
+import type { PlateauRecord } from './record.ts';
+
+/** Opaque to callers, mutable, owned by them. Bounded by the longest window. */
+export interface Detector {
+  readonly builder: BlockBuilder;
+  readonly history: History;
+  readonly excursions: Excursions;
+  /** Largest block mean of each column. */
+  readonly peaks: Float64Array;
+  lag: LagMemory;
+  /** What the session has taught of each column's noise. */
+  readonly memories: NoiseMemory[];
+  /** While a plateau is open: the session's, and what its own stretches have added. */
+  local: NoiseMemory[];
+  /** The open plateau's noise has been taken in up to here. */
+  learnt_s: number;
+  /** Present belief in each column's noise, in units of its level, and when it was formed. */
+  readonly beliefs: NoiseModel[];
+  beliefs_s: number;
+  /** Present belief in the noise of power, for the running mean. */
+  powerNoise: NoiseModel | null;
+  power_s: number;
+  /** When a cycle was last looked for, and whether one was seen. */
+  cycle_s: number;
+  cycles: boolean;
+  record: PlateauRecord | null;
+  /** Nothing before this is part of what comes next: the last change. */
+  origin_s: number;
+  /** When the rotor last started to turn: a rig that warms up droops most in its first minute. */
+  started_s: number;
+  /** Whether the rotor stood still at the last block. */
+  rested: boolean;
+  /** How many blocks in a row have found everything flat. */
+  passes: number;
+  /** How the last plateau was left; after a creep or drift, stillness must be shown more clearly. */
+  manner: Departure['manner'];
+  suspicious: boolean;
+  /** Since when it has been trying to settle; NaN while there is nothing to try. */
+  tryingSince_s: number;
+}
+
+/** A change smaller than this share of the reading is no change. */
+export const TOLERANCE = 0.01;
+/** The air is never as steady as the reading that it drives. */
+const WIND_TOLERANCE = 0.03;
+/** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
+const STILL_VOLTAGE_V = 0.005;
+const STILL_SHARE = 0.02;
+
+export function createState(learnt: Learnt | null): Detector {
+  const memories = COLUMNS.map(createNoiseMemory);
+  const state: Detector = {
+    builder: createBlockBuilder(),
+    history: createHistory(),
+    excursions: { count: 0 },
+    peaks: new Float64Array(COLUMNS.length),
+    lag: createLagMemory(),
+    memories,
+    local: [],
+    learnt_s: 0,
+    beliefs: memories.map((memory) => expectedNoise(memory, 0)),
+    beliefs_s: -Infinity,
+    powerNoise: null,
+    power_s: -Infinity,
+    cycle_s: -Infinity,
+    cycles: false,
+    record: null,
+    origin_s: -Infinity,
+    started_s: -Infinity,
+    rested: true,
+    passes: 0,
+    manner: 'step',
+    suspicious: false,
+    tryingSince_s: NaN,
+  };
+  if (learnt !== null) recall(state, learnt);
+  return state;
+}
+
+function recall(state: Detector, learnt: Learnt): void {
+  state.lag = { ...learnt.lag };
+  COLUMNS.forEach((quantity, column) => {
+    const known = learnt.quantities[quantity];
+    if (known === undefined) return;
+    state.peaks[column] = known.peak;
+    state.builder.resolution[column] = known.resolution ?? Infinity;
+    state.memories[column] = { ...state.memories[column]!, ...known.noise };
+  });
+}
+
+export function learntFrom(state: Detector): Learnt {
+  const quantities: Learnt['quantities'] = {};
+  COLUMNS.forEach((quantity, column) => {
+    const peak = state.peaks[column]!;
+    if (peak === 0) return;
+    const { logLevel, logTime, logShare, precision } = state.memories[column]!;
+    quantities[quantity] = {
+      resolution: resolutionOf(state, column) || null,
+      peak,
+      noise: { logLevel, logTime, logShare, precision },
+    };
+  });
+  return { version: 1, lag: { ...state.lag }, quantities };
+}
+
+/** Forgets what is going on; what was learnt stays. */
+export function forgetPresent(state: Detector): void {
+  state.excursions.count = 0;
+  state.record = null;
+  state.passes = 0;
+  state.origin_s = -Infinity;
+  state.rested = true;
+  state.suspicious = false;
+  state.beliefs_s = state.power_s = state.cycle_s = -Infinity;
+  state.cycles = false;
+  state.tryingSince_s = NaN;
+}
+
+/** Smallest step of a column's readings; 0 while unknown. */
+export function resolutionOf(state: Detector, column: number): number {
+  const step = state.builder.resolution[column]!;
+  return Number.isFinite(step) ? step : 0;
+}
+
+/** What counts as no change, as a share of the level: 1 % or one converter step. */
+export function toleranceOf(state: Detector, column: number, level: number): number {
+  const share = column === WIND ? WIND_TOLERANCE : TOLERANCE;
+  return Math.max(share, resolutionOf(state, column) / level);
+}
+
+/** A voltage at most this far from zero is that of a rotor that stands still. */
+export function stillLimit_V(state: Detector): number {
+  const step = resolutionOf(state, 0);
+  return Math.max(STILL_VOLTAGE_V, 1.5 * step, STILL_SHARE * state.peaks[0]!);
+}

@@ -1,0 +1,61 @@
+/** Looks for a limit cycle in what is seen now. */
+import { meanOf } from '../../metrology/type-a/series.ts';
+import { VOLTAGE, WIND } from './block.ts';
+import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
+import { columnOf } from './history.ts';
+import { driveOf } from './lag.ts';
+import { expectedNoise, type NoiseMemory } from './noise-memory.ts';
+import { raiseOf, type Sight, type Track } from './sight.ts';
+import { stillLimit_V, type Detector } from './state.ts';
+
+/** A cycle is looked for this often. */
+const LOOK_S = 0.6;
+/** Two parts of a cycle differ in their means by less than this share of the level. */
+const MOST_SWING = 0.12;
+
+function centred(values: readonly number[], level: number): number[] {
+  const mean = meanOf(values);
+  return values.map((value) => (value - mean) / level);
+}
+
+/** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
+function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): number[] {
+  const start_s = sight.blocks[0]!.start_s;
+  const earlier = state.history.blocks.filter((block) => block.end_s <= start_s + 1e-4);
+  const values = columnOf(earlier.slice(-count - 1), track.column);
+  const limit = track.column === VOLTAGE ? stillLimit_V(state) : 0;
+  if (values.some((value) => Math.abs(value) <= limit)) return [];
+  return driveOf(values, sight.period_s, track.lag_s);
+}
+
+/** The window a cycle is looked for in: it goes on across what was taken for a change. */
+function windowOf(state: Detector, sight: Sight, track: Track): number[] {
+  const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
+  const part = track.drive.slice(-count);
+  const level = Math.max(Math.abs(meanOf(part)), 1e-9);
+  const window = centred(part, level);
+  const missing = Math.min(count - part.length, part.length - 1);
+  if (missing <= 0) return window;
+  const before = earlierDrive(state, sight, track, missing);
+  const same = before.length > 0 && Math.abs(meanOf(before) / level - 1) < MOST_SWING;
+  // Each side is seen against its own mean.
+  return same ? [...centred(before, level), ...window] : window;
+}
+
+/** Whether some channel swings; `contrast` is how far a line must stand above the noise. */
+export function swings(
+  state: Detector,
+  sight: Sight,
+  asked: { memories: readonly NoiseMemory[]; contrast: number },
+): boolean {
+  const { time_s, tracks, period_s } = sight;
+  if (time_s - state.cycle_s < LOOK_S) return state.cycles;
+  state.cycle_s = time_s;
+  state.cycles = tracks.some((track) => {
+    if (track.column === WIND) return false;
+    const noise = expectedNoise(asked.memories[track.column]!, raiseOf(track, period_s));
+    const drive = windowOf(state, sight, track);
+    return findCycle({ drive, period_s, lag_s: track.lag_s, noise, contrast: asked.contrast });
+  });
+  return state.cycles;
+}
