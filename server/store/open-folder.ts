@@ -31,12 +31,13 @@ export function openFolder(files: DataFiles): OpenFolder {
     const network = networkFolderNotice(files.folder);
     if (network !== null) problems.push(network);
     const opened = identity(files.database);
+    const isInPlace = (): boolean => identity(files.database) === opened;
     return {
       database,
       problems,
-      isInPlace: () => identity(files.database) === opened,
+      isInPlace,
       close: () => {
-        leaveOneFile(database);
+        if (isInPlace()) leaveOneFile(database);
         database.close();
         lock.release();
       },

@@ -52,6 +52,7 @@ export function insertRecording(
   startedAt: string,
   head: RecordingHead,
 ): RecordingInfo {
+  if (readSessions(database, 'WHERE id = ?', sessionId).length === 0) throw gone(`Session ${sessionId}`);
   const id = nextId(database, 'recording');
   const recording = { id, sessionId, startedAt, engineVersion: process.versions.v8 };
   insertRow(database, 'recording', { ...recording, head: JSON.stringify(head) });
@@ -63,7 +64,8 @@ export function insertCommit(
   recordingId: number,
   commit: PackedCommit,
 ): StoredTrial[] {
-  let number = nextChunkNumber(database, recordingId);
+  recordingOf(database, recordingId);
+  let number = lastChunkNumber(database, recordingId) + 1;
   for (const packed of commit.chunks) {
     const id = nextId(database, 'input_chunk');
     insertRow(database, 'input_chunk', { id, recordingId, number, data: compressPacked(packed) });
@@ -78,10 +80,6 @@ export function insertCommit(
     insertRow(database, 'learnt', { id, recordingId, learnt: JSON.stringify(commit.learnt) });
   }
   return commit.trials.map((trial) => insertTrial(database, recordingId, trial));
-}
-
-function nextChunkNumber(database: Database, recordingId: number): number {
-  return lastChunkNumber(database, recordingId) + 1;
 }
 
 /** Chunks of a recording are numbered from 1 without gaps; 0 when there are none. */
@@ -106,7 +104,16 @@ function insertTrial(database: Database, recordingId: number, trial: Trial): Sto
 function recordingOf(database: Database, id: number): RecordingInfo {
   const [recording] = readRecordings(database, 'WHERE id = ?', id);
   if (recording !== undefined) return recording;
-  throw new StoreError('data-damaged', `Recording ${id} is not in the data file, or damaged there.`);
+  throw gone(`Recording ${id}`);
+}
+
+/** What is written needs what it belongs to, which a damaged or exchanged file may not have. */
+function gone(name: string): StoreError {
+  return new StoreError(
+    'not-saved',
+    `${name} is no longer in the data file, which was damaged or exchanged: nothing more of it can ` +
+      'be saved. Put the right file back and start Stillmark again, or begin anew.',
+  );
 }
 
 function storedTrial(trial: Trial, recordingStartedAt: string, checksum: number): StoredTrial {

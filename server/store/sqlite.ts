@@ -84,7 +84,6 @@ export class Database {
    * ends: on Windows it can't be renamed before.
    */
   close(): void {
-    this.#statements.clear();
     this.#connection.close();
   }
 

@@ -49,15 +49,25 @@ export function createWriter(
   listener: WriterListener,
 ): Writer {
   let folder: OpenFolder | null = null;
+  // Kept from the garbage collector while this thread lives: a connection that it ends late would
+  // remove the write-ahead log by its name, which by then may be the log of another file.
+  const retired: OpenFolder[] = [];
   let failure: string | null = null;
   let delay_ms = FIRST_RETRY_ms;
   let next: NodeJS.Timeout | null = null;
   const jobs: Job[] = [];
   openAgain();
 
-  function openAgain(): Database {
-    folder?.close();
+  function retire(): void {
+    if (folder === null) return;
+    const old = folder;
     folder = null;
+    retired.push(old);
+    old.close();
+  }
+
+  function openAgain(): Database {
+    retire();
     folder = open(files);
     listener.problems(folder.problems);
     return folder.database;
@@ -66,8 +76,9 @@ export function createWriter(
   /** The database as it is on disk now: a drive may have been detached and attached again. */
   function currentDatabase(): Database {
     if (folder?.isInPlace()) return folder.database;
-    if (!existsSync(files.database)) throw fileGone(files);
-    return openAgain();
+    if (existsSync(files.database)) return openAgain();
+    retire();
+    throw fileGone(files);
   }
 
   function write<T>(change: (database: Database) => T): Promise<T> {
@@ -95,7 +106,7 @@ export function createWriter(
     delay_ms = failed === null ? FIRST_RETRY_ms : Math.min(delay_ms * 2, LONGEST_RETRY_ms);
   }
 
-  /** @returns null when it is on disk, else what hinders it, for a person */
+  /** @returns null when it is done with (on disk, or refused), else what hinders it, for a person */
   function tryJob(job: Job): string | null {
     try {
       job.attempt(currentDatabase());
@@ -103,9 +114,11 @@ export function createWriter(
     } catch (error) {
       if (saysDamaged(error)) return repairNow(error);
       const hindrance = worldFailure(error, files);
+      if (hindrance !== null) return hindrance;
       // Anything else is a fault of ours: it ends the thread, and with it all saving, loudly.
-      if (hindrance === null) throw error;
-      return hindrance;
+      if (!(error instanceof StoreError)) throw error;
+      job.reject(error);
+      return null;
     }
   }
 

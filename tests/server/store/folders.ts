@@ -5,15 +5,26 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { onTestFinished } from 'vitest';
+import { afterAll, onTestFinished } from 'vitest';
 
 const HOLDER = join(import.meta.dirname, 'hold-data-file.ts');
 
 /** A folder of its own for one test. */
 export function temporaryFolder(): string {
   const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
-  onTestFinished(() => rmSync(folder, { recursive: true, force: true, maxRetries: 5 }));
+  onTestFinished(() => removeFolder(folder));
   return folder;
+}
+
+/** A folder for all tests of a file; for use in `beforeAll`. */
+export function temporaryFolderForAll(): string {
+  const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
+  afterAll(() => removeFolder(folder));
+  return folder;
+}
+
+function removeFolder(folder: string): void {
+  rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
 }
 
 /** Waits until it is so; the test's time-out is the limit. */
@@ -36,4 +47,30 @@ export async function holdElsewhere(folder: string): Promise<() => void> {
   onTestFinished(() => void child.kill());
   await once(child.stdout, 'data');
   return () => child.stdin.end();
+}
+
+/** Mounting a disk for a test takes Linux and the rights to do so (in a container: by default). */
+export function canMount(): boolean {
+  if (process.platform !== 'linux' || process.getuid?.() !== 0) return false;
+  const point = mkdtempSync(join(tmpdir(), 'stillmark-mount-'));
+  try {
+    execFileSync('mount', ['-t', 'tmpfs', '-o', 'size=64k', 'none', point], { stdio: 'ignore' });
+    execFileSync('umount', [point], { stdio: 'ignore' });
+    return true;
+  } catch {
+    return false;
+  } finally {
+    rmSync(point, { recursive: true, force: true });
+  }
+}
+
+/** Puts a disk of this size (as `mount` writes it) in memory at `folder`, for one test. */
+export function mountSmallDisk(folder: string, size: string): void {
+  execFileSync('mount', ['-t', 'tmpfs', '-o', `size=${size}`, 'none', folder]);
+  // Lazily: a thread that is ending may still hold a file.
+  onTestFinished(() => void execFileSync('umount', ['-l', folder]));
+}
+
+export function remountReadOnly(folder: string): void {
+  execFileSync('mount', ['-o', 'remount,ro', folder]);
 }

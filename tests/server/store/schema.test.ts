@@ -1,0 +1,148 @@
+import { describe, expect, it } from 'vitest';
+import { dataFiles } from '../../../server/store/data-folder.ts';
+import { openFolder } from '../../../server/store/open-folder.ts';
+import { openStoreReader } from '../../../server/store/reader.ts';
+import { readNewestLearnt, readNewestTrials } from '../../../server/store/rows.ts';
+import { migrate, MIGRATIONS, SCHEMA_VERSION, schemaVersion } from '../../../server/store/schema.ts';
+import { openDatabase, type Cell, type Database } from '../../../server/store/sqlite.ts';
+import { TABLE_NAMES, TABLES } from '../../../server/store/tables.ts';
+import { temporaryFolder } from './folders.ts';
+import { bitwiseCrc32 } from './crc32.ts';
+
+const STEPS = [
+  'CREATE TABLE reading (id INTEGER PRIMARY KEY, value_mV INTEGER NOT NULL) STRICT',
+  'ALTER TABLE reading RENAME COLUMN value_mV TO value_V; UPDATE reading SET value_V = value_V / 1000',
+];
+
+function columnsOf(database: Database, table: string): unknown[] {
+  return database.all('SELECT name FROM pragma_table_info(?)', table).map(({ name }) => name);
+}
+
+describe('migrations', () => {
+  it('make every version of the version before, keeping the rows', () => {
+    const database = openDatabase(':memory:');
+    migrate(database, STEPS.slice(0, 1));
+    expect(schemaVersion(database)).toBe(1);
+    database.run('INSERT INTO reading (value_mV) VALUES (?)', 4000);
+    migrate(database, STEPS);
+    expect(schemaVersion(database)).toBe(2);
+    expect(database.all('SELECT * FROM reading')).toEqual([{ id: 1, value_V: 4 }]);
+    migrate(database, STEPS);
+    expect(database.all('SELECT * FROM reading')).toEqual([{ id: 1, value_V: 4 }]);
+    database.close();
+  });
+
+  it('that fail leave the version before, whole', () => {
+    const database = openDatabase(':memory:');
+    migrate(database, STEPS.slice(0, 1));
+    const broken = 'ALTER TABLE reading RENAME COLUMN value_mV TO value_V; DELETE FROM nowhere';
+    expect(() => migrate(database, [...STEPS.slice(0, 1), broken])).toThrow(/nowhere/);
+    expect(schemaVersion(database)).toBe(1);
+    expect(columnsOf(database, 'reading')).toEqual(['id', 'value_mV']);
+    database.close();
+  });
+
+  it('end in the tables whose columns the checksums cover', () => {
+    const database = openDatabase(':memory:');
+    migrate(database);
+    expect(schemaVersion(database)).toBe(MIGRATIONS.length);
+    const tables = database.all("SELECT name FROM sqlite_schema WHERE type = 'table'").map(({ name }) => name);
+    expect(tables.sort()).toEqual([...TABLE_NAMES].sort());
+    for (const table of TABLE_NAMES) {
+      expect(columnsOf(database, table)).toEqual([...TABLES[table], 'checksum']);
+    }
+    database.close();
+  });
+});
+
+describe('a data file of a newer Stillmark', () => {
+  it('is refused, not touched, by server and reader', () => {
+    const folder = temporaryFolder();
+    const files = dataFiles(folder);
+    openFolder(files).close();
+    const database = openDatabase(files.database);
+    database.exec(`PRAGMA user_version = ${SCHEMA_VERSION + 1}`);
+    database.close();
+    const refusal = { code: 'data-too-new', message: expect.stringContaining('Update Stillmark') as string };
+    expect(() => openFolder(files)).toThrow(expect.objectContaining(refusal) as Error);
+    expect(() => openStoreReader(folder)).toThrow(expect.objectContaining(refusal) as Error);
+    const again = openDatabase(files.database);
+    expect(schemaVersion(again)).toBe(SCHEMA_VERSION + 1);
+    again.close();
+  });
+});
+
+/**
+ * Rows as version 1 writes them, word for word. When this test fails, the shape of something stored
+ * has changed: write a migration, and keep this test as it is.
+ */
+const VERSION_1 = {
+  head:
+    '{"coreVersion":1,"origin":"simulated","configuration":{"columns":[],"calibration":{},' +
+    '"windPerPulseRate_m":null,"pulsesPerTurn":null},"firstTrialId":1,"learnt":null}',
+  trial:
+    '{"id":1,"recordingId":1,"revision":1,"state":"final","recorded":true,"start_s":20,"end_s":25.125,' +
+    '"declared_s":22.5,"recorded_s":25.130001,"sampleCount":256,"rotorStill":false,' +
+    '"factors":{"angle_deg":20},"runId":null,' +
+    '"voltage_V":{"value":3.3,"standardUncertainty":0.001,"degreesOfFreedom":12},"current_A":null,' +
+    '"power_W":null,"windSpeed_mps":null,"rotorSpeed_radps":null,"powerCoefficient":null,' +
+    '"origin":"simulated","simulated":true,"struck":false,"strikeReason":null,"note":null}',
+  plateau:
+    '{"start_s":20,"end_s":31.5,"declared_s":22.5,"sampleCount":575,"rotorStill":false,' +
+    '"estimates":{"power_W":{"mean":0.64,"standardUncertainty":0.003,"degreesOfFreedom":17,' +
+    '"effectiveSampleSize":18}},"endReason":"changed","trialId":1}',
+  learnt:
+    '{"version":1,"channels":{"voltage_V":{"resolution":0.001,"peak":4.5,"logNoise":-9.25,"noiseWeight":3}}}',
+  // The lines "4.199,310.0" at 0.5 s and "4.201,310.2" at 0.52 s.
+  chunk: '01633ad0627b6007130383899ea1a5a58eb1a1819e0197899e918121986d0400',
+};
+
+describe('a data file of version 1', () => {
+  it('is read by this version', () => {
+    const files = dataFiles(temporaryFolder());
+    const database = openDatabase(files.database);
+    migrate(database, MIGRATIONS.slice(0, 1));
+    const at = '2031-03-04T09:00:00.000Z';
+    insert(database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 1]);
+    insert(database, 'recording', [1, '2031-03-04-0a1b2c', at, '11.3.244.8-node.30', VERSION_1.head]);
+    insert(database, 'input_chunk', [1, 1, 1, Buffer.from(VERSION_1.chunk, 'hex')]);
+    insert(database, 'trial_revision', [1, '2031-03-04-0a1b2c', 1, 1, 1, VERSION_1.trial]);
+    insert(database, 'plateau', [1, 1, VERSION_1.plateau]);
+    insert(database, 'learnt', [1, 1, VERSION_1.learnt]);
+    database.close();
+
+    const folder = openFolder(files);
+    expect(folder.problems).toEqual([]);
+    const [trial] = readNewestTrials(folder.database, '2031-03-04-0a1b2c');
+    expect(trial).toMatchObject({ ...(JSON.parse(VERSION_1.trial) as object), recordedAt: '2031-03-04T09:00:25.130Z' });
+    expect(readNewestLearnt(folder.database, '2031-03-04-0a1b2c')).toEqual(JSON.parse(VERSION_1.learnt));
+    folder.close();
+    const reader = openStoreReader(files.folder);
+    expect(reader.recordings('2031-03-04-0a1b2c')[0]?.head).toEqual(JSON.parse(VERSION_1.head));
+    expect([...reader.inputs(1)]).toEqual([
+      { kind: 'line', at_s: 0.5, text: '4.199,310.0' },
+      { kind: 'line', at_s: 0.52, text: '4.201,310.2' },
+    ]);
+    expect(reader.problems()).toEqual([]);
+    expect(reader.plateaus(1)).toEqual([JSON.parse(VERSION_1.plateau)]);
+    reader.close();
+  });
+});
+
+/** Writes a row with a checksum that is computed here from the definition, not by the store. */
+function insert(database: Database, table: string, cells: readonly Cell[]): void {
+  const bytes = cells.flatMap((cell) => [
+    cell instanceof Uint8Array ? cell : Buffer.from(String(cell), 'utf8'),
+    Buffer.from('\n'),
+  ]);
+  const checksum = bitwiseCrc32(Buffer.concat(bytes));
+  const places = [...cells, checksum].map(() => '?').join(', ');
+  database.run(`INSERT INTO ${table} VALUES (${places})`, ...cells, checksum);
+}
+
+describe('the checksum', () => {
+  it('of these tests has the published check value', () => {
+    // CRC-32/ISO-HDLC of "123456789" in the catalogue of parametrised CRC algorithms.
+    expect(bitwiseCrc32(new TextEncoder().encode('123456789'))).toBe(0xcbf43926);
+  });
+});
