@@ -28,19 +28,15 @@ export function gustTorque_Nm(gusty: GustyRotor): number {
   const wind = flow.wind_mps;
   const scale = torqueScale(rotor, line, flow);
   const airBrake_Nms = scale * slip(rotor, line) * wind;
-  const damping_Nms =
-    airBrake_Nms + 2 * rotor.windage_Nms2 * speed_radps + loadDamping_Nms;
+  const damping_Nms = airBrake_Nms + 2 * rotor.windage_Nms2 * speed_radps + loadDamping_Nms;
   const gain_Nm = 2 * scale * wind * wind - airBrake_Nms * speed_radps;
   let torque_Nm = 0;
   for (const { standardDeviation, correlationTime_s } of gusts) {
     const variance = standardDeviation ** 2;
-    const together =
-      (gain_Nm * variance) / (damping_Nms + rotor.inertia_kgm2 / correlationTime_s);
+    const together = (gain_Nm * variance) / (damping_Nms + rotor.inertia_kgm2 / correlationTime_s);
     const speedVariance = (gain_Nm * together) / damping_Nms;
     torque_Nm +=
-      scale * wind * wind * variance -
-      airBrake_Nms * together -
-      rotor.windage_Nms2 * speedVariance;
+      scale * wind * wind * variance - airBrake_Nms * together - rotor.windage_Nms2 * speedVariance;
   }
   return torque_Nm;
 }

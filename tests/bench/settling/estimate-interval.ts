@@ -17,10 +17,7 @@ type VoltageEstimate = Pick<
 >;
 
 /** Spikes and dropouts, outliers by the median absolute deviation, do not count. */
-export function estimateInterval(
-  samples: readonly Sample[],
-  interval: Interval,
-): VoltageEstimate {
+export function estimateInterval(samples: readonly Sample[], interval: Interval): VoltageEstimate {
   const readings = readingsIn(samples, interval);
   const values = Float64Array.from(readings, (reading) => reading.voltage_V);
   const middle = medianOf(values);

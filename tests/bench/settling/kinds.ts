@@ -87,7 +87,8 @@ function hunting(script: Script): void {
   ordinary(script);
   const period_s = between(random, 2, 7);
   const reading = between(random, 0.04, 0.12);
-  const passed = windGain(script) / Math.hypot(1, (2 * Math.PI * timeConstant_s(script)) / period_s);
+  const passed =
+    windGain(script) / Math.hypot(1, (2 * Math.PI * timeConstant_s(script)) / period_s);
   act(script, { kind: 'hunting', amplitude: Math.min(0.6, reading / passed), period_s });
   stretch(script, 'never', between(random, 15, 45));
   act(script, { kind: 'hunting', amplitude: 0, period_s });
@@ -116,8 +117,7 @@ function slip(script: Script): void {
   const slipped_deg = between(random, 2, 8) * (chance(random, 0.5) ? 1 : -1);
   setBlades(script, Math.min(60, Math.max(12, script.angle_deg + slipped_deg)));
   const { rig, wind_mps, angle_deg } = script;
-  script.level =
-    steadyVoltage_V(rig.parameters.plant, { wind_mps, angle_deg }) / script.nominal_V;
+  script.level = steadyVoltage_V(rig.parameters.plant, { wind_mps, angle_deg }) / script.nominal_V;
   settleFor(script, script.level - before, logBetween(random, 8, 30));
 }
 

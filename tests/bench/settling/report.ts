@@ -48,7 +48,9 @@ export function figuresByMethod(cells: readonly Cell[]): unknown {
 
 /** What was run. */
 export function summary(cells: readonly Cell[]): string {
-  const { trueCount, hours, sampleCount } = totalOf([...groupsOf(cells, BY_METHOD).values()][0] ?? []);
+  const { trueCount, hours, sampleCount } = totalOf(
+    [...groupsOf(cells, BY_METHOD).values()][0] ?? [],
+  );
   return (
     `${trueCount} true plateaus of 6 s and more in ${hours.toFixed(1)} h ` +
     `(${(sampleCount / 1e6).toFixed(1)} million samples)`

@@ -75,7 +75,9 @@ export function drawRig(wishes: RigWishes, random: Random): DrawnRig {
     anemometer: wishes.anemometer ? drawAnemometer(random) : null,
     converter: {
       voltageStep_V: wishes.converterStep * voltage_V,
-      voltageOffset_V: chance(random, 0.3) ? wishes.converterStep * voltage_V * between(random, -1, 3) : 0,
+      voltageOffset_V: chance(random, 0.3)
+        ? wishes.converterStep * voltage_V * between(random, -1, 3)
+        : 0,
       voltageRange_V: 4 * voltage_V,
       currentStep_A: wishes.converterStep * currentAt(plant, voltage_V),
       noise_steps: between(random, 0.2, 0.8),
@@ -146,7 +148,7 @@ function drawTrain(
   const startTorque_Nm = 0.5 * 1.2 * Math.PI * rotor.radius_m ** 3 * line.start * wind_mps ** 2;
   const runaway_radps = (line.runaway * wind_mps) / rotor.radius_m;
   const loading = logBetween(random, 0.03, 0.8);
-  const speed_radps = runaway_radps / (1 + loading) * 0.9;
+  const speed_radps = (runaway_radps / (1 + loading)) * 0.9;
   const innerShare = between(random, 0.05, 0.4);
   const emfConstant_Vsprad = (voltage_V * (1 + innerShare)) / speed_radps;
   const total_Ohm = (emfConstant_Vsprad ** 2 * runaway_radps) / (loading * startTorque_Nm);

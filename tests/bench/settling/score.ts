@@ -7,7 +7,13 @@
  * false otherwise. What lies mostly where the rotor stood still is scored apart.
  */
 import { studentTQuantile } from '#core/statistics/student-t.ts';
-import { length_s, overlap_s, type Interval, type Recording, type TruePlateau } from './recording.ts';
+import {
+  length_s,
+  overlap_s,
+  type Interval,
+  type Recording,
+  type TruePlateau,
+} from './recording.ts';
 import type { Findings, FoundPlateau } from './method.ts';
 
 export interface Match {
@@ -119,7 +125,9 @@ export function matchPlateaus(
   found: readonly FoundPlateau[],
 ): Match[] {
   const pairs = truths
-    .flatMap((truth) => found.map((plateau) => ({ truth, found: plateau, iou: iou(truth, plateau) })))
+    .flatMap((truth) =>
+      found.map((plateau) => ({ truth, found: plateau, iou: iou(truth, plateau) })),
+    )
     .filter((pair) => pair.iou >= LEAST_IOU)
     .sort((a, b) => b.iou - a.iou);
   const taken = new Set<Interval>();

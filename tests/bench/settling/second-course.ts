@@ -15,6 +15,8 @@ export interface Piece {
   /** Swing about the level: relative amplitude and period. */
   readonly swing: number;
   readonly period_s: number;
+  /** 0: a sine; towards 1 ever more lopsided. */
+  readonly lean: number;
   /** Goes to its level at once, without lag: a contact or a load that changes, not the rotor. */
   readonly abrupt: boolean;
 }
@@ -62,8 +64,7 @@ export function layCourse(pieces: readonly Piece[], lags: Lags): SecondCourse {
     }
     for (let i = 0; i < steps; i++) {
       advance(state, piece, lags, i * STEP_S);
-      const swing = piece.swing * Math.sin((2 * Math.PI * i * STEP_S) / piece.period_s);
-      values.push(state.value * (1 + swing));
+      values.push(state.value * (1 + piece.swing * cycle(i * STEP_S, piece)));
       wind.push(state.wind);
     }
     stretches.push({ start_s, end_s: values.length * STEP_S, use: piece.use, wind: piece.wind });
@@ -75,6 +76,12 @@ export function layCourse(pieces: readonly Piece[], lags: Lags): SecondCourse {
     stretches,
     duration_s: values.length * STEP_S,
   };
+}
+
+/** A cycle of size one: quick up, slow down, as stall lets go and takes hold. */
+function cycle(time_s: number, { period_s, lean }: Piece): number {
+  const phase = (2 * Math.PI * time_s) / period_s;
+  return Math.sin(phase + lean * Math.sin(phase));
 }
 
 function advance(state: CourseState, piece: Piece, lags: Lags, into_s: number): void {

@@ -53,10 +53,17 @@ function drawTraits(random: Random): Traits {
     lag_s: logBetween(random, 0.4, 4),
     droop: between(random, 0, 0.006),
     noises: [
-      { standardDeviation: logBetween(random, 0.002, 0.014), correlationTime_s: logBetween(random, 0.1, 1) },
-      { standardDeviation: logBetween(random, 0.001, 0.006), correlationTime_s: logBetween(random, 1, 3) },
+      {
+        standardDeviation: logBetween(random, 0.002, 0.014),
+        correlationTime_s: logBetween(random, 0.1, 1),
+      },
+      {
+        standardDeviation: logBetween(random, 0.001, 0.006),
+        correlationTime_s: logBetween(random, 1, 3),
+      },
     ],
     white: logBetween(random, 0.0005, 0.01),
+    swell: chance(random, 0.4) ? between(random, 0.1, 0.4) : 0,
     ripple: between(random, 0, 0.02),
     hum: chance(random, 0.2) ? between(random, 0.002, 0.01) : 0,
     spikeShare_per_s: 0,
@@ -103,6 +110,11 @@ function readCourse(
 ): Sample[] {
   const period_s = 1 / rate_Hz;
   const noises = traits.noises.map((noise) => createColouredNoise(noise, period_s, random));
+  const swell = createColouredNoise(
+    { standardDeviation: traits.swell, correlationTime_s: between(random, 3, 15) },
+    period_s,
+    random,
+  );
   const readWind = createWindReader(traits, period_s, random);
   const rippleRate_Hz = between(random, 15, 90);
   const current_A = logBetween(random, 0.005, 0.3);
@@ -114,15 +126,17 @@ function readCourse(
     const at = Math.min(course.values.length - 1, Math.floor(time_s / course.step_s));
     const clean = course.values[at]!;
     let relative = traits.white * normal(random);
+    advanceColouredNoise(swell, random);
     for (const noise of noises) {
       advanceColouredNoise(noise, random);
-      relative += noise.value;
+      relative += noise.value * Math.exp(swell.value);
     }
     phase += 2 * Math.PI * rippleRate_Hz * clean * period_s;
     relative += traits.ripple * Math.sin(phase);
     relative += traits.hum * Math.sin(2 * Math.PI * 50 * time_s);
     if (chance(random, traits.spikeShare_per_s * period_s)) relative += between(random, -0.9, 0.9);
-    if (chance(random, traits.gapShare_per_s * period_s)) gapEnd_s = time_s + between(random, 0.03, 0.7);
+    if (chance(random, traits.gapShare_per_s * period_s))
+      gapEnd_s = time_s + between(random, 0.03, 0.7);
     const wind = readWind(course.wind[at]!);
     const lost = time_s < gapEnd_s;
     const value = Math.max(0, clean * (1 + relative));
@@ -146,7 +160,10 @@ function createWindReader(
 ): (wind: number) => number | null {
   if (windStep_mps === null) return () => null;
   const gusts = createColouredNoise(
-    { standardDeviation: between(random, 0.02, 0.08), correlationTime_s: logBetween(random, 0.1, 0.6) },
+    {
+      standardDeviation: between(random, 0.02, 0.08),
+      correlationTime_s: logBetween(random, 0.1, 0.6),
+    },
     period_s,
     random,
   );

@@ -11,6 +11,8 @@ export interface Traits {
   readonly droop: number;
   readonly noises: readonly ColouredNoiseParameters[];
   readonly white: number;
+  /** How much the noise itself swells and fades, in logarithm, over some seconds. */
+  readonly swell: number;
   readonly ripple: number;
   readonly hum: number;
   readonly spikeShare_per_s: number;
@@ -30,11 +32,7 @@ export interface SecondKind {
 const SESSION_S = 200;
 
 /** Goes on adding what `next` gives until the session is full; starts at rest. */
-function session(
-  random: Random,
-  lags: Lags,
-  next: (level: number) => Piece[],
-): Piece[] {
+function session(random: Random, lags: Lags, next: (level: number) => Piece[]): Piece[] {
   const pieces: Piece[] = [rest(random)];
   let length_s = 0;
   while (length_s < SESSION_S) {
@@ -62,6 +60,7 @@ function hold(level: number, length_s: number, extra: Partial<Piece> = {}): Piec
     drift_per_s: 0,
     swing: 0,
     period_s: 1,
+    lean: 0,
     abrupt: false,
     ...extra,
   };
@@ -88,11 +87,7 @@ function steps(random: Random, lags: Lags): Piece[] {
 }
 
 /** An ordinary plateau, then something else, again and again. */
-function alternating(
-  random: Random,
-  lags: Lags,
-  next: (level: number) => Piece[],
-): Piece[] {
+function alternating(random: Random, lags: Lags, next: (level: number) => Piece[]): Piece[] {
   return session(random, lags, (level) => {
     const pieces = ordinary(random, level, ordinaryLength_s(random));
     return [...pieces, ...next(pieces.at(-1)!.level)];
@@ -113,6 +108,7 @@ function cycles(random: Random, lags: Lags): Piece[] {
       use: 'never',
       swing: between(random, 0.04, 0.12),
       period_s: between(random, 2, 7),
+      lean: between(random, -0.8, 0.8),
     }),
   ]);
 }
@@ -149,7 +145,9 @@ function bumps(random: Random, lags: Lags): Piece[] {
 
 function stills(random: Random, lags: Lags): Piece[] {
   return session(random, lags, (level) => [
-    ...(chance(random, 0.5) ? [...ordinary(random, level, ordinaryLength_s(random)), rest(random)] : []),
+    ...(chance(random, 0.5)
+      ? [...ordinary(random, level, ordinaryLength_s(random)), rest(random)]
+      : []),
     hold(0, between(random, 12, 40), { use: 'still', wind: true }),
     rest(random),
   ]);
@@ -160,14 +158,23 @@ export const SECOND_KINDS: Readonly<Record<string, SecondKind>> = {
   'strong turbulence': {
     traits: (random) => ({
       noises: [
-        { standardDeviation: between(random, 0.02, 0.045), correlationTime_s: between(random, 0.3, 1.2) },
-        { standardDeviation: between(random, 0.002, 0.008), correlationTime_s: between(random, 1, 3) },
+        {
+          standardDeviation: between(random, 0.02, 0.045),
+          correlationTime_s: between(random, 0.3, 1.2),
+        },
+        {
+          standardDeviation: between(random, 0.002, 0.008),
+          correlationTime_s: between(random, 1, 3),
+        },
       ],
     }),
     pieces: steps,
   },
   'small steps': { pieces: smallSteps },
-  spikes: { traits: (random) => ({ spikeShare_per_s: logBetween(random, 0.05, 1) }), pieces: steps },
+  spikes: {
+    traits: (random) => ({ spikeShare_per_s: logBetween(random, 0.05, 1) }),
+    pieces: steps,
+  },
   droop: { traits: (random) => ({ droop: between(random, 0.01, 0.03) }), pieces: steps },
   'limit cycle': { pieces: cycles },
   'slow ramp': { pieces: ramps },
@@ -175,16 +182,28 @@ export const SECOND_KINDS: Readonly<Record<string, SecondKind>> = {
   hasty: { pieces: hasty },
   'coarse ADC': { traits: (random) => ({ step: logBetween(random, 0.005, 0.02) }), pieces: steps },
   ripple: { traits: (random) => ({ ripple: between(random, 0.02, 0.1) }), pieces: steps },
-  dropouts: { traits: (random) => ({ gapShare_per_s: logBetween(random, 0.03, 0.3) }), pieces: steps },
+  dropouts: {
+    traits: (random) => ({ gapShare_per_s: logBetween(random, 0.03, 0.3) }),
+    pieces: steps,
+  },
   wander: {
     traits: (random) => ({
       noises: [
-        { standardDeviation: logBetween(random, 0.002, 0.006), correlationTime_s: logBetween(random, 0.1, 1) },
-        { standardDeviation: between(random, 0.006, 0.016), correlationTime_s: between(random, 1, 3) },
+        {
+          standardDeviation: logBetween(random, 0.002, 0.006),
+          correlationTime_s: logBetween(random, 0.1, 1),
+        },
+        {
+          standardDeviation: between(random, 0.006, 0.016),
+          correlationTime_s: between(random, 1, 3),
+        },
       ],
     }),
     pieces: steps,
   },
   disturbance: { pieces: bumps },
-  stopped: { traits: (random) => ({ windStep_mps: logBetween(random, 0.01, 0.2) }), pieces: stills },
+  stopped: {
+    traits: (random) => ({ windStep_mps: logBetween(random, 0.01, 0.2) }),
+    pieces: stills,
+  },
 };

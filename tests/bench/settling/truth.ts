@@ -48,10 +48,7 @@ export function isShort(interval: Interval): boolean {
 /** The last part of the stretch over which the course stays near its value at the end. */
 export function steadyEnd(course: Course, stretch: Interval, least: number): Interval {
   const first = Math.ceil(stretch.start_s / course.step_s - 1e-9);
-  const last = Math.min(
-    Math.floor(stretch.end_s / course.step_s - 1e-9),
-    course.values.length - 1,
-  );
+  const last = Math.min(Math.floor(stretch.end_s / course.step_s - 1e-9), course.values.length - 1);
   const end = course.values[last] ?? 0;
   const tolerance = Math.max(TOLERANCE * Math.abs(end), least);
   let from = last;

@@ -28,13 +28,12 @@ const ratios = grid([0, 0.1, 0.2, 0.5], [0.05, 0.1, 0.2, 0.4], [1, 1.5, 2.5, 4],
     }),
 );
 
-const equivalences = grid([6, 7, 8, 9, 10], [0.06, 0.08, 0.1, 0.12]).map(
-  ([window_s, tolerance]) =>
-    slopeMethod({
-      name: `equivalence ${window_s} s within ${tolerance}`,
-      window_s,
-      test: { kind: 'equivalence', tolerance },
-    }),
+const equivalences = grid([6, 7, 8, 9, 10], [0.06, 0.08, 0.1, 0.12]).map(([window_s, tolerance]) =>
+  slopeMethod({
+    name: `equivalence ${window_s} s within ${tolerance}`,
+    window_s,
+    test: { kind: 'equivalence', tolerance },
+  }),
 );
 
 const significances = grid([3, 4, 5], [0.5, 1, 2], [8, 12, 20]).map(

@@ -85,7 +85,9 @@ describe('gates', () => {
 
   it('slope equivalence: finds the flat part and not the ramps', () => {
     const test = { kind: 'equivalence', tolerance: 0.05 } as const;
-    const [plateau, ...rest] = slopeMethod({ name: '', window_s: 6, test }).find(trapezoid()).plateaus;
+    const [plateau, ...rest] = slopeMethod({ name: '', window_s: 6, test }).find(
+      trapezoid(),
+    ).plateaus;
     expect(rest).toEqual([]);
     expect(plateau!.declared_s).toBeGreaterThan(21);
     expect(plateau!.declared_s).toBeLessThan(27);

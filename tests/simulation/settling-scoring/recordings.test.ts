@@ -88,13 +88,19 @@ describe('options', () => {
   });
 
   it('keep development, report and fresh seeds apart', () => {
-    const seeds = ['dev', 'report', '3', '77'].flatMap((name) => parseOptions(['--seeds', name]).seeds);
+    const seeds = ['dev', 'report', '3', '77'].flatMap(
+      (name) => parseOptions(['--seeds', name]).seeds,
+    );
     expect(new Set(seeds).size).toBe(seeds.length);
   });
 
   it('refuse what they do not know, in words', () => {
-    expect(() => parseOptions(['--kinds', 'storm'])).toThrow('--kinds: no "storm"; there are steps');
-    expect(() => parseOptions(['--seeds', 'x'])).toThrow('--seeds: a whole number above zero, not "x"');
+    expect(() => parseOptions(['--kinds', 'storm'])).toThrow(
+      '--kinds: no "storm"; there are steps',
+    );
+    expect(() => parseOptions(['--seeds', 'x'])).toThrow(
+      '--seeds: a whole number above zero, not "x"',
+    );
     expect(() => parseOptions(['--rates', '0'])).toThrow('--rates: a whole number above zero');
     expect(() => parseOptions(['--generator', 'x'])).toThrow('--generator: one of plant, second');
     expect(() => parseOptions(['--seed'])).toThrow();

@@ -81,7 +81,9 @@ describe('matching', () => {
 
 describe('one recording', () => {
   it('everything found', () => {
-    const figures = figuresOf(score([truth(10, 30), truth(40, 60)], [found(11, 30), found(40, 60)]));
+    const figures = figuresOf(
+      score([truth(10, 30), truth(40, 60)], [found(11, 30), found(40, 60)]),
+    );
     expect(figures).toMatchObject({
       trueCount: 2,
       precision: 1,

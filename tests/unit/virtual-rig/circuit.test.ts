@@ -1,5 +1,10 @@
 import { describe, expect, it } from 'vitest';
-import { loadResistance_Ohm, steadyCircuit, type Generator, type Load } from '#core/virtual-rig/circuit.ts';
+import {
+  loadResistance_Ohm,
+  steadyCircuit,
+  type Generator,
+  type Load,
+} from '#core/virtual-rig/circuit.ts';
 
 const GENERATOR: Generator = {
   emfConstant_Vsprad: 0.05,
@@ -20,7 +25,11 @@ describe('steady circuit', () => {
     [50, 0.117066],
     [200, 0.04005],
   ])('puts into %d Ω the power %d W', (resistance_Ohm, expected_W) => {
-    const { voltage_V, current_A } = steadyCircuit(GENERATOR, { kind: 'resistor', resistance_Ohm }, 3);
+    const { voltage_V, current_A } = steadyCircuit(
+      GENERATOR,
+      { kind: 'resistor', resistance_Ohm },
+      3,
+    );
     expect(voltage_V * current_A).toBeCloseTo(expected_W, 6);
   });
 

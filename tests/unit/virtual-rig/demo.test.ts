@@ -26,11 +26,14 @@ describe('demonstration rig', () => {
   it('sends the same bytes however they are asked for', () => {
     const whole = textOf(advance(createDemoRig(3), 90));
     fc.assert(
-      fc.property(fc.array(fc.double({ min: 0, max: 90, noNaN: true }), { maxLength: 30 }), (times) => {
-        const demo = createDemoRig(3);
-        const parts = [...times, 90].map((to_s) => textOf(advance(demo, to_s)));
-        expect(parts.join('') === whole).toBe(true);
-      }),
+      fc.property(
+        fc.array(fc.double({ min: 0, max: 90, noNaN: true }), { maxLength: 30 }),
+        (times) => {
+          const demo = createDemoRig(3);
+          const parts = [...times, 90].map((to_s) => textOf(advance(demo, to_s)));
+          expect(parts.join('') === whole).toBe(true);
+        },
+      ),
       { numRuns: 10 },
     );
   });
@@ -60,7 +63,9 @@ describe('demonstration rig', () => {
   });
 
   it('wraps its sequence number and its clock', () => {
-    const last = textOf(advance(createDemoRig(1), 4400).slice(-60)).split('\r\n').at(-2);
+    const last = textOf(advance(createDemoRig(1), 4400).slice(-60))
+      .split('\r\n')
+      .at(-2);
     expect(parseFrame(last!)).toMatchObject({
       kind: 'sample',
       sequence: (4400 * 50) % 2 ** 16,
@@ -71,8 +76,15 @@ describe('demonstration rig', () => {
   it('lights its lamp with tens to hundreds of milliwatts, less at steeper angles', () => {
     const { generator, load } = DEMO_PARAMETERS.plant;
     const powers_W = DEMO_ANGLES_DEG.map((angle_deg) => {
-      const speed = steadySpeed_radps(DEMO_PARAMETERS.plant, { wind_mps: DEMO_WIND_MPS, angle_deg });
-      const { voltage_V, current_A } = steadyCircuit(generator, load, speed * generator.emfConstant_Vsprad);
+      const speed = steadySpeed_radps(DEMO_PARAMETERS.plant, {
+        wind_mps: DEMO_WIND_MPS,
+        angle_deg,
+      });
+      const { voltage_V, current_A } = steadyCircuit(
+        generator,
+        load,
+        speed * generator.emfConstant_Vsprad,
+      );
       expect(voltage_V).toBeGreaterThan(0.5);
       expect(voltage_V).toBeLessThan(6);
       return voltage_V * current_A;

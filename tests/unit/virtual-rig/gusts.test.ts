@@ -30,6 +30,9 @@ describe('gust torque', () => {
   it('adds up over gusts of several sizes', () => {
     const other = { standardDeviation: 0.02, correlationTime_s: 2 };
     const both = gustTorque_Nm({ ...gusty, gusts: [...gusty.gusts, other] });
-    expect(both).toBeCloseTo(gustTorque_Nm(gusty) + gustTorque_Nm({ ...gusty, gusts: [other] }), 12);
+    expect(both).toBeCloseTo(
+      gustTorque_Nm(gusty) + gustTorque_Nm({ ...gusty, gusts: [other] }),
+      12,
+    );
   });
 });

@@ -7,7 +7,12 @@ import { plantWith, STILL_AIR } from './example-rig.ts';
 
 describe('anemometer', () => {
   it('counts whole pulses: readings are whole steps whose mean is the wind', () => {
-    const anemometer = createAnemometer({ kind: 'pulses', windPerPulse_m: 0.3, gate_s: 0.5, lag_s: 0.2 });
+    const anemometer = createAnemometer({
+      kind: 'pulses',
+      windPerPulse_m: 0.3,
+      gate_s: 0.5,
+      lag_s: 0.2,
+    });
     const readings: number[] = [];
     for (let i = 0; i < 100_000; i++) {
       advanceAnemometer(anemometer, 4.1, 0.005);
@@ -17,11 +22,19 @@ describe('anemometer', () => {
     const pulses = readings.map((reading) => reading / 0.6);
     for (const count of pulses) expect(Math.abs(count - Math.round(count))).toBeLessThan(1e-9);
     expect(new Set(pulses.map(Math.round))).toEqual(new Set([6, 7]));
-    expect(readings.reduce((sum, reading) => sum + reading, 0) / readings.length).toBeCloseTo(4.1, 1.5);
+    expect(readings.reduce((sum, reading) => sum + reading, 0) / readings.length).toBeCloseTo(
+      4.1,
+      1.5,
+    );
   });
 
   it('keeps one reading for the whole gate', () => {
-    const anemometer = createAnemometer({ kind: 'pulses', windPerPulse_m: 0.01, gate_s: 1, lag_s: 0.2 });
+    const anemometer = createAnemometer({
+      kind: 'pulses',
+      windPerPulse_m: 0.01,
+      gate_s: 1,
+      lag_s: 0.2,
+    });
     let changes = 0;
     let last = 0;
     for (let i = 1; i <= 2000; i++) {

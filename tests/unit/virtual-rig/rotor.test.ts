@@ -26,7 +26,8 @@ describe('torque line', () => {
         (angle_deg, speed_radps) => {
           const line = torqueLine(ROTOR, angle_deg);
           const wind_W = 0.5 * 1.2 * Math.PI * 0.2 ** 2 * 4 ** 3;
-          const share = (aerodynamicTorque_Nm(ROTOR, line, FLOW, speed_radps) * speed_radps) / wind_W;
+          const share =
+            (aerodynamicTorque_Nm(ROTOR, line, FLOW, speed_radps) * speed_radps) / wind_W;
           expect(share).toBeLessThanOrEqual(BETZ);
           expect(share).toBeLessThanOrEqual(bestPowerCoefficient(line) + 1e-12);
         },
