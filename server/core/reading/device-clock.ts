@@ -7,9 +7,10 @@
  * don't. With `stream` the device time is the time.
  *
  * Wrap or reset? Lines may come late, but never before they were sent. A counter that went back has
- * wrapped if the time since then, counted across the wrap, fits the arrival, and no sequence number
- * began anew with it; otherwise it began anew itself. A jump ahead of arrival is judged alike. A line without a checksum may itself be damaged,
- * so there a new beginning counts only once the line after it confirms it.
+ * wrapped if the time since then, counted across the wrap, fits the arrival, and if no sequence
+ * number began anew with it; otherwise the counter began anew. A jump ahead of arrival is judged
+ * alike. A line without a checksum may itself be damaged, so there a new beginning counts only once
+ * the line after it confirms it.
  */
 import type { TimeUnit } from '#protocol/plain-header.ts';
 import {

@@ -140,11 +140,14 @@ export function resetPulses(layout: Layout | null): void {
   }
 }
 
+/** No connection has more to say than this; a stream of ever new nonsense must not fill the page. */
+const MOST_NOTICES = 50;
+
 /** Says something once per connection. */
 export function notify(reader: Reader, notice: Notice): void {
   const { told } = reader.connection;
   const key = `${notice.code} ${notice.message}`;
-  if (told.has(key)) return;
+  if (told.has(key) || told.size === MOST_NOTICES) return;
   told.add(key);
   reader.notices.push(notice);
 }

@@ -83,7 +83,7 @@ function refuseTime(reader: Reader): void {
   if (reader.clock.mode === 'stream') {
     notify(reader, {
       code: 'time-back',
-      message: `The time does not increase here; rows are left out until it passes ${reader.lastTime_s} s.`,
+      message: 'The time goes back or stands still here: rows are left out until it has caught up.',
     });
   }
 }

@@ -60,6 +60,11 @@ describe('a header and its lines', () => {
     expect(reading?.notices[1]?.message).toContain('_us, _ms, _s');
   });
 
+  it('never have more to say than a page can hold', () => {
+    const headers = Array.from({ length: 500 }, (_, i) => `voltage_V,c${i}_x`);
+    expect(codesOf(readAll(openReader(), headers))).toHaveLength(50);
+  });
+
   it('read neither of two columns that give the same quantity', () => {
     const readings = readAll(openReader(), ['voltage_V,voltage_mV,current_A', '1,2000,3']);
     expect(codesOf(readings)).toEqual(['column-twice']);
@@ -331,9 +336,9 @@ describe('a file', () => {
   });
 
   it('counts rows whose time does not increase, and names the first', () => {
-    const readings = readAll(openReader(file), ['time_s,voltage_V', '1,1', '1,1', '0.5,1', '2,1']);
+    const readings = readAll(openReader(file), ['time_s,voltage_V', '1,1', '1,1', '0.5,1', '2,1', '2,1']);
     expect(timesOf(readings)).toEqual([1, 2]);
-    expect(faultsOf(readings)).toEqual(['outOfRange', 'outOfRange']);
+    expect(faultsOf(readings)).toEqual(['outOfRange', 'outOfRange', 'outOfRange']);
     expect(codesOf(readings)).toEqual(['time-back']);
   });
 
