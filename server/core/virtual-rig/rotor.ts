@@ -10,7 +10,7 @@
 export interface Rotor {
   readonly radius_m: number;
   readonly inertia_kgm2: number;
-  /** Torque coefficient at standstill of blades at 45°, about 0.04 to 0.13 for three flat blades. */
+  /** Torque coefficient at standstill of blades at 45°, 0.04 to 0.13 for three flat blades. */
   readonly startTorqueCoefficient: number;
   /** Drag torque = windage · speed²: the blades' own drag and the hub's, N·m·s². */
   readonly windage_Nms2: number;

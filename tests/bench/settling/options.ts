@@ -75,7 +75,7 @@ function wholeNumber(option: string, text: string): number {
   throw new Error(`--${option}: a whole number above zero, not "${text}"`);
 }
 
-/** The recordings asked for, one after the other. Each has a seed of its own, whatever else runs. */
+/** The recordings asked for, one after the other. Each has a seed of its own, whatever runs. */
 export function* recordingsOf(options: Options): Generator<Recording> {
   const { maker, kinds, rates_Hz, seeds } = options;
   for (const kind of kinds) {

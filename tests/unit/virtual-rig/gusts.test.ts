@@ -15,7 +15,7 @@ const gusty: GustyRotor = {
 };
 
 describe('gust torque', () => {
-  it('is the variance of the wind times the standing torque for a rotor too heavy to follow', () => {
+  it('is the variance of the wind times the standing torque where the rotor is too heavy', () => {
     // Mean of U² = (mean U)²·(1 + TI²).
     const heavy = { ...gusty, rotor: { ...rotor, inertia_kgm2: 1e6 } };
     expect(gustTorque_Nm(heavy)).toBeCloseTo(torqueScale(rotor, line, flow) * 16 * 0.01, 9);
