@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import {
+  atLeastRounding,
+  degreesOfFreedomOf,
+  detrend,
+  fitNoise,
+  varianceOfMean,
+  varianceOfReadingMean,
+  varianceOfSlope,
+  type NoiseModel,
+} from '#core/metrology/type-a/noise-model.ts';
+import { driveOf } from '#core/signal/settling/lag.ts';
+import { slopeOf } from '#core/signal/settling/flatness.ts';
+import { studentTQuantile } from '#core/statistics/student-t.ts';
+import { createRandom, normal, type Random } from '#core/virtual-rig/random.ts';
+
+const PERIOD_S = 0.2;
+const PRIOR = {
+  logLevel: Math.log(2.2e-4),
+  logLevelVariance: 2,
+  logTime: Math.log(0.5),
+  logTimeVariance: 0.8,
+};
+
+/** Readings of a rotor with this lag in turbulence of long-run variance L, with white noise. */
+function readings(asked: {
+  random: Random;
+  count: number;
+  lag_s: number;
+  longRunVariance: number;
+  white: number;
+}): number[] {
+  const { random, count, lag_s, longRunVariance, white } = asked;
+  const steps = 20;
+  const step_s = PERIOD_S / steps;
+  const keep = Math.exp(-step_s / lag_s);
+  const deviation = Math.sqrt(longRunVariance / (2 * lag_s));
+  let state = deviation * normal(random);
+  return Array.from({ length: count }, () => {
+    let sum = 0;
+    for (let i = 0; i < steps; i++) {
+      state = keep * state + Math.sqrt(1 - keep * keep) * deviation * normal(random);
+      sum += state;
+    }
+    return 1 + sum / steps + white * normal(random);
+  });
+}
+
+function fitReadings(values: readonly number[], lag_s: number): NoiseModel {
+  const drive = driveOf(values, PERIOD_S, lag_s);
+  return fitNoise(detrend(drive), { period_s: PERIOD_S, lag_s, prior: PRIOR });
+}
+
+describe('noise of a rotor in turbulence', () => {
+  const cases = [
+    { lag_s: 0.6, longRunVariance: 1e-4, white: 0 },
+    { lag_s: 1.5, longRunVariance: 4e-4, white: 0.003 },
+    { lag_s: 3, longRunVariance: 4e-4, white: 0.01 },
+    { lag_s: 1.5, longRunVariance: 2.5e-5, white: 0.02 },
+  ];
+
+  it.each(cases)('has a 95 % interval of the mean that covers: %o', (one) => {
+    const random = createRandom(17);
+    const runs = 300;
+    let covered = 0;
+    for (let run = 0; run < runs; run++) {
+      const values = readings({ ...one, random, count: 60 });
+      const noise = fitReadings(values, one.lag_s);
+      const u = Math.sqrt(varianceOfReadingMean(noise, 12, one.lag_s));
+      const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
+      if (Math.abs(mean - 1) <= studentTQuantile(0.975, degreesOfFreedomOf(noise)) * u) covered++;
+    }
+    expect(covered / runs).toBeGreaterThan(0.92);
+  });
+
+  it.each(cases.slice(0, 3))('has the long-run variance within a quarter: %o', (one) => {
+    const random = createRandom(5);
+    const logs = Array.from({ length: 40 }, () => {
+      const values = readings({ ...one, random, count: 300 });
+      return fitReadings(values, one.lag_s).logLevel;
+    });
+    const white = one.white * one.white * PERIOD_S;
+    const mean = logs.reduce((sum, value) => sum + value, 0) / logs.length;
+    expect(Math.abs(mean - Math.log(one.longRunVariance + white))).toBeLessThan(Math.log(1.25));
+  });
+
+  it('gives slopes the variance that they have', () => {
+    const random = createRandom(9);
+    const one = cases[1]!;
+    let seen = 0;
+    let expected = 0;
+    for (let run = 0; run < 300; run++) {
+      const drive = driveOf(readings({ ...one, random, count: 41 }), PERIOD_S, one.lag_s);
+      const noise = fitNoise(detrend(drive), { period_s: PERIOD_S, lag_s: one.lag_s, prior: PRIOR });
+      seen += slopeOf(drive, PERIOD_S).slope ** 2;
+      expected += varianceOfSlope(noise, drive.length * PERIOD_S);
+    }
+    expect(expected / seen).toBeGreaterThan(0.6);
+    expect(expected / seen).toBeLessThan(1.7);
+  });
+});
+
+describe('what little can be known', () => {
+  it('is the prior when readings are few or never differ', () => {
+    for (const values of [[1, 2], [3, 3, 3, 3, 3, 3]]) {
+      const noise = fitNoise(detrend(values), { period_s: PERIOD_S, lag_s: 0, prior: PRIOR });
+      expect(noise.logLevel).toBe(PRIOR.logLevel);
+      expect(noise.logLevelVariance).toBe(PRIOR.logLevelVariance);
+    }
+  });
+
+  it('is never finer than rounding allows', () => {
+    const noise = { logLevel: -50, logLevelVariance: 1, time_s: 1, whiteShare: 0.1, raise_s: 0 };
+    const rounded = atLeastRounding(noise, 0.01, 0.5);
+    expect(Math.exp(rounded.logLevel)).toBeCloseTo((0.01 ** 2 / 12) * 0.5, 12);
+    expect(varianceOfMean(rounded, 5)).toBeGreaterThan(varianceOfMean(noise, 5));
+  });
+
+  it('has more degrees of freedom the narrower the belief', () => {
+    const at = (logLevelVariance: number) =>
+      degreesOfFreedomOf({ logLevel: 0, logLevelVariance, time_s: 1, whiteShare: 0, raise_s: 0 });
+    expect(at(0.2)).toBeGreaterThan(at(0.4));
+    // Var(ln χ²_ν) is 0.2213 for ν = 10 (trigamma function at 5: Abramowitz and Stegun, table 6.1).
+    expect(at(0.2213)).toBeGreaterThan(9.5);
+    expect(at(0.2213)).toBeLessThan(10.5);
+  });
+});

@@ -1,0 +1,234 @@
+import { describe, expect, it } from 'vitest';
+import type { Judgement, SettlingEvent } from '#core/signal/plateau.ts';
+import type { Sample } from '#core/signal/sample.ts';
+import {
+  createDetector,
+  finish,
+  interrupt,
+  learntOf,
+  observe,
+  openPlateau,
+} from '#core/signal/settling/detector.ts';
+import { LearntSchema } from '#core/signal/learnt.ts';
+import { createRandom, uniform } from '#core/virtual-rig/random.ts';
+import { eventsOf, levels, plateausOf, rigSamples } from './bench-rig.ts';
+
+const RATES_HZ = [5, 10, 50, 200, 1000];
+const spinUp = levels([5, 0], [Infinity, 2]);
+
+function judgements(events: readonly SettlingEvent[]): Judgement[] {
+  return events.flatMap((event) => (event.kind === 'judged' ? [event.judgement] : []));
+}
+
+describe.each(RATES_HZ)('at %d Hz', (rate_Hz) => {
+  it('finds the plateau after a spin-up, and its mean', () => {
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 40, rate_Hz, drive_V: spinUp })));
+    expect(plateaus).toHaveLength(1);
+    const [{ start_s, end_s, declared_s, estimates, endReason }] = plateaus as [never] & typeof plateaus;
+    // Within 1 % after ln(100) lags of 1 s.
+    expect(start_s).toBeGreaterThan(8);
+    expect(start_s).toBeLessThan(13);
+    expect(declared_s - 9.6).toBeLessThan(7);
+    expect(end_s).toBeGreaterThan(39);
+    expect(endReason).toBe('end');
+    const { mean, standardUncertainty, degreesOfFreedom } = estimates.voltage_V!;
+    expect(Math.abs(mean - 2)).toBeLessThan(4 * standardUncertainty);
+    expect(standardUncertainty / mean).toBeGreaterThan(0.0005);
+    expect(standardUncertainty / mean).toBeLessThan(0.005);
+    expect(degreesOfFreedom).toBeGreaterThan(2);
+  });
+
+  it('parts two levels that differ by a fifth', () => {
+    const drive_V = levels([5, 0], [35, 2], [Infinity, 1.6]);
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 65, rate_Hz, drive_V })));
+    expect(plateaus.map((plateau) => plateau.endReason)).toEqual(['changed', 'end']);
+    expect(plateaus[0]!.end_s).toBeGreaterThan(33.5);
+    expect(plateaus[0]!.end_s).toBeLessThan(35.7);
+    expect(plateaus[1]!.estimates.voltage_V!.mean).toBeCloseTo(1.6, 1.3);
+  });
+
+  it('judges about five times a second', () => {
+    const said = judgements(eventsOf(rigSamples({ seconds: 20, rate_Hz, drive_V: spinUp })));
+    expect(said.length).toBeGreaterThan(90);
+    expect(said.length).toBeLessThan(102);
+  });
+});
+
+describe('what is no plateau', () => {
+  it('is a rotor at rest without wind', () => {
+    const events = eventsOf(rigSamples({ seconds: 30, drive_V: () => 0 }));
+    expect(events.filter((event) => event.kind !== 'judged')).toEqual([]);
+    expect(judgements(events).at(-1)!.phase).toBe('idle');
+  });
+
+  it('is a slow ramp of half a per cent a second', () => {
+    const drive_V = (time_s: number) => spinUp(time_s) * Math.exp(-0.005 * Math.max(time_s - 6, 0));
+    const events = eventsOf(rigSamples({ seconds: 90, drive_V }));
+    expect(plateausOf(events)).toEqual([]);
+  });
+
+  it('is a limit cycle, which is said to be one', () => {
+    const drive_V = (time_s: number) => spinUp(time_s) * (1 + 0.15 * Math.sin((2 * Math.PI * time_s) / 4));
+    const events = eventsOf(rigSamples({ seconds: 70, drive_V }));
+    expect(plateausOf(events)).toEqual([]);
+    const last = judgements(events).at(-1)!;
+    expect(last.phase).toBe('unsettled');
+    expect(last.cause).toBe('cycle');
+  });
+});
+
+describe('zero', () => {
+  const wind_mps = () => 4;
+
+  it('is a result when the wind blows steadily', () => {
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 25, drive_V: () => 0, wind_mps })));
+    expect(plateaus).toHaveLength(1);
+    expect(plateaus[0]!.rotorStill).toBe(true);
+    expect(plateaus[0]!.estimates.voltage_V!.mean).toBe(0);
+  });
+
+  it('ends when the rotor starts', () => {
+    const drive_V = levels([20, 0], [Infinity, 2]);
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 45, drive_V, wind_mps })));
+    expect(plateaus.map((plateau) => plateau.rotorStill)).toEqual([true, false]);
+    expect(plateaus[0]!.end_s).toBeLessThan(21);
+  });
+});
+
+describe('a plateau ends', () => {
+  it('at a step of 4 %', () => {
+    const drive_V = levels([5, 0], [45, 2], [Infinity, 1.92]);
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 85, drive_V, noise: 0.005 })));
+    expect(plateaus).toHaveLength(2);
+    expect(Math.abs(plateaus[0]!.end_s - 45)).toBeLessThan(1.5);
+  });
+
+  it('when only the current moves', () => {
+    const conductance_S = levels([40, 0.02], [Infinity, 0.018]);
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 70, drive_V: spinUp, conductance_S })));
+    expect(plateaus).toHaveLength(2);
+    expect(Math.abs(plateaus[0]!.end_s - 40)).toBeLessThan(2);
+  });
+
+  it('when only the wind moves', () => {
+    const wind_mps = levels([40, 4], [Infinity, 3]);
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 70, drive_V: spinUp, wind_mps })));
+    expect(plateaus).toHaveLength(2);
+    expect(Math.abs(plateaus[0]!.end_s - 40)).toBeLessThan(2);
+  });
+
+  it('not with a droop of 2 % over the first minute', () => {
+    const drive_V = (time_s: number) =>
+      spinUp(time_s) * (1 - 0.02 * (1 - Math.exp(-Math.max(time_s - 5, 0) / 20)));
+    const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 70, drive_V, noise: 0.005 })));
+    expect(plateaus).toHaveLength(1);
+    expect(plateaus[0]!.end_s).toBeGreaterThan(68);
+  });
+
+  it('not with spikes and dropouts, which do not touch its mean', () => {
+    const random = createRandom(3);
+    const samples = rigSamples({ seconds: 60, rate_Hz: 20, drive_V: spinUp, noise: 0.004 });
+    const dirty = samples.map((sample): Sample => {
+      if (uniform(random) > 0.02) return sample;
+      const voltage_V = [0, null, 3 * sample.voltage_V!][Math.floor(3 * uniform(random))] ?? null;
+      return { ...sample, voltage_V };
+    });
+    const plateaus = plateausOf(eventsOf(dirty));
+    expect(plateaus).toHaveLength(1);
+    expect(plateaus[0]!.estimates.voltage_V!.mean).toBeCloseTo(2, 1.5);
+  });
+
+  it('as interrupted, and is not carried on, when the link is cut', () => {
+    const detector = createDetector(null);
+    const samples = rigSamples({ seconds: 60, drive_V: spinUp });
+    const events: SettlingEvent[] = [];
+    for (const sample of samples) {
+      if (sample.time_s === 30) events.push(...interrupt(detector, 30));
+      events.push(...observe(detector, sample));
+    }
+    events.push(...finish(detector));
+    const plateaus = plateausOf(events);
+    expect(plateaus.map((plateau) => plateau.endReason)).toEqual(['interrupted', 'end']);
+    expect(plateaus[0]!.end_s).toBeLessThanOrEqual(30);
+    expect(plateaus[1]!.start_s).toBeGreaterThanOrEqual(30);
+  });
+
+  it('as interrupted when samples stop for longer than two seconds', () => {
+    const samples = rigSamples({ seconds: 60, drive_V: spinUp }).filter(
+      ({ time_s }) => time_s < 30 || time_s > 33,
+    );
+    const plateaus = plateausOf(eventsOf(samples));
+    expect(plateaus.map((plateau) => plateau.endReason)).toEqual(['interrupted', 'end']);
+  });
+});
+
+describe('what is said while it settles', () => {
+  it('tells which way the reading still goes', () => {
+    const said = judgements(eventsOf(rigSamples({ seconds: 20, lag_s: 3, drive_V: spinUp })));
+    const early = said.find(({ time_s }) => time_s > 8)!;
+    const voltage = early.channels.find(({ channel }) => channel === 'voltage_V')!;
+    expect(early.phase).toBe('moving');
+    expect(voltage.motion).toBe('rising');
+    // The reading is then 2·exp(−1) V from its end, with a lag of 3 s.
+    expect(voltage.slope_per_s).toBeGreaterThan(0.1);
+    expect(voltage.slope_per_s).toBeLessThan(0.45);
+  });
+
+  it('joins the threads of a settled rig and hardly any just after a start', () => {
+    const said = judgements(eventsOf(rigSamples({ seconds: 60, drive_V: spinUp })));
+    const share = ({ threads }: Judgement) =>
+      threads.filter((thread) => thread.joined).length / threads.length;
+    expect(share(said.at(-1)!)).toBeGreaterThan(0.95);
+    expect(said.at(-1)!.threads.length).toBeGreaterThan(12);
+    expect(said.at(-1)!.threads.length).toBeLessThanOrEqual(24);
+    expect(share(said.find(({ time_s }) => time_s > 8)!)).toBeLessThan(0.5);
+  });
+
+  it('has an open plateau once it has said so, and none before', () => {
+    const detector = createDetector(null);
+    let declared_s = Infinity;
+    for (const sample of rigSamples({ seconds: 30, drive_V: spinUp })) {
+      for (const event of observe(detector, sample)) {
+        if (event.kind === 'declared') declared_s = event.plateau.declared_s;
+        else expect(openPlateau(detector) === null).toBe(sample.time_s < declared_s);
+      }
+    }
+    expect(openPlateau(detector)!.declared_s).toBe(declared_s);
+  });
+});
+
+describe('uncertainty', () => {
+  it('of a reading that stands on one converter step is that of rounding, not zero', () => {
+    const drive_V = levels([5, 0], [Infinity, 1.003]);
+    const samples = rigSamples({ seconds: 40, drive_V, noise: 0.0002, step_V: 0.05 });
+    const [plateau] = plateausOf(eventsOf(samples));
+    const { standardUncertainty } = plateau!.estimates.voltage_V!;
+    expect(standardUncertainty).toBeGreaterThanOrEqual((0.05 / Math.sqrt(12)) * (1 - 1e-9));
+  });
+
+  it('shrinks as a plateau goes on, with its memory bounded', () => {
+    const detector = createDetector(null);
+    const widths: number[] = [];
+    for (const sample of rigSamples({ seconds: 1200, rate_Hz: 10, drive_V: spinUp })) {
+      observe(detector, sample);
+      if (sample.time_s % 300 === 299) widths.push(openPlateau(detector)!.estimates.voltage_V!.standardUncertainty);
+    }
+    expect(widths).toHaveLength(4);
+    expect(widths[3]!).toBeLessThan(widths[0]!);
+    expect(detector.record!.blocks.length).toBeLessThan(700);
+    expect(detector.history.blocks.length).toBeLessThan(500);
+  });
+});
+
+describe('what was learnt', () => {
+  it('survives being written down and read again', () => {
+    const detector = createDetector(null);
+    const drive_V = levels([5, 0], [40, 2], [Infinity, 1.5]);
+    for (const sample of rigSamples({ seconds: 60, drive_V, step_V: 0.001 })) observe(detector, sample);
+    const learnt = LearntSchema.parse(JSON.parse(JSON.stringify(learntOf(detector))));
+    expect(learnt.quantities.voltage_V!.resolution).toBeCloseTo(0.001, 9);
+    expect(Math.exp(learnt.lag.logLag)).toBeGreaterThan(0.5);
+    expect(Math.exp(learnt.lag.logLag)).toBeLessThan(2);
+    expect(learntOf(createDetector(learnt))).toEqual(learnt);
+  });
+});
