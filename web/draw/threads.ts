@@ -37,21 +37,26 @@ export interface Threads {
 export type Gait = 'waver' | 'crossing';
 
 const THREADS_OF_A_CORD = 24;
+/** Heights reached longer ago than this are another story. */
+const LOOK_BACK_S = 12;
 /** Points of the curve that are averaged before heights are looked for on it. */
 const SMOOTHING = 6;
 
-/** @param phase in radians; moves the wave along, 0 for no movement */
+/**
+ * @param look.level_W height of the cord: power now
+ * @param look.phase in radians; moves the wave along, 0 for no movement
+ */
 export function layThreads(
   threads: readonly { readonly power_W: number; readonly joined: boolean }[],
   curve: CurveData,
   places: FieldPlaces,
-  look: { readonly gait: Gait; readonly phase: number },
+  look: { readonly level_W: number; readonly gait: Gait; readonly phase: number },
 ): Threads {
   const joined = threads.filter((thread) => thread.joined).map((thread) => thread.power_W);
   const loose = threads.filter((thread) => !thread.joined).map((thread) => thread.power_W);
-  const smooth = smoothed(curve);
-  const middle = meanOf(joined.length > 0 ? joined : loose);
-  const cord = joined.length === 0 ? null : layCord(joined, threads.length, smooth, places);
+  const smooth = smoothed(curve, LOOK_BACK_S);
+  const middleY = places.yOf(look.level_W);
+  const cord = joined.length === 0 ? null : { ...layCord(joined, threads.length, smooth, places), y: middleY };
   const paths = loose.map((power_W, i) => {
     const from_s = lastTimeAt(smooth, power_W);
     const line = {
@@ -59,7 +64,6 @@ export function layThreads(
       y: places.yOf(power_W),
       toX: places.slotX,
     };
-    const middleY = cord?.y ?? places.yOf(middle);
     return look.gait === 'crossing'
       ? crossingPath(line, middleY, places.rem, look.phase)
       : waverPath(line, middleY, places.rem, look.phase + i * 2.4);
@@ -72,25 +76,21 @@ function layCord(
   count: number,
   curve: CurveData,
   places: FieldPlaces,
-): Cord {
+): Omit<Cord, 'y'> {
   const low = Math.min(...joined);
   const high = Math.max(...joined);
   const from_s = lastEntry(curve, low - (high - low) / 2, high + (high - low) / 2);
   const share = joined.length / Math.max(count, 1);
   return {
     x: from_s === null ? places.nowX : Math.min(places.xOf(from_s), places.nowX),
-    y: places.yOf(meanOf(joined)),
     toX: places.slotX,
     width: Math.max(share * places.cordWidth, places.cordWidth / THREADS_OF_A_CORD, 1.5),
   };
 }
 
-function meanOf(values: readonly number[]): number {
-  return values.reduce((sum, value) => sum + value, 0) / Math.max(values.length, 1);
-}
-
-/** The curve's running mean, so that noise does not count as having been at a height. */
-function smoothed({ time_s, all }: CurveData): CurveData {
+/** The newest part of the curve as a running mean, so that noise is no having been at a height. */
+function smoothed({ time_s, all }: CurveData, length_s: number): CurveData {
+  const from_s = (time_s.at(-1) ?? 0) - length_s;
   const out: CurveData = { time_s: [], all: [], settled: [] };
   const recent: number[] = [];
   let sum = 0;
@@ -103,13 +103,14 @@ function smoothed({ time_s, all }: CurveData): CurveData {
       sum += value;
       if (recent.length > SMOOTHING) sum -= recent.shift() ?? 0;
     }
+    if ((time_s[i] ?? 0) < from_s) return;
     out.time_s.push(time_s[i] ?? 0);
     out.all.push(value === null ? null : sum / recent.length);
   });
   return out;
 }
 
-/** When the curve was last at this height; null when it never was in the last minute. */
+/** When the curve was last at this height; null when it never was. */
 export function lastTimeAt({ time_s, all }: CurveData, height: number): number | null {
   for (let i = all.length - 1; i > 0; i--) {
     const after = all[i] ?? null;
@@ -182,12 +183,13 @@ function px(value: number): string {
 
 /** A cord cut off: a stub whose strands come apart and end short of the plot. */
 export function frayedStrands(x: number, y: number, rem: number): readonly string[] {
-  const stub = 1.2 * rem;
+  const stub = 1 * rem;
   return Array.from({ length: 9 }, (_, i) => {
     const lean = (i - 4) / 4;
-    const length = (2.2 + ((i * 5) % 4) * 0.8) * rem;
-    const [endX, endY] = [x + stub + length, y + lean * 0.9 * rem];
+    const packedY = y + lean * 0.2 * rem;
+    const length = (2 + ((i * 5) % 4) * 0.9) * rem;
+    const [endX, endY] = [x + stub + length, y + lean * 1.3 * rem];
     const bend = x + stub + length * 0.45;
-    return `M${px(x)} ${px(y)}H${px(x + stub)}Q${px(bend)} ${px(y)} ${px(endX)} ${px(endY)}`;
+    return `M${px(x)} ${px(packedY)}H${px(x + stub)}Q${px(bend)} ${px(packedY)} ${px(endX)} ${px(endY)}`;
   });
 }

@@ -44,6 +44,8 @@ export interface Ground {
 
 /** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
 export const DASH = { width: 1.5, height: 0.45 } as const;
+/** Against wind the dashes are short, for trials may lie close together. */
+export const SHORT_DASH_WIDTH = 0.75;
 /** Few trials are spread as if there were this many. */
 const FEWEST_SLOTS = 6;
 
@@ -63,7 +65,7 @@ export function acrossByNumber(
   ground: Ground,
 ): Across {
   const width = ground.right - ground.left;
-  const room = Math.max(Math.floor(width / (2.3 * ground.rem)), 2);
+  const room = Math.max(Math.floor(width / (1.75 * ground.rem)), 2);
   const first = Math.max(currentId - room + 1, 1);
   const count = Math.min(Math.max(currentId - first + 1, FEWEST_SLOTS), room);
   const pitch = width / count;

@@ -70,11 +70,25 @@ function dropOldest(buffer: WindowBuffer): void {
   buffer.length -= 1;
 }
 
-/** Whether the window holds any reading of a curve. */
-export function hasReadings(buffer: WindowBuffer, curve: Curve): boolean {
+const LEVELS = 5;
+/** Length of one recent mean, s. */
+const LEVEL_S = 0.3;
+
+/** Means of a curve over the newest five stretches of 0.3 s, oldest first; empty ones left out. */
+export function recentLevels(buffer: WindowBuffer, curve: Curve): readonly number[] {
+  const newest_s = newestTime_s(buffer);
+  if (newest_s === null) return [];
   const column = buffer.columns[curve];
-  for (let i = 0; i < buffer.length; i++) {
-    if (!Number.isNaN(column[slotOf(buffer, i)])) return true;
+  const sums = Array.from({ length: LEVELS }, () => ({ sum: 0, count: 0 }));
+  for (let i = buffer.length - 1; i >= 0; i--) {
+    const slot = slotOf(buffer, i);
+    const age = Math.floor((newest_s - (buffer.time_s[slot] ?? 0)) / LEVEL_S);
+    const part = sums[LEVELS - 1 - age];
+    if (part === undefined) break;
+    const value = column[slot] ?? NaN;
+    if (Number.isNaN(value)) continue;
+    part.sum += value;
+    part.count += 1;
   }
-  return false;
+  return sums.filter(({ count }) => count > 0).map(({ sum, count }) => sum / count);
 }

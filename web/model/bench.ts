@@ -1,9 +1,11 @@
 /** The state of the bench page: what was heard from the program, and what follows from it. */
-import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { batch, computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
-import { appendSamples, clearBuffer, createWindowBuffer, newestTime_s, type WindowBuffer } from '../draw/window-buffer.ts';
+import {
+  appendSamples, clearBuffer, createWindowBuffer, type WindowBuffer,
+} from '../draw/window-buffer.ts';
 import type { Shown } from './quantities.ts';
-import { stageOf, type Judgement, type News, type Stage } from './stage.ts';
+import { powerLevel_W, stageOf, type Judgement, type News, type Stage } from './stage.ts';
 
 /** Judgements kept for the numerals: some seconds' worth. */
 const JUDGEMENTS_KEPT = 12;
@@ -28,6 +30,10 @@ export interface Bench {
   readonly judgements: Signal<readonly Judgement[]>;
   /** Something to tell that is not in the status: a refused request, a message that did not fit. */
   readonly trouble: Signal<string | null>;
+  /** Least power since a plateau closed; null when the page has not watched since. */
+  readonly leastSinceClosed_W: Signal<number | null>;
+  /** Stream time of the newest judgement that said settled. */
+  readonly settledUntil_s: Signal<number | null>;
   /** Largest reading of the session on this page, by size. */
   readonly most: Signal<Readonly<Record<Shown, number>>>;
   /** Counts up with every batch of samples. */
@@ -44,10 +50,13 @@ export function createBench(): Bench {
   const open = signal<OpenStretch | null>(null);
   const judgements = signal<readonly Judgement[]>([]);
   const news = signal<News>('connecting');
+  const most = signal({ voltage_V: 0, current_A: 0, windSpeed_mps: 0, power_W: 0 });
+  const settledUntil_s = signal<number | null>(null);
   const judgement = computed(() => judgements.value.at(-1) ?? null);
   const loggedTrial = computed(() =>
     open.value === null ? null : openTrialOf(trials.value, status.value?.recordingId),
   );
+  const leastSinceClosed_W = signal<number | null>(null);
   const stage = computed(() =>
     stageOf({
       news: news.value,
@@ -55,16 +64,23 @@ export function createBench(): Bench {
       judgement: judgement.value,
       loggedTrial: loggedTrial.value,
       lastClosed: plateaus.value.at(-1) ?? null,
+      leastSinceClosed_W: leastSinceClosed_W.value,
+      mostPower_W: mostPower_W(most.value, trials.value),
     }),
   );
   return {
     buffer: createWindowBuffer(),
     quiet_s: signal(0),
     trouble: signal(null),
-    most: signal({ voltage_V: 0, current_A: 0, windSpeed_mps: 0, power_W: 0 }),
     batch: signal(0),
     news, status, trials, plateaus, open, judgements, judgement, loggedTrial, stage,
+    leastSinceClosed_W, settledUntil_s, most,
   };
+}
+
+/** The largest power of trials and readings, W. */
+function mostPower_W(most: { power_W: number }, trials: readonly TrialView[]): number {
+  return Math.max(most.power_W, ...trials.map(({ power_W }) => power_W?.value ?? 0));
 }
 
 /** The trial whose plateau is still open: `logged`, not yet `final`. */
@@ -76,8 +92,12 @@ function openTrialOf(
   return newest?.state === 'logged' && newest.recordingId === recordingId ? newest : null;
 }
 
-/** Takes one message from the program. */
+/** Takes one message from the program; what follows from it is drawn once. */
 export function takeMessage(bench: Bench, message: LiveMessage): void {
+  batch(() => take(bench, message));
+}
+
+function take(bench: Bench, message: LiveMessage): void {
   switch (message.type) {
     case 'snapshot':
       takeSnapshot(bench, message);
@@ -86,7 +106,7 @@ export function takeMessage(bench: Bench, message: LiveMessage): void {
       takeSamples(bench, message.samples);
       break;
     case 'judgement':
-      bench.judgements.value = [...bench.judgements.value, message.judgement].slice(-JUDGEMENTS_KEPT);
+      takeJudgement(bench, message.judgement);
       break;
     case 'status':
       takeStatus(bench, message.status);
@@ -96,6 +116,7 @@ export function takeMessage(bench: Bench, message: LiveMessage): void {
       break;
     case 'closed':
       bench.open.value = null;
+      bench.leastSinceClosed_W.value = Infinity;
       bench.plateaus.value = [...bench.plateaus.value, message.plateau].slice(-PLATEAUS_KEPT);
       break;
     case 'trial':
@@ -114,9 +135,18 @@ function takeSnapshot(bench: Bench, snapshot: Snapshot): void {
     .filter((plateau) => plateau.recordingId === recordingId)
     .slice(-PLATEAUS_KEPT);
   bench.open.value = snapshot.openSince_s === null ? null : { start_s: snapshot.openSince_s };
-  if (snapshot.judgement !== null) bench.judgements.value = [snapshot.judgement];
+  bench.leastSinceClosed_W.value = null;
+  bench.judgements.value = [];
+  if (snapshot.judgement !== null) takeJudgement(bench, snapshot.judgement);
   clearBuffer(bench.buffer);
   takeSamples(bench, snapshot.samples);
+}
+
+function takeJudgement(bench: Bench, judgement: Judgement): void {
+  bench.judgements.value = [...bench.judgements.value, judgement].slice(-JUDGEMENTS_KEPT);
+  if (judgement.phase === 'settled') bench.settledUntil_s.value = judgement.time_s;
+  const least_W = bench.leastSinceClosed_W.value;
+  if (least_W !== null) bench.leastSinceClosed_W.value = Math.min(least_W, powerLevel_W(judgement));
 }
 
 function takeSamples(bench: Bench, samples: Samples): void {
@@ -140,6 +170,7 @@ function takeStatus(bench: Bench, status: Status): void {
     bench.judgements.value = [];
     bench.plateaus.value = [];
     bench.open.value = null;
+    bench.settledUntil_s.value = null;
     bench.batch.value += 1;
   }
   bench.status.value = status;
@@ -152,17 +183,7 @@ export function withTrial(trials: readonly TrialView[], trial: TrialView): reado
 }
 
 /** How long the open stretch has lasted, s; 0 when none is open. */
-export function stretchLength_s(bench: Bench): number {
-  const newest_s = newestTime_s(bench.buffer);
-  const open = bench.open.value;
-  return open === null || newest_s === null ? 0 : Math.max(newest_s - open.start_s, 0);
-}
-
-/** What the detector usually needs from truly still to settled: the median; null before three. */
-export function usualWait_s(trials: readonly TrialView[]): number | null {
-  const waits = trials
-    .filter(({ recorded, origin }) => recorded && (origin === 'board' || origin === 'simulated'))
-    .map(({ declared_s, start_s }) => declared_s - start_s)
-    .sort((a, b) => a - b);
-  return waits.length < 3 ? null : (waits[Math.floor(waits.length / 2)] ?? null);
+export function stretchLength_s({ open, settledUntil_s }: Bench): number {
+  if (open.value === null || settledUntil_s.value === null) return 0;
+  return Math.max(settledUntil_s.value - open.value.start_s, 0);
 }

@@ -8,15 +8,17 @@ export type Shown = 'voltage_V' | 'current_A' | 'windSpeed_mps' | 'power_W';
 interface Kind {
   readonly name: string;
   readonly unit: string;
-  /** Least value that a prefix is chosen for while no trial says better, SI unit. */
+  /** A usual full scale, SI unit: for axis and prefix while nothing says better. */
   readonly usual: number;
+  /** Digits of the axis that a live value is given to at most. */
+  readonly digits: number;
 }
 
 export const KINDS: Readonly<Record<Shown, Kind>> = {
-  voltage_V: { name: 'Voltage', unit: 'V', usual: 1 },
-  current_A: { name: 'Current', unit: 'A', usual: 1e-3 },
-  windSpeed_mps: { name: 'Wind', unit: 'm/s', usual: 1 },
-  power_W: { name: 'Power', unit: 'W', usual: 1e-3 },
+  voltage_V: { name: 'Voltage', unit: 'V', usual: 2, digits: 3 },
+  current_A: { name: 'Current', unit: 'A', usual: 0.2, digits: 3 },
+  windSpeed_mps: { name: 'Wind', unit: 'm/s', usual: 5, digits: 2 },
+  power_W: { name: 'Power', unit: 'W', usual: 0.2, digits: 3 },
 };
 
 export type Prefixes = Readonly<Record<Shown, Prefix>>;
@@ -47,14 +49,14 @@ export function unitOf(quantity: Shown, prefix: Prefix): string {
 }
 
 /**
- * The place of the last digit of a live reading, in the prefixed unit: three digits of the axis,
+ * The place of the last digit of a live reading, in the prefixed unit: two or three digits of the axis,
  * fewer when the newest trial has shown that so many are not supported.
  */
 export function livePlace(
   quantity: Shown,
   shown: { axisHigh: number; prefix: Prefix; newest: TrialView | undefined },
 ): number {
-  const fromAxis = firstPlace(scaled(shown.axisHigh, shown.prefix.exponent) * 0.999) - 2;
+  const fromAxis = firstPlace(scaled(shown.axisHigh, shown.prefix.exponent) * 0.999) - KINDS[quantity].digits + 1;
   const measured = shown.newest?.[quantity] ?? null;
   const expanded = measured === null ? null : expandedUncertainty(measured);
   if (expanded === null) return fromAxis;

@@ -3,9 +3,8 @@ import {
   decimalAt, expandedUncertainty, NO_VALUE, placeOf, scaled, writeMeasured, type Prefix,
 } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import type { Channel } from '#core/signal/sample.ts';
 import { stillCharacters } from '../draw/digit-weights.ts';
-import { isCutOff, newestQuarter_W, powerLevel_W, type Judgement, type Stage } from './stage.ts';
+import { hasReadings, newestQuarter_W, powerLevel_W, type Judgement, type Stage } from './stage.ts';
 
 export interface Reading {
   readonly text: string;
@@ -16,8 +15,8 @@ export interface Reading {
 }
 
 const NONE: Reading = { text: NO_VALUE, still: [false], uncertainty: null };
-/** Three dashes: a value that was there and is not any more. */
-const CUT_OFF: Reading = { text: '–––', still: [false, false, false], uncertainty: null };
+/** Three dashes in the large figure: no reading comes. */
+const NO_POWER: Reading = { text: '–––', still: [false, false, false], uncertainty: null };
 
 export interface PowerAsked {
   readonly stage: Stage;
@@ -26,17 +25,22 @@ export interface PowerAsked {
   readonly prefix: Prefix;
   /** Place of the last digit of a live value, in the prefixed unit. */
   readonly place: number;
+  /** Recent means of power, oldest first: for when the detector has no slices yet. */
+  readonly levels: readonly number[];
 }
 
 /** The large figure: the logged result, else the level of power now. */
 export function powerReading(asked: PowerAsked): Reading {
   const { stage, judgement, loggedTrial, prefix, place } = asked;
-  if (isCutOff(stage)) return CUT_OFF;
+  if (!hasReadings(stage)) return NO_POWER;
   if (stage === 'logged' && loggedTrial?.power_W) {
     const { value, uncertainty } = writeMeasured(loggedTrial.power_W, { unit: 'W', prefix });
     return { text: value, still: [...value].map(() => true), uncertainty };
   }
-  if (judgement === null || judgement.threads.length === 0 || judgement.power_W === null) return NONE;
+  if (judgement === null || judgement.threads.length === 0 || judgement.power_W === null) {
+    const reading = channelReading({ ...asked, isStill: false });
+    return reading === NONE ? NO_POWER : reading;
+  }
   if (stage === 'still') return settledReading(judgement.power_W, asked);
   const U = stage === 'settling' || stage === 'hold' ? expandedUncertainty(judgement.power_W) : null;
   const spread = U === null ? null : scaled(U, prefix.exponent);
@@ -62,7 +66,7 @@ function settledReading(
   return { text, still: [...text].map(() => true), uncertainty };
 }
 
-/** A channel's numeral beside its strip; `levels` are those of the newest 1.5 s, oldest first. */
+/** A channel's numeral beside its strip; `levels` are recent means, oldest first. */
 export function channelReading(asked: {
   readonly stage: Stage;
   readonly levels: readonly number[];
@@ -72,22 +76,9 @@ export function channelReading(asked: {
 }): Reading {
   const { stage, levels, isStill, prefix, place } = asked;
   const level = levels.at(-1);
-  if (isCutOff(stage) || level === undefined) return NONE;
+  if (!hasReadings(stage) || level === undefined) return NONE;
   const text = decimalAt(scaled(level, prefix.exponent), place);
   const recent = levels.map((value) => scaled(value, prefix.exponent));
   return { text, still: stillCharacters(text, recent, { place, settled: isStill }), uncertainty: null };
 }
 
-const RECENT_S = 1.5;
-
-/** The newest levels of one channel, from the newest judgements. */
-export function recentLevels(
-  judgements: readonly Judgement[],
-  channel: Channel,
-): readonly number[] {
-  const newest_s = judgements.at(-1)?.time_s ?? 0;
-  return judgements
-    .filter(({ time_s }) => newest_s - time_s <= RECENT_S)
-    .flatMap(({ channels }) => channels.filter((one) => one.channel === channel))
-    .map(({ level }) => level);
-}

@@ -2,7 +2,11 @@
  * What can honestly be said of the trials so far. Nothing is compared: without a plan the tool
  * does not know which trials were meant to be alike.
  */
-import { UNIT_SPACE, writeMeasured, type Prefix } from '#core/metrology/format.ts';
+import type { MeasuredValue } from '#core/experiment/trial.ts';
+import {
+  decimalAt, expandedUncertainty, firstPlace, placeOf, scaled, UNIT_SPACE, writeMeasured,
+  type Prefix,
+} from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 
 export interface Sentence {
@@ -42,19 +46,24 @@ function written(trial: TrialView, prefix: Prefix): string {
   return `${value} ± ${uncertainty}${UNIT_SPACE}${unit}`;
 }
 
+/** Both ends to the place that the less certain one supports. */
 function rangeOf(trials: readonly TrialView[], prefix: Prefix): string {
-  const sorted = [...trials].sort((a, b) => (a.power_W?.value ?? 0) - (b.power_W?.value ?? 0));
+  const powers = trials.flatMap(({ power_W }) => (power_W === null ? [] : [power_W]));
+  const sorted = powers.sort((a, b) => a.value - b.value);
   const [least, most] = [sorted[0], sorted.at(-1)];
   if (least === undefined || most === undefined) return '';
-  const low = writtenValue(least, prefix);
-  const high = writtenValue(most, prefix);
+  const place = Math.max(lastPlaceOf(least, prefix), lastPlaceOf(most, prefix));
+  const low = decimalAt(scaled(least.value, prefix.exponent), place);
+  const high = decimalAt(scaled(most.value, prefix.exponent), place);
   const unit = `${prefix.symbol}W`;
   if (low === high) return `all at ${low}${UNIT_SPACE}${unit}`;
   return `from ${low} to ${high}${UNIT_SPACE}${unit}`;
 }
 
-function writtenValue({ power_W }: TrialView, prefix: Prefix): string {
-  return power_W === null ? '–' : writeMeasured(power_W, { unit: 'W', prefix }).value;
+function lastPlaceOf(power_W: MeasuredValue, prefix: Prefix): number {
+  const expanded = expandedUncertainty(power_W);
+  if (expanded !== null) return placeOf(scaled(expanded, prefix.exponent));
+  return firstPlace(scaled(power_W.value, prefix.exponent) || 1) - 2;
 }
 
 function struckWords(trials: readonly TrialView[]): string {

@@ -7,9 +7,9 @@ export type Judgement = z.infer<typeof JudgementSchema>;
 /** connecting: never heard from the program; no-news: heard from it, but not for 3 s. */
 export type News = 'connecting' | 'live' | 'no-news';
 
-export type Stage =
-  | 'connecting'
-  | 'no-news'
+/** Stages in which the readings can't be told: the link comes first. */
+export type LinkStage =
+  | News
   | 'no-board'
   | 'starting'
   | 'unplugged'
@@ -17,17 +17,19 @@ export type Stage =
   | 'refused'
   | 'unreadable'
   | 'unmapped'
-  | 'ended'
-  | 'waiting'
-  | 'spinning-up'
-  | 'running-down'
-  | 'moving'
-  | 'settling'
-  | 'hold'
-  | 'still'
-  | 'logged'
-  | 'disturbed'
-  | 'unsettled';
+  | 'ended';
+
+/** Stages in which power is drawn as threads. */
+const THREAD_STAGES = [
+  'spinning-up', 'running-down', 'moving', 'settling', 'hold', 'still', 'logged', 'disturbed', 'unsettled',
+] as const;
+type ThreadStage = (typeof THREAD_STAGES)[number];
+
+export type Stage = Exclude<LinkStage, 'live'> | 'waiting' | ThreadStage;
+
+export function hasThreads(stage: Stage): boolean {
+  return THREAD_STAGES.some((one) => one === stage);
+}
 
 export interface Facts {
   readonly news: News;
@@ -37,6 +39,10 @@ export interface Facts {
   readonly loggedTrial: TrialView | null;
   /** The plateau of this recording that closed last. */
   readonly lastClosed: PlateauView | null;
+  /** Least power seen since it closed; null when the page has not watched since. */
+  readonly leastSinceClosed_W: number | null;
+  /** The session's largest power, as far as known. */
+  readonly mostPower_W: number;
 }
 
 /** A change this long ago is no news any more. */
@@ -80,7 +86,8 @@ function stageOfHealth(health: Status['health']): Stage | null {
   }
 }
 
-function stageOfReadings({ judgement, loggedTrial, lastClosed }: Facts): Stage {
+function stageOfReadings(facts: Facts): Stage {
+  const { judgement, loggedTrial } = facts;
   if (judgement === null) return 'waiting';
   switch (judgement.phase) {
     case 'idle':
@@ -91,48 +98,99 @@ function stageOfReadings({ judgement, loggedTrial, lastClosed }: Facts): Stage {
       return 'unsettled';
     case 'moving':
     case 'settling':
-      if (isRunningDown(judgement)) return 'running-down';
-      if (wasDisturbed(judgement, lastClosed)) return 'disturbed';
-      return judgement.phase === 'moving' ? stageOfMoving(judgement) : stageOfSettling(judgement);
+      return stageOfMotion(judgement, facts);
   }
 }
 
-function stageOfMoving({ channels }: Judgement): Stage {
-  return channels.some(({ motion }) => motion === 'rising') ? 'spinning-up' : 'moving';
+function stageOfMotion(judgement: Judgement, facts: Facts): Stage {
+  const direction = directionOf(judgement, facts.mostPower_W);
+  if (direction === 'up') return 'spinning-up';
+  if (direction === 'down') return 'running-down';
+  if (direction === 'none') return 'waiting';
+  if (wasDisturbed(judgement, facts)) return 'disturbed';
+  const { threads, phase } = judgement;
+  const joined = threads.filter((thread) => thread.joined).length;
+  if (joined === threads.length && phase === 'settling') return 'hold';
+  // Half of the threads lie together: calling that "moving" would only make the words flicker.
+  return phase === 'settling' || joined > threads.length / 2 ? 'settling' : 'moving';
 }
 
-function stageOfSettling({ threads }: Judgement): Stage {
-  return threads.length > 0 && threads.every(({ joined }) => joined) ? 'hold' : 'settling';
+/** Power counts as changing at large beyond this factor within the window. */
+const AT_LARGE = 1.35;
+/** Of the session's largest power: below, the rotor as good as stands. */
+const STANDING = 0.02;
+
+/** Which way power goes at large within the window; where there is none, which way the wind goes. */
+function directionOf(judgement: Judgement, mostPower_W: number): 'up' | 'down' | 'level' | 'none' {
+  const { threads, channels } = judgement;
+  const now_W = powerLevel_W(judgement);
+  const before_W = meanPower_W(threads.slice(0, quarterOf(threads)));
+  if (Math.max(now_W, before_W) > STANDING * mostPower_W) {
+    if (now_W > AT_LARGE * before_W) return 'up';
+    return now_W < before_W / AT_LARGE ? 'down' : headingOf(judgement);
+  }
+  const wind = channels.find(({ channel }) => channel === 'windSpeed_mps');
+  if (wind?.motion === 'rising') return 'up';
+  return wind?.motion === 'falling' ? 'down' : 'none';
 }
 
-/** Whether voltage or current falls so fast that it looks like the wind has been stopped. */
-export function isRunningDown({ channels }: Judgement): boolean {
-  return channels.some(
-    ({ channel, motion, level, slope_per_s }) =>
-      (channel === 'voltage_V' || channel === 'current_A') &&
-      motion === 'falling' &&
-      -2 * slope_per_s > 0.3 * Math.abs(level),
-  );
+/** A channel that would lose or gain this share of its level within 2 s is under way. */
+const UNDER_WAY = 0.3;
+
+/** Where voltage and current are heading, for a window that is too short to show it. */
+function headingOf({ channels }: Judgement): 'up' | 'down' | 'level' {
+  for (const { channel, motion, level, slope_per_s } of channels) {
+    if (channel !== 'voltage_V' && channel !== 'current_A') continue;
+    if (motion !== 'rising' && motion !== 'falling') continue;
+    if (Math.abs(2 * slope_per_s) > UNDER_WAY * Math.abs(level)) return motion === 'rising' ? 'up' : 'down';
+  }
+  return 'level';
 }
 
-/** Whether a steady stretch was broken just now though the wind still blows. */
-function wasDisturbed(judgement: Judgement, closed: PlateauView | null): boolean {
-  if (closed === null || closed.endReason !== 'changed' || closed.power_W === null) return false;
-  if (judgement.time_s - closed.end_s > DISTURBED_FOR_S) return false;
-  return powerLevel_W(judgement) >= closed.power_W.value / 2;
+/**
+ * Whether a steady stretch was broken before it was logged, though the wind has blown on: then
+ * power has stayed above half of what it was.
+ */
+function wasDisturbed(judgement: Judgement, { lastClosed, leastSinceClosed_W }: Facts): boolean {
+  if (lastClosed?.endReason !== 'changed' || lastClosed.trialId !== null) return false;
+  if (lastClosed.power_W === null || leastSinceClosed_W === null) return false;
+  if (judgement.time_s - lastClosed.end_s > DISTURBED_FOR_S) return false;
+  return leastSinceClosed_W >= lastClosed.power_W.value / 2;
 }
 
 /** Power now: the mean of the newest quarter of the window's slices; NaN when there is none. */
 export function powerLevel_W({ threads }: Judgement): number {
-  const newest = newestQuarter_W(threads);
-  return newest.reduce((sum, power_W) => sum + power_W, 0) / newest.length;
+  return meanPower_W(threads.slice(-quarterOf(threads)));
 }
 
 export function newestQuarter_W(threads: Judgement['threads']): readonly number[] {
-  return threads.slice(-Math.max(Math.ceil(threads.length / 4), 1)).map(({ power_W }) => power_W);
+  return threads.slice(-quarterOf(threads)).map(({ power_W }) => power_W);
 }
 
-/** Whether readings are cut off, so that the last ones must not look alive. */
+function quarterOf(threads: Judgement['threads']): number {
+  return Math.max(Math.ceil(threads.length / 4), 1);
+}
+
+/** Mean power of slices; NaN when there is none. */
+export function meanPower_W(threads: Judgement['threads']): number {
+  return threads.reduce((sum, { power_W }) => sum + power_W, 0) / threads.length;
+}
+
+/**
+ * The window's slices as they are shown. While power changes at large, and when it will not
+ * settle, none counts as joined: there is no cord to promise.
+ */
+export function shownThreads(stage: Stage, { threads }: Judgement): Judgement['threads'] {
+  if (stage !== 'spinning-up' && stage !== 'running-down' && stage !== 'unsettled') return threads;
+  return threads.map(({ power_W }) => ({ power_W, joined: false }));
+}
+
+/** Whether readings are coming; if not, none may look alive. */
+export function hasReadings(stage: Stage): boolean {
+  return stage === 'waiting' || hasThreads(stage);
+}
+
+/** Whether readings that were coming are cut off: the cord frays and the band's edge is hatched. */
 export function isCutOff(stage: Stage): boolean {
   return stage === 'no-news' || stage === 'unplugged' || stage === 'silent' || stage === 'refused';
 }

@@ -2,7 +2,7 @@
 import { decimalAt, firstPlace, scaled, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { KINDS, unitOf, type Prefixes, type Shown } from './quantities.ts';
-import type { Judgement, Stage } from './stage.ts';
+import { shownThreads, type Judgement, type Stage } from './stage.ts';
 
 export interface Words {
   /** In large type. */
@@ -21,7 +21,7 @@ export interface Spoken {
   readonly newest: TrialView | null;
   /** How long the open stretch has lasted, s. */
   readonly stretch_s: number;
-  /** What the detector needed, from truly still to settled, over the session's trials; null early. */
+  /** What it usually took from the start of the fan to logged, s; null until seen often enough. */
   readonly usual_s: number | null;
   readonly prefixes: Prefixes;
   /** Seconds since the last message. */
@@ -29,63 +29,83 @@ export interface Spoken {
 }
 
 export function wordsOf(spoken: Spoken): Words {
-  return wordsOfLink(spoken) ?? wordsOfReadings(spoken);
-}
-
-function say(instruction: string, moving: string, detail = ''): Words {
+  const [instruction, moving, detail = ''] = WORDS[spoken.stage](spoken);
   return { instruction, moving, detail };
 }
 
-function wordsOfLink({ stage, status, quiet_s }: Spoken): Words | null {
-  switch (stage) {
-    case 'connecting':
-      return say('Connecting.', 'Asking the program on the laptop for readings.');
-    case 'no-news':
-      return say(
-        'No news.',
-        `Nothing from the laptop for ${quiet_s.toFixed(0)}${UNIT_SPACE}s. Trying again.`,
-        'The laptop may still be logging. This page takes up again by itself.',
-      );
-    case 'no-board':
-      return say('Plug the board in.', 'No board found yet.', 'It is taken up by itself.');
-    case 'starting':
-      return say('Board is starting.', 'Waiting for its first reading.');
-    case 'unplugged':
-      return say(
-        'Board unplugged.',
-        messageOf(status) ?? 'Push the cable in.',
-        'What was logged is safe. The board is taken up again by itself.',
-      );
-    case 'silent':
-      return say(
-        'Board is silent.',
-        'No reading for 2 s. Push the cable in, or press the board’s reset.',
-        'What was logged is safe.',
-      );
-    case 'refused':
-      return say(refusal(status), messageOf(status) ?? '', 'It is tried again by itself.');
-    case 'unreadable':
-      return say(
-        'Can’t read the board.',
-        'Text arrives, but no readings. Is the board’s serial speed right?',
-        'Its first line should name the columns, like: time_ms,voltage_V,current_mA,wind_mps',
-      );
-    case 'unmapped':
-      return say(
-        'Which number is what?',
-        'Numbers arrive, but nothing names them.',
-        'Let the board send a first line like: time_ms,voltage_V,current_mA,wind_mps',
-      );
-    case 'ended':
-      return say('The end.', 'The recording has been played to its end.');
-    default:
-      return null;
-  }
+type Said = readonly [instruction: string, moving: string, detail?: string];
+
+const FIRST_LINE = 'time_ms,voltage_V,current_mA,wind_mps';
+
+const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
+  connecting: () => ['Connecting.', 'Asking the program on the laptop for readings.'],
+  'no-news': ({ quiet_s }) => [
+    'No news.',
+    `Nothing from the laptop for ${seconds(quiet_s)}. Trying again.`,
+    'The laptop may still be logging. This page takes up again by itself.',
+  ],
+  'no-board': () => ['Plug the board in.', 'No board found yet.', 'It is taken up by itself.'],
+  starting: () => ['Board is starting.', 'Waiting for its first reading.'],
+  unplugged: ({ status }) => [
+    'Board unplugged.',
+    messageOf(status) ?? 'Push the cable in.',
+    'What was logged is safe. The board is taken up again by itself.',
+  ],
+  silent: () => [
+    'Board is silent.',
+    'No reading comes. Push the cable in, or press the board’s reset.',
+    'What was logged is safe.',
+  ],
+  refused: ({ status }) => [refusal(status), messageOf(status) ?? '', 'It is tried again by itself.'],
+  unreadable: () => [
+    'Can’t read the board.',
+    'Text arrives, but no readings. Is the board’s serial speed right?',
+    `Its first line should name the columns, like: ${FIRST_LINE}`,
+  ],
+  unmapped: () => [
+    'Which number is what?',
+    'Numbers arrive, but nothing names them.',
+    `Let the board send a first line like: ${FIRST_LINE}`,
+  ],
+  ended: ({ status }) => ['The end.', messageOf(status) ?? 'The recording has been played to its end.'],
+  waiting: (spoken) => [
+    'Start the fan.',
+    calmLine(spoken.judgement),
+    savedLine(spoken) || 'Each steady stretch is logged by itself.',
+  ],
+  'spinning-up': (spoken) => [
+    'Stand back. Spinning up.',
+    motionLine(spoken),
+    `Keep hands, hair and sleeves away. ${byItself(spoken)}`,
+  ],
+  'running-down': (spoken) => ['Wait. Blades still turning.', motionLine(spoken), savedLine(spoken)],
+  moving: (spoken) => ['Hands off. Still moving.', motionLine(spoken), byItself(spoken)],
+  settling: (spoken) => ['Hands off. Almost still.', motionLine(spoken), byItself(spoken)],
+  hold: (spoken) => ['Hold still.', holdLine(spoken.judgement), byItself(spoken)],
+  still: (spoken) =>
+    spoken.status?.store.ok === false
+      ? ['Still.', 'Not logged: saving has stopped.', 'It is logged as soon as saving works again.']
+      : ['Still.', `Recording: ${seconds(spoken.stretch_s)} so far.`, byItself(spoken)],
+  logged: (spoken) => [
+    spoken.newest?.rotorStill === true ? 'Logged. It did not turn.' : 'Still. Logged.',
+    'Now stop the fan. Wait for the blades to stop.',
+    savedLine(spoken),
+  ],
+  disturbed: (spoken) => [
+    'Bumped! Wait again.',
+    motionLine(spoken),
+    'Nothing is lost. It logs when it is still.',
+  ],
+  unsettled: ({ judgement }) => UNSETTLED[judgement?.cause ?? 'drift'],
+};
+
+function seconds(time_s: number): string {
+  return `${time_s.toFixed(0)}${UNIT_SPACE}s`;
 }
 
 function messageOf(status: Status | null): string | null {
   const port = status?.port;
-  return port?.phase === 'refused' || port?.phase === 'unplugged' ? (port.message ?? null) : null;
+  return port !== undefined && 'message' in port ? (port.message ?? null) : null;
 }
 
 function refusal(status: Status | null): string {
@@ -102,40 +122,7 @@ function refusal(status: Status | null): string {
   }
 }
 
-function wordsOfReadings(spoken: Spoken): Words {
-  const { stage, judgement, newest, stretch_s } = spoken;
-  const still = newest?.rotorStill === true;
-  switch (stage) {
-    case 'spinning-up':
-      return say('Stand back. Spinning up.', motionLine(spoken), 'Keep hands, hair and sleeves away.');
-    case 'running-down':
-      return say('Wait. Blades still turning.', motionLine(spoken), savedLine(spoken));
-    case 'moving':
-      return say('Hands off. Still moving.', motionLine(spoken), 'It logs by itself.');
-    case 'settling':
-      return say('Hands off. Almost still.', motionLine(spoken), byItself(spoken));
-    case 'hold':
-      return say('Hold still.', holdLine(judgement), byItself(spoken));
-    case 'still':
-      return say('Still.', `Recording: ${stretch_s.toFixed(0)}${UNIT_SPACE}s so far.`, byItself(spoken));
-    case 'logged':
-      return say(
-        still ? 'Logged. It did not turn.' : 'Still. Logged.',
-        'Now stop the fan. Wait for the blades to stop.',
-        savedLine(spoken),
-      );
-    case 'disturbed':
-      return say('Bumped! Wait again.', motionLine(spoken), 'Nothing is lost. It logs when it is still.');
-    case 'unsettled':
-      return say(...UNSETTLED[judgement?.cause ?? 'drift']);
-    default:
-      return say('Start the fan.', 'No wind yet.', savedLine(spoken) || 'It logs by itself.');
-  }
-}
-
-const UNSETTLED: Readonly<
-  Record<NonNullable<Judgement['cause']>, readonly [string, string, string]>
-> = {
+const UNSETTLED: Readonly<Record<NonNullable<Judgement['cause']>, Said>> = {
   cycle: [
     'It keeps hunting.',
     'Power swings up and down; waiting won’t stop it.',
@@ -153,16 +140,24 @@ const UNSETTLED: Readonly<
   ],
 };
 
+/** Below this there is no wind to speak of, m/s. */
+const CALM_MPS = 0.3;
+
+function calmLine(judgement: Judgement | null): string {
+  const wind = judgement?.channels.find(({ channel }) => channel === 'windSpeed_mps');
+  if (wind === undefined) return 'Nothing turns yet.';
+  return wind.level > CALM_MPS ? 'There is wind, but nothing turns yet.' : 'No wind yet.';
+}
+
 function byItself({ usual_s }: Spoken): string {
   if (usual_s === null) return 'It logs by itself.';
-  return `It logs by itself. It usually takes ${usual_s.toFixed(0)}${UNIT_SPACE}s of stillness.`;
+  return `It logs by itself, usually ${seconds(usual_s)} after the start.`;
 }
 
 function holdLine(judgement: Judgement | null): string {
   const left_s = judgement?.remaining_s ?? null;
   if (left_s === null) return 'All threads joined.';
-  const seconds = Math.max(Math.ceil(left_s), 1);
-  return `All threads joined. ${seconds}${UNIT_SPACE}s left.`;
+  return `All threads joined. ${seconds(Math.max(Math.ceil(left_s), 1))} left.`;
 }
 
 function savedLine({ newest, prefixes }: Spoken): string {
@@ -184,9 +179,9 @@ export function timeOfDay(recordedAt: string): string {
 }
 
 /** "7 of 24 threads loose. Current still rises: 1 mA in 10 s." */
-function motionLine({ judgement, prefixes }: Spoken): string {
+function motionLine({ stage, judgement, prefixes }: Spoken): string {
   if (judgement === null) return '';
-  const { threads } = judgement;
+  const threads = shownThreads(stage, judgement);
   const loose = threads.filter(({ joined }) => !joined).length;
   const count = threads.length === 0 ? '' : looseWords(loose, threads.length);
   return [count, worstMotion(judgement, prefixes)].filter((part) => part !== '').join(' ');
@@ -211,20 +206,25 @@ function worstMotion({ channels }: Judgement, prefixes: Prefixes): string {
 /** "still rises: 1 mA in 10 s" */
 function motionWords(
   quantity: Shown,
-  { motion, slope_per_s }: Judgement['channels'][number],
+  motion: Judgement['channels'][number],
   prefixes: Prefixes,
 ): string {
-  if (motion === 'unsteady') return 'goes up and down';
-  const verb = motion === 'rising' ? 'rises' : 'falls';
-  return `still ${verb}: ${changeIn10s(quantity, slope_per_s, prefixes)}`;
+  if (motion.motion === 'unsteady') return 'goes up and down';
+  const verb = motion.motion === 'rising' ? 'rises' : 'falls';
+  return `still ${verb}: ${changeWords(quantity, motion, prefixes)}`;
 }
 
-/** A change in 10 s to one digit, for instance "1 mA in 10 s". */
-export function changeIn10s(quantity: Shown, slope_per_s: number, prefixes: Prefixes): string {
+/** A change to one digit: "1 mA in 10 s", or in 1 s when it is so fast that 10 s say nothing. */
+export function changeWords(
+  quantity: Shown,
+  { level, slope_per_s }: Pick<Judgement['channels'][number], 'level' | 'slope_per_s'>,
+  prefixes: Prefixes,
+): string {
   const prefix = prefixes[quantity];
-  const change = Math.abs(scaled(slope_per_s * 10, prefix.exponent));
+  const time_s = Math.abs(slope_per_s) * 10 > Math.abs(level) / 2 ? 1 : 10;
+  const change = Math.abs(scaled(slope_per_s * time_s, prefix.exponent));
   const amount = change > 0 ? decimalAt(change, firstPlace(change)) : '0';
-  return `${amount}${UNIT_SPACE}${unitOf(quantity, prefix)} in 10${UNIT_SPACE}s`;
+  return `${amount}${UNIT_SPACE}${unitOf(quantity, prefix)} in ${time_s}${UNIT_SPACE}s`;
 }
 
 /** What one strip says of its channel. */
@@ -241,6 +241,6 @@ export function stripWords(
       return 'up and down';
     case 'rising':
     case 'falling':
-      return `${motion.motion} ${changeIn10s(quantity, motion.slope_per_s, prefixes)}`;
+      return `${motion.motion} ${changeWords(quantity, motion, prefixes)}`;
   }
 }

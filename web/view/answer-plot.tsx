@@ -1,5 +1,5 @@
 /** The answer plot: one mark a trial, by number or against wind, on the power axis of the curve. */
-import { acrossByNumber, acrossByWind, DASH, type Across, type Mark } from '../draw/trial-marks.ts';
+import { acrossByNumber, acrossByWind, DASH, SHORT_DASH_WIDTH, type Across, type Mark } from '../draw/trial-marks.ts';
 import { powerY, type FieldBox } from './field-box.ts';
 import { currentTrialId, type PageState } from './page-state.ts';
 
@@ -8,15 +8,23 @@ interface PlotParts {
   readonly box: FieldBox;
 }
 
+/** Kept free at the right for the names of the grid lines, rem. */
+const LABEL_ROOM = 2;
+
 /** Where the trials stand across the plot, and the slot of the trial to come. */
 export function acrossOf(page: PageState, box: FieldBox): Across {
   const { bench } = page;
-  const ground = { left: box.plotLeft, right: box.plotRight - 2.6 * box.rem, rem: box.rem };
+  const ground = { left: box.plotLeft, right: box.plotRight - LABEL_ROOM * box.rem, rem: box.rem };
   if (page.acrossBy.value === 'number') {
     return acrossByNumber(bench.trials.value, currentTrialId(page), ground);
   }
   const wind = bench.judgement.value?.channels.find(({ channel }) => channel === 'windSpeed_mps');
   return acrossByWind(bench.trials.value, wind?.level ?? null, ground);
+}
+
+/** Width of a dash in this plot, rem. */
+export function dashWidth(page: PageState): number {
+  return page.acrossBy.value === 'wind' ? SHORT_DASH_WIDTH : DASH.width;
 }
 
 export function AnswerPlot({ page, box }: PlotParts) {
@@ -48,7 +56,7 @@ export function AnswerPlot({ page, box }: PlotParts) {
 function TrialMark({ mark, page, box, isNow }: PlotParts & { mark: Mark; isNow: boolean }) {
   const axis = page.powerAxis.value;
   const y = powerY(box, axis, mark.power_W);
-  const [width, height] = [DASH.width * box.rem, DASH.height * box.rem];
+  const [width, height] = [dashWidth(page) * box.rem, DASH.height * box.rem];
   const left = mark.x - width / 2;
   const low = powerY(box, axis, mark.power_W - mark.halfPower_W);
   const high = powerY(box, axis, mark.power_W + mark.halfPower_W);

@@ -3,12 +3,16 @@ import uPlot from 'uplot';
 import type { Axis } from '../draw/axis.ts';
 import type { CurveData, Stretch } from '../draw/pixel-columns.ts';
 import { WINDOW_S } from '../draw/window-buffer.ts';
+import { rem_px } from './use-size.ts';
 
 export interface CurveLook {
   /** Custom property that holds the curve's colour. */
   readonly colour: string;
+  /** Widths of the line where it moves and where it was settled, CSS pixels at 1 rem = 16. */
   readonly moving: number;
   readonly settled: number;
+  /** Whether it draws its own line at zero. */
+  readonly hasFloor: boolean;
 }
 
 export interface CurveChart {
@@ -29,6 +33,7 @@ export function createCurveChart(host: HTMLElement, look: CurveLook): CurveChart
   let isLive = true;
   const colour = (name: string): string => getComputedStyle(host).getPropertyValue(name).trim();
   const stroke = (): string => colour(isLive ? look.colour : '--line');
+  const scale = rem_px() / 16;
   const options: uPlot.Options = {
     ...sizeOf(host),
     padding: [BLEED, 0, BLEED, 0],
@@ -39,10 +44,15 @@ export function createCurveChart(host: HTMLElement, look: CurveLook): CurveChart
     axes: [{ show: false }, { show: false }],
     series: [
       {},
-      { stroke, width: look.moving, points: { show: false } },
-      { stroke, width: look.settled, points: { show: false } },
+      { stroke, width: look.moving * scale, points: { show: false } },
+      { stroke, width: look.settled * scale, points: { show: false } },
     ],
-    hooks: { drawClear: [(plot) => shade(plot, stretches, colour('--tint'))] },
+    hooks: {
+      drawClear: [
+        (plot) => shade(plot, stretches, colour('--tint')),
+        (plot) => look.hasFloor && drawFloor(plot, colour('--line')),
+      ],
+    },
   };
   const plot = new uPlot(options, [[], [], []], host);
   return {
@@ -72,4 +82,12 @@ function shade(plot: uPlot, stretches: readonly Stretch[], tint: string): void {
     const right = Math.min(plot.valToPos(to_s, 'x', true), bbox.left + bbox.width);
     if (right > left) ctx.fillRect(left, bbox.top, right - left, bbox.height);
   }
+}
+
+/** The line at zero. */
+function drawFloor(plot: uPlot, line: string): void {
+  const { ctx, bbox } = plot;
+  const y = Math.round(plot.valToPos(0, 'y', true));
+  ctx.fillStyle = line;
+  ctx.fillRect(bbox.left, y, bbox.width, Math.max(Math.round(devicePixelRatio), 1));
 }

@@ -71,7 +71,9 @@ function frameOf(bench: Bench, now_s: number): Frame {
   const newest_s = newestTime_s(bench.buffer) ?? 0;
   const closed = bench.plateaus.peek().map(({ start_s, end_s }) => ({ from_s: start_s, to_s: end_s }));
   const open = bench.open.peek();
-  const running = open === null ? [] : [{ from_s: open.start_s, to_s: newest_s }];
+  // Drawn as settled only as far as the detector has said so.
+  const settledUntil_s = bench.settledUntil_s.peek() ?? -Infinity;
+  const running = open === null ? [] : [{ from_s: open.start_s, to_s: settledUntil_s }];
   const rate_Hz = bench.status.peek()?.sampleRate_Hz ?? null;
   const gap_s = Math.max(LEAST_GAP_S, rate_Hz === null ? 0 : GAP_PERIODS / rate_Hz);
   return { now_s: Math.max(now_s, newest_s), stretches: [...closed, ...running], gap_s };

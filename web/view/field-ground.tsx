@@ -32,13 +32,12 @@ export function FieldGround({ page, box }: FieldPart) {
       <line class="floor" x1={0} x2={box.plotRight} y1={floorY} y2={floorY} />
       <text class="soft" x={0} y={box.height - 0.45 * box.rem}>60 s ago</text>
       <text class="soft" x={box.curveRight} y={box.height - 0.45 * box.rem} text-anchor="end">now</text>
-      <StretchNames page={page} box={box} />
     </svg>
   );
 }
 
 /** "trial 8" under the settled stretch that became it. */
-function StretchNames({ page, box }: FieldPart) {
+export function StretchNames({ page, box }: FieldPart) {
   const { now_s } = page.drawing.frame.value;
   const axis = page.powerAxis.value;
   const open = page.bench.open.value;
@@ -47,7 +46,7 @@ function StretchNames({ page, box }: FieldPart) {
     trialId === null || power_W === null ? [] : [{ start_s, end_s, id: trialId, power_W: power_W.value, isOpen: false }],
   );
   if (open !== null && current?.power_W) {
-    named.push({ start_s: open.start_s, end_s: now_s, id: current.id, power_W: current.power_W.value, isOpen: true });
+    named.push({ start_s: open.start_s, end_s: page.bench.settledUntil_s.value ?? now_s, id: current.id, power_W: current.power_W.value, isOpen: true });
   }
   return (
     <>
@@ -56,9 +55,9 @@ function StretchNames({ page, box }: FieldPart) {
         const right = curveX(box, end_s, now_s);
         const full = right - left >= 3.1 * box.rem;
         if (right - left < 1.2 * box.rem) return null;
-        const below = powerY(box, axis, power_W) + 1.35 * box.rem;
+        const below = powerY(box, axis, power_W) + 1.55 * box.rem;
         // A result near the floor has its name above it.
-        const y = below > box.bottom - 0.3 * box.rem ? below - 1.9 * box.rem : below;
+        const y = below > box.bottom - 0.3 * box.rem ? below - 2.2 * box.rem : below;
         return (
           <text key={id} class={isOpen ? 'now' : 'soft'} x={right - 0.25 * box.rem} y={y} text-anchor="end">
             {full ? `trial ${id}` : id}

@@ -1,11 +1,12 @@
 /** The band that the room reads: which trial, what to do, what still moves, and the power. */
 import { UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import { WEIGHT } from '../draw/numeral.ts';
+import { recentLevels } from '../draw/window-buffer.ts';
 import { countingTrials } from '../model/sentence.ts';
-import { stretchLength_s, usualWait_s } from '../model/bench.ts';
+import { stretchLength_s } from '../model/bench.ts';
 import { livePlace, unitOf } from '../model/quantities.ts';
 import { powerReading } from '../model/reading.ts';
-import { isCutOff, type Stage } from '../model/stage.ts';
+import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
 import { wordsOf, type Words } from '../model/words.ts';
 import { Figure, weightsOf } from './figure.tsx';
 import { currentTrialId, type PageState } from './page-state.ts';
@@ -34,8 +35,8 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
           <rect class={isFilled ? 'dash' : 'slot'} x="1" y="1" width="34" height="10" />
         </svg>
         <span>
-          trial <span class="sr">{text} </span>
-          {stage === 'logged' ? 'logged' : 'next'}
+          {stage === 'logged' ? 'trial logged' : 'next trial'}
+          <span class="sr"> {text}</span>
         </span>
       </p>
     </div>
@@ -51,7 +52,7 @@ export function currentWords(page: PageState): Words {
     judgement: bench.judgement.value,
     newest: bench.loggedTrial.value ?? countingTrials(bench.trials.value).at(-1) ?? null,
     stretch_s: stretchLength_s(bench),
-    usual_s: usualWait_s(bench.trials.value),
+    usual_s: page.usualWait_s.value,
     prefixes: page.prefixes.value,
     quiet_s: bench.quiet_s.value,
   });
@@ -79,7 +80,7 @@ function KeyHints({ stage, hasTrials }: { stage: Stage; hasTrials: boolean }) {
           Wrong? Press <b>S</b> to strike it, <b>N</b> to note why.
         </>
       )}
-      {stage !== 'logged' && !isCutOff(stage) && (
+      {stage !== 'logged' && hasReadings(stage) && (
         <>
           <b>space</b> freezes the curves.
         </>
@@ -97,12 +98,13 @@ function Power({ page, stage }: { page: PageState; stage: Stage }) {
     judgement: bench.judgement.value,
     loggedTrial: bench.loggedTrial.value,
     prefix,
+    levels: recentLevels(bench.buffer, 'power_W'),
     place: livePlace('power_W', { axisHigh: page.powerAxis.value.high, prefix, newest }),
   });
   const unit = unitOf('power_W', prefix);
   return (
-    <div class="power">
-      <Figure text={reading.text} weights={weightsOf(reading.still)} />
+    <div class={hasReadings(stage) ? 'power' : 'power none'}>
+      <Figure text={reading.text} weights={hasReadings(stage) ? weightsOf(reading.still) : NO_POWER_WEIGHTS} />
       <span class="sr">Power {spokenReading(reading.text, unit)}</span>
       <div class="beside">
         <p class="uncertainty">
@@ -113,13 +115,19 @@ function Power({ page, stage }: { page: PageState; stage: Stage }) {
               {stage !== 'logged' && <span class="so-far"> so far</span>}
             </>
           )}
-          {isCutOff(stage) && <LastPower page={page} />}
         </p>
-        <p class={stage === 'logged' || stage === 'still' ? 'unit heavy' : 'unit'}>{unit}</p>
+        {hasReadings(stage) ? (
+          <p class={stage === 'logged' || stage === 'still' ? 'unit heavy' : 'unit'}>{unit}</p>
+        ) : (
+          <LastPower page={page} />
+        )}
       </div>
     </div>
   );
 }
+
+/** The three dashes that stand for a reading that does not come. */
+const NO_POWER_WEIGHTS = [9, 9, 9];
 
 function spokenReading(text: string, unit: string): string {
   return text.startsWith('–') ? 'not known' : `${text} ${unit}`;
@@ -129,6 +137,14 @@ function spokenReading(text: string, unit: string): string {
 function LastPower({ page }: { page: PageState }) {
   const newest = countingTrials(page.bench.trials.value).at(-1);
   if (!newest?.power_W) return null;
-  const { value } = writeMeasured(newest.power_W, { unit: 'W', prefix: page.prefixes.value.power_W });
-  return <span class="so-far">last logged {value}</span>;
+  const { value, unit } = writeMeasured(newest.power_W, { unit: 'W', prefix: page.prefixes.value.power_W });
+  return (
+    <p class="last-power">
+      last logged
+      <br />
+      {value}
+      {UNIT_SPACE}
+      {unit}
+    </p>
+  );
 }

@@ -7,7 +7,8 @@ import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns
 import { expandedUncertainty } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import type { Bench } from '../model/bench.ts';
-import { sessionPrefixes, type Prefixes } from '../model/quantities.ts';
+import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
+import { watchWaits } from '../model/waits.ts';
 import { createDrawing, type Drawing } from './drawing.ts';
 import { loadSettings, type Settings } from './settings.ts';
 
@@ -22,6 +23,8 @@ export interface PageState {
   readonly settings: Settings;
   readonly drawing: Drawing;
   readonly prefixes: ReadonlySignal<Prefixes>;
+  /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
+  readonly usualWait_s: ReadonlySignal<number | null>;
   readonly acrossBy: Signal<AcrossBy>;
   /** The trial that keys act on; null: the newest. */
   readonly chosenId: Signal<number | null>;
@@ -35,8 +38,6 @@ export interface PageState {
   useBoard(id: string): void;
 }
 
-/** Top of the power axis while nothing says better, W. */
-const USUAL_POWER_W = 0.1;
 const HEADROOM = 1.04;
 
 export function createPageState(
@@ -56,6 +57,7 @@ export function createPageState(
   return {
     bench, settings, drawing, powerColumns, powerCurve, powerAxis, act, useBoard,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
+    usualWait_s: watchWaits(bench),
     acrossBy: signal<AcrossBy>('number'),
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
@@ -72,7 +74,7 @@ function powerAxisOf(curve: CurveData, trials: readonly TrialView[]): Axis {
   const most = Math.max(live?.most ?? 0, 0, ...ends);
   // Noise about zero is no reason for an axis below zero.
   const least = Math.min(live?.least ?? 0, 0, ...ends);
-  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, USUAL_POWER_W);
+  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, KINDS.power_W.usual);
 }
 
 /** The same object as long as nothing has changed, so that what depends on it is left alone. */

@@ -1,12 +1,12 @@
 /** Power in the last minute and the answer plot, on one power axis, with the threads between them. */
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { isCutOff } from '../model/stage.ts';
+import { hasReadings } from '../model/stage.ts';
 import { timeOfDay } from '../model/words.ts';
 import { AnswerPlot } from './answer-plot.tsx';
 import { createCurveChart, type CurveChart } from './curve-chart.ts';
 import { boxOf, type FieldBox } from './field-box.ts';
-import { FieldGround } from './field-ground.tsx';
+import { FieldGround, StretchNames } from './field-ground.tsx';
 import type { PageState } from './page-state.ts';
 import { ThreadLayer } from './thread-layer.tsx';
 import { useSize } from './use-size.ts';
@@ -24,6 +24,7 @@ export function PowerField({ page }: { page: PageState }) {
             <FieldGround page={page} box={box} />
             <PowerCurve page={page} box={box} />
             <svg class="front" width={size.width} height={size.height} aria-hidden="true">
+              <StretchNames page={page} box={box} />
               <ThreadLayer page={page} box={box} />
               <AnswerPlot page={page} box={box} />
             </svg>
@@ -40,8 +41,8 @@ function FieldHeads({ page }: { page: PageState }) {
   const frozen = pausedAt.value;
   return (
     <div class="field-heads">
-      <h2 class="soft">
-        {frozen === null ? 'Power, last minute' : `Frozen at ${timeOfDay(frozen.toISOString())}. Readings are still kept.`}
+      <h2 class={frozen === null ? 'soft' : 'frozen'}>
+        {frozen === null ? 'Power, last minute' : `Frozen at ${timeOfDay(frozen.toISOString())}. Still logging.`}
       </h2>
       <div class="choice" role="group" aria-label="Answer plot">
         <button type="button" aria-pressed={by === 'number'} onClick={() => (page.acrossBy.value = 'number')}>
@@ -60,9 +61,10 @@ function PowerCurve({ page, box }: { page: PageState; box: FieldBox }) {
   const chart = useRef<CurveChart | null>(null);
   useEffect(() => {
     if (host.current === null) return undefined;
-    chart.current = createCurveChart(host.current, { colour: '--ink', moving: 1.75, settled: 5 });
+    const look = { colour: '--ink', moving: 1.75, settled: 5, hasFloor: false };
+    chart.current = createCurveChart(host.current, look);
     return () => chart.current?.remove();
-  }, []);
+  }, [box.rem]);
   useEffect(() => {
     if (host.current === null) return;
     host.current.style.width = `${box.curveRight}px`;
@@ -70,12 +72,12 @@ function PowerCurve({ page, box }: { page: PageState; box: FieldBox }) {
     host.current.style.height = `${box.bottom - box.top + 8}px`;
     chart.current?.resize();
     page.powerColumns.value = chart.current?.columns() ?? 200;
-  }, [box.curveRight, box.top, box.bottom]);
+  }, [box.curveRight, box.top, box.bottom, box.rem]);
   useSignalEffect(() => {
     const data = page.powerCurve.value;
     const axis = page.powerAxis.value;
     page.settings.isDark.value;
-    const isLive = !isCutOff(page.bench.stage.value);
+    const isLive = hasReadings(page.bench.stage.value);
     chart.current?.draw({ data, axis, isLive, ...page.drawing.frame.peek() });
   });
   return <div class="curve power-curve" ref={host} aria-hidden="true" />;

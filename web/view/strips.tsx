@@ -2,11 +2,13 @@
 import { signal } from '@preact/signals';
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
+import { NO_VALUE } from '#core/metrology/format.ts';
 import { niceAxis } from '../draw/axis.ts';
 import { extentOf, reduceToColumns } from '../draw/pixel-columns.ts';
 import { KINDS, livePlace, unitOf, type Shown } from '../model/quantities.ts';
-import { channelReading, recentLevels } from '../model/reading.ts';
-import { isCutOff } from '../model/stage.ts';
+import { recentLevels } from '../draw/window-buffer.ts';
+import { channelReading } from '../model/reading.ts';
+import { hasReadings, type Judgement } from '../model/stage.ts';
 import { stripWords } from '../model/words.ts';
 import { BLEED, createCurveChart, type CurveChart } from './curve-chart.ts';
 import { Figure, weightsOf } from './figure.tsx';
@@ -65,17 +67,18 @@ interface StripParts {
 function StripCurve({ page, quantity, axisHigh }: StripParts) {
   const host = useRef<HTMLDivElement>(null);
   const chart = useRef<CurveChart | null>(null);
-  const { width, height } = useSize(host);
+  const { width, height, rem } = useSize(host);
   useEffect(() => {
     if (host.current === null) return undefined;
-    chart.current = createCurveChart(host.current, { colour: COLOURS[quantity], moving: 1.5, settled: 3.5 });
+    const look = { colour: COLOURS[quantity], moving: 1.5, settled: 3.5, hasFloor: true };
+    chart.current = createCurveChart(host.current, look);
     return () => chart.current?.remove();
-  }, [quantity]);
-  useEffect(() => chart.current?.resize(), [width, height]);
+  }, [quantity, rem]);
+  useEffect(() => chart.current?.resize(), [width, height, rem]);
   useSignalEffect(() => {
     const frame = page.drawing.frame.value;
     page.settings.isDark.value;
-    const isLive = !isCutOff(page.bench.stage.value);
+    const isLive = hasReadings(page.bench.stage.value);
     if (chart.current === null) return;
     const columns = chart.current.columns();
     const data = reduceToColumns(page.bench.buffer, quantity, { ...frame, columns });
@@ -87,21 +90,31 @@ function StripCurve({ page, quantity, axisHigh }: StripParts) {
   return <div class="curve" ref={host} data-bleed={BLEED} aria-hidden="true" />;
 }
 
+/** What the channel does. Settled is said of all channels together, so each is still then. */
+function shownMotion(
+  judgement: Judgement | null,
+  quantity: StripQuantity,
+): Judgement['channels'][number] | undefined {
+  const found = judgement?.channels.find(({ channel }) => channel === quantity);
+  return found !== undefined && judgement?.phase === 'settled' ? { ...found, motion: 'still' } : found;
+}
+
 function StripReading({ page, quantity, axisHigh }: StripParts) {
   const { bench } = page;
   const prefixes = page.prefixes.value;
   const prefix = prefixes[quantity];
   const stage = bench.stage.value;
-  const motion = bench.judgement.value?.channels.find(({ channel }) => channel === quantity);
+  const motion = shownMotion(bench.judgement.value, quantity);
   const newest = bench.trials.value.at(-1);
   const reading = channelReading({
     stage,
-    levels: recentLevels(bench.judgements.value, quantity),
+    levels: recentLevels(bench.buffer, quantity),
     isStill: motion?.motion === 'still',
     prefix,
     place: livePlace(quantity, { axisHigh: axisHigh.value, prefix, newest }),
   });
-  const words = isCutOff(stage) ? 'no reading' : stripWords(quantity, motion, prefixes) || 'no reading';
+  const isLive = hasReadings(stage) && reading.text !== NO_VALUE;
+  const words = isLive ? stripWords(quantity, motion, prefixes) : 'no reading';
   return (
     <div class="strip-reading">
       <p class="soft">{KINDS[quantity].name}</p>
@@ -109,7 +122,7 @@ function StripReading({ page, quantity, axisHigh }: StripParts) {
         <Figure text={reading.text} weights={weightsOf(reading.still, 'small')} />
         <span class="sr">{reading.text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
       </p>
-      <p class={motion?.motion === 'still' || isCutOff(stage) ? 'motion' : 'motion moving'}>{words}</p>
+      <p class={isLive && motion !== undefined && motion.motion !== 'still' ? 'motion moving' : 'motion'}>{words}</p>
     </div>
   );
 }

@@ -1,8 +1,10 @@
 /** Threads, cord and slot: from the power curve to where the trial to come will stand. */
 import { DASH } from '../draw/trial-marks.ts';
 import { frayedStrands, layThreads, type Cord, type Threads } from '../draw/threads.ts';
-import { isCutOff, powerLevel_W, type Judgement, type Stage } from '../model/stage.ts';
-import { acrossOf } from './answer-plot.tsx';
+import {
+  hasThreads, isCutOff, meanPower_W, powerLevel_W, shownThreads, type Judgement, type Stage,
+} from '../model/stage.ts';
+import { acrossOf, dashWidth } from './answer-plot.tsx';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
 import type { PageState } from './page-state.ts';
 
@@ -40,21 +42,10 @@ export function ThreadLayer({ page, box }: LayerParts) {
   );
 }
 
-function hasThreads(stage: Stage): boolean {
-  switch (stage) {
-    case 'spinning-up':
-    case 'running-down':
-    case 'moving':
-    case 'settling':
-    case 'hold':
-    case 'still':
-    case 'logged':
-    case 'disturbed':
-    case 'unsettled':
-      return true;
-    default:
-      return false;
-  }
+/** Where the cord and the slot stand: power now; the middle of it all where power only swings. */
+function levelShown_W(judgement: Judgement): number {
+  if (judgement.phase !== 'unsettled') return powerLevel_W(judgement);
+  return meanPower_W(judgement.threads);
 }
 
 interface SlotPlace {
@@ -62,14 +53,16 @@ interface SlotPlace {
   readonly x: number;
   /** Middle. */
   readonly y: number;
+  readonly width: number;
 }
 
 /** The slot stands at the height of power now; on the floor while nothing turns. */
 function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
   const { slotX } = acrossOf(page, box);
-  const level_W = judgement === null || !hasThreads(stage) ? 0 : powerLevel_W(judgement);
+  const level_W = judgement === null || !hasThreads(stage) ? 0 : levelShown_W(judgement);
   const y = powerY(box, page.powerAxis.value, Number.isFinite(level_W) ? level_W : 0);
-  return { x: slotX - (DASH.width * box.rem) / 2, y };
+  const width = dashWidth(page) * box.rem;
+  return { x: slotX - width / 2, y, width };
 }
 
 function threadsAt(
@@ -82,7 +75,7 @@ function threadsAt(
   const axis = page.powerAxis.value;
   const phase = page.settings.reducedMotion.value ? 0 : now_s * WAVE_SPEED;
   return layThreads(
-    judgement.threads,
+    shownThreads(stage, judgement),
     page.powerCurve.value,
     {
       xOf: (time_s) => Math.min(Math.max(curveX(box, time_s, now_s), 0), box.curveRight),
@@ -92,7 +85,7 @@ function threadsAt(
       cordWidth: DASH.height * box.rem,
       rem: box.rem,
     },
-    { gait: stage === 'unsettled' ? 'crossing' : 'waver', phase },
+    { level_W: levelShown_W(judgement), gait: stage === 'unsettled' ? 'crossing' : 'waver', phase },
   );
 }
 
@@ -110,13 +103,13 @@ function CordLine({ cord, isLogged }: { cord: Cord; isLogged: boolean }) {
 }
 
 function Slot({ slot, box, isFilled }: { slot: SlotPlace; box: FieldBox; isFilled: boolean }) {
-  const [width, height] = [DASH.width * box.rem, DASH.height * box.rem];
+  const height = DASH.height * box.rem;
   return (
     <rect
       class={isFilled ? 'dash' : 'slot'}
       x={slot.x}
       y={slot.y - height / 2}
-      width={width}
+      width={slot.width}
       height={height}
     />
   );

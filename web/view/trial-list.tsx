@@ -149,7 +149,7 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
         ref={field}
         maxLength={kind === 'strike' ? 200 : 500}
         aria-label={kind === 'strike' ? `Why is trial ${trial.id} struck?` : `Note on trial ${trial.id}`}
-        placeholder={kind === 'strike' ? 'why? (may stay empty)' : 'note'}
+        placeholder={kind === 'strike' ? 'why?' : 'note'}
         defaultValue={kind === 'note' ? (trial.note ?? '') : ''}
       />
       <button type="submit" class="strong">{kind === 'strike' ? 'Strike' : 'Keep'}</button>

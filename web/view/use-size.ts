@@ -1,6 +1,11 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { RefObject } from 'preact';
 
+/** The page's unit, CSS pixels. */
+export function rem_px(): number {
+  return parseFloat(getComputedStyle(document.documentElement).fontSize);
+}
+
 export interface Size {
   readonly width: number;
   readonly height: number;
@@ -15,8 +20,7 @@ export function useSize(ref: RefObject<HTMLElement>): Size {
     const element = ref.current;
     if (element === null) return undefined;
     const observer = new ResizeObserver(() => {
-      const rem = parseFloat(getComputedStyle(document.documentElement).fontSize);
-      setSize({ width: element.clientWidth, height: element.clientHeight, rem });
+      setSize({ width: element.clientWidth, height: element.clientHeight, rem: rem_px() });
     });
     observer.observe(element);
     return () => observer.disconnect();

@@ -232,6 +232,7 @@ function scenes(): Record<string, Snapshot> {
   const spinning = samplesAlong(spinUp(2.6));
   const settling = samplesAlong(spinUp(10.5));
   const disturbed = samplesAlong([...spinUp(30), { before_s: 4, target_V: 2.06, wind_mps: 3.9, tau_s: 0.7 }]);
+  const stopping = samplesAlong([...spinUp(30), { before_s: 2, target_V: 0, wind_mps: 0, tau_s: 1.4 }]);
   const hunting = samplesAlong(spinUp(45, { swing: { share: 0.06, period_s: 3.6 } }));
   const settled = judge(RUNNING, { phase: 'settled' });
   const logged = snapshot(RUNNING, settled, { trials: [...TRIALS, LOGGED_9], openSince_s: NOW_S - 13 });
@@ -245,7 +246,10 @@ function scenes(): Record<string, Snapshot> {
     disturbed: snapshot(disturbed, moved(judge(disturbed, { phase: 'moving' }), { voltage_V: 'unsteady', windSpeed_mps: 'unsteady' }), {
       plateaus: [PLATEAU_8, { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 4, trialId: null, power_W: measured(0.243, 0.002) }],
     }),
-    'running-down': snapshot(samplesAlong([...spinUp(30), { before_s: 2, target_V: 0, wind_mps: 0, tau_s: 1.4 }]), moved({ ...judge(RUNNING, { phase: 'moving' }), channels: [{ channel: 'voltage_V', motion: 'falling', level: 1.1, slope_per_s: -0.6 }] }, { voltage_V: 'falling' })),
+    'running-down': snapshot(stopping, moved(judge(stopping, { phase: 'moving' }), { voltage_V: 'falling', current_A: 'falling', windSpeed_mps: 'falling' }), {
+      plateaus: [PLATEAU_8, { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 2, trialId: 9, power_W: measured(0.243, 0.002) }],
+      trials: [...TRIALS, trial(9, 243)],
+    }),
     unsettled: snapshot(hunting, moved(judge(hunting, { phase: 'unsettled', cause: 'cycle' }), { voltage_V: 'unsteady', current_A: 'unsteady' })),
     unplugged: cutOff({ phase: 'unplugged', board: BOARD }),
     silent: cutOff({ phase: 'open', board: BOARD }, 'silent'),
