@@ -223,6 +223,8 @@ export interface Figures {
   readonly bias: number;
   readonly errorMedian: number;
   readonly coverage: number;
+  /** What all intervals would have to be multiplied by to cover 95 % of the true means. */
+  readonly stretchTo95: number;
   /** Full width of the 95 % interval and standard uncertainty, relative to the true mean. */
   readonly widthMedian: number;
   readonly uncertaintyMedian: number;
@@ -240,7 +242,7 @@ export function figuresOf(score: Score): Figures {
   const precision = found / (found + falseCount + fragmentCount);
   const recall = found / trueCount;
   const latencies = matches.map((match) => match.found.declared_s - match.truth.start_s);
-  const errors = matches.map(relativeError);
+  const errors = matches.map((match) => error_V(match) / match.truth.voltage_V);
   const widths = matches.map((match) => (2 * halfWidth_V(match.found)) / match.truth.voltage_V);
   const within = matches.filter(covers).length;
   return {
@@ -256,6 +258,10 @@ export function figuresOf(score: Score): Figures {
     bias: errors.reduce((sum, error) => sum + error, 0) / found,
     errorMedian: quantile(errors.map(Math.abs), 0.5),
     coverage: within / found,
+    stretchTo95: quantile(
+      matches.map((match) => Math.abs(error_V(match)) / halfWidth_V(match.found)),
+      0.95,
+    ),
     widthMedian: quantile(widths, 0.5),
     uncertaintyMedian: quantile(
       matches.map((match) => match.found.standardUncertainty_V / match.truth.voltage_V),
@@ -269,8 +275,8 @@ export function figuresOf(score: Score): Figures {
   };
 }
 
-function relativeError({ found, truth }: Match): number {
-  return (found.voltage_V - truth.voltage_V) / truth.voltage_V;
+function error_V({ found, truth }: Match): number {
+  return found.voltage_V - truth.voltage_V;
 }
 
 function halfWidth_V(found: FoundPlateau): number {
@@ -278,8 +284,8 @@ function halfWidth_V(found: FoundPlateau): number {
 }
 
 /** Whether the 95 % interval of the mean holds the true mean. */
-export function covers({ found, truth }: Match): boolean {
-  return Math.abs(found.voltage_V - truth.voltage_V) <= halfWidth_V(found);
+export function covers(match: Match): boolean {
+  return Math.abs(error_V(match)) <= halfWidth_V(match.found);
 }
 
 /** Quantile of type 7 (Hyndman and Fan, The American Statistician 50(4), 1996). Empty: NaN. */

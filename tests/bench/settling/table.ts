@@ -19,6 +19,7 @@ const COLUMNS: readonly { head: string; cell: (figures: Figures) => string }[] =
   { head: 'bias %', cell: (f) => percent(f.bias) },
   { head: 'error %', cell: (f) => percent(f.errorMedian) },
   { head: 'coverage', cell: (f) => fixed(f.coverage, 3) },
+  { head: '× to 95 %', cell: (f) => fixed(f.stretchTo95, 2) },
   { head: 'width %', cell: (f) => percent(f.widthMedian) },
   { head: 'u %', cell: (f) => percent(f.uncertaintyMedian) },
   { head: 'withdrawn', cell: (f) => fixed(f.withdrawn, 3) },

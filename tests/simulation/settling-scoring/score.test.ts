@@ -210,6 +210,9 @@ describe('interval', () => {
     total.matches = [match(1.02, 5), match(0.94, 5)];
     const figures = figuresOf(total);
     expect(figures.coverage).toBe(0.5);
+    // Off by 0.778 and 2.334 half widths; type 7 takes the point 95 % of the way between.
+    const [near, far] = [0.02 / 0.025706, 0.06 / 0.025706];
+    expect(figures.stretchTo95).toBeCloseTo(near + 0.95 * (far - near), 4);
     expect(figures.widthMedian).toBeCloseTo(2 * 2.5706 * 0.01, 5);
     expect(figures.uncertaintyMedian).toBeCloseTo(0.01, 12);
     expect(figures.bias).toBeCloseTo(-0.02, 12);
