@@ -21,7 +21,7 @@ const STILL_WINDOW_S = 5;
 /** So many blocks in a row must agree. */
 const DWELL_BLOCKS = 3;
 /** ln of the odds for stillness against a ramp; after a creep they must be clearer. */
-const EVIDENCE = Math.log(1.7);
+const EVIDENCE = Math.log(1.5);
 const CLEAR_EVIDENCE = Math.log(6);
 /** How far back a ramp is looked for, in windows; ln of the odds that speak clearly against it. */
 const REACHES = [1.5, 2, 3];

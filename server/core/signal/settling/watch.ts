@@ -16,6 +16,12 @@ const SOON_S = 2.5;
 /** A still rotor that has turned for so many blocks turns. */
 const TURNING_BLOCKS = 3;
 
+/**
+ * An anemometer counts pulses and holds its counts: its noise is rougher than any model of it, by
+ * this much in the logarithm of its variance; and a wind that matters moves the voltage too.
+ */
+const ANEMOMETER_DOUBT = Math.log(2.5);
+
 /** Up to when the plateau lasted, and how it was left. */
 export interface Leaving {
   readonly end_s: number;
@@ -39,7 +45,9 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
 function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null {
   const { period_s, blocks, time_s } = sight;
   const { column, level, lag_s } = track;
-  const noise = state.beliefs[column]!;
+  const believed = state.beliefs[column]!;
+  const noise =
+    column === WIND ? { ...believed, logLevel: believed.logLevel + ANEMOMETER_DOUBT } : believed;
   const values = scaled(track.drive, level);
   const seen = {
     values,
