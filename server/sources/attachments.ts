@@ -5,7 +5,7 @@ import type { RecordingClock } from './source.ts';
 /** Which boards are attached, and since when. */
 export interface Attachments {
   boards(): readonly Board[];
-  /** Asks the system. When it can't tell, what it told last stands: not to see is not to be gone. */
+  /** Asks the system. When it can't tell, what it told last stands: unseen is not gone. */
   look(): Promise<void>;
   /** Seconds since the board was plugged in; infinite when it was there at the first look. */
   age_s(board: Board): number;

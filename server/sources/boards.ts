@@ -6,15 +6,15 @@ import type { Ports } from './ports.ts';
 /** How often the attached boards are looked at. */
 export const LOOK_EVERY_S = 1;
 
-/** The serial devices seen now; empty where the system can't list them. Never lists pseudo-terminals. */
+/** The serial devices seen now; empty where they can't be listed. Never pseudo-terminals. */
 export async function listBoards(): Promise<Board[]> {
   return listAttached().catch(() => []);
 }
 
 /** As `listBoards`, but rejects where the system can't list: not to see is not to be gone. */
 export async function listAttached(): Promise<Board[]> {
-  const facts = process.platform === 'linux' ? listLinuxPorts().catch(listElsewhere) : listElsewhere();
-  return toBoards(await facts);
+  const isLinux = process.platform === 'linux';
+  return toBoards(await (isLinux ? listLinuxPorts().catch(listElsewhere) : listElsewhere()));
 }
 
 async function listElsewhere(): Promise<PortFacts[]> {
@@ -24,9 +24,10 @@ async function listElsewhere(): Promise<PortFacts[]> {
 
 /** `friendlyName` is told on Windows only, with the path in it: "… (COM3)". */
 function factsFromListing(port: ListedPort): PortFacts {
-  const { path, vendorId, productId, serialNumber, manufacturer, locationId, friendlyName } = port;
-  const product = friendlyName?.replace(` (${path})`, '');
-  return { path, vendorId, productId, serialNumber, product, maker: manufacturer, location: locationId };
+  const { path, vendorId, productId, serialNumber, manufacturer, locationId } = port;
+  const product = port.friendlyName?.replace(` (${path})`, '');
+  const known = { path, vendorId, productId, serialNumber, product };
+  return { ...known, maker: manufacturer, location: locationId };
 }
 
 interface ListedPort {

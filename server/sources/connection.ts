@@ -83,7 +83,7 @@ class PortConnection implements Connection {
     await this.#port.close();
   }
 
-  /** Some boards send only after DTR has risen: once, when nothing has come, it is let fall and rise. */
+  /** Some boards send only after DTR has risen: when nothing has come it falls and rises once. */
   async #wakeUp(): Promise<void> {
     if (this.#lastByteAt_s !== null) return;
     await this.#port.setDtr(false);
@@ -91,7 +91,7 @@ class PortConnection implements Connection {
     if (!this.#ended) await this.#port.setDtr(true);
   }
 
-  /** On the same handle, since opening anew would restart many boards. To the pipeline it is a new link. */
+  /** On the same handle, since opening anew would restart many boards. Tells a new link. */
   async #trySpeed(speed_Bd: number | null): Promise<void> {
     if (speed_Bd === null || this.#ended) return;
     const changed = await this.#port.changeSpeed(speed_Bd).then(

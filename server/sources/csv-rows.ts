@@ -48,7 +48,9 @@ export function createRowReader(limit: number): CsvRowReader {
   function take(line: string, rows: CsvRow[]): void {
     lineCount += 1;
     const row: CsvRow =
-      open === null ? { line: lineCount, text: line } : { line: open.line, text: `${open.text}\n${line}` };
+      open === null
+        ? { line: lineCount, text: line }
+        : { line: open.line, text: `${open.text}\n${line}` };
     if (row.text.length > limit) throw new EndlessRow(row.line);
     separator ??= line === '' ? null : separatorIn(line);
     const isOpen = splitRow(row.text, separator ?? ',') === null;
@@ -91,7 +93,7 @@ export function splitRow(text: string, separator: CsvSeparator): string[] | null
   }
 }
 
-/** Reads up to the closing quote; a doubled quote stands for one. Null when there is no closing one. */
+/** Reads up to the closing quote, null when there is none; a doubled quote stands for one. */
 function readQuoted(text: string, start: number): { value: string; end: number } | null {
   let value = '';
   for (let from = start; ; ) {

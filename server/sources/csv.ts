@@ -26,7 +26,7 @@ const ROW_LIMIT = 65_536;
 /** The most characters of a field that is read; no number is longer. */
 const FIELD_LIMIT = 64;
 
-/** Plain lines in order: `lines[i]` is line `firstLine + i` of the file. The very first is the header. */
+/** Plain lines: `lines[i]` is line `firstLine + i` of the file. The very first is the header. */
 export interface CsvBatch {
   readonly firstLine: number;
   readonly lines: readonly string[];
@@ -52,7 +52,13 @@ export class CsvError extends Error {
 
 /** The link that a file's lines come over: their times are stream time as they stand. */
 export function fileLink(path: string): Link {
-  return { source: 'replay', id: `file:${path}`, name: basename(path), clock: 'stream', wholeFromStart: true };
+  return {
+    source: 'replay',
+    id: `file:${path}`,
+    name: basename(path),
+    clock: 'stream',
+    wholeFromStart: true,
+  };
 }
 
 /**
@@ -163,7 +169,8 @@ function* toBatches(rows: readonly CsvRow[], table: Table): Generator<CsvBatch> 
       if (lines.length > 0) yield { firstLine, lines };
       [firstLine, lines] = [row.line, []];
     }
-    lines.push(row.line === table.headerLine ? toHeader(row.text, table) : toPlainLine(row.text, table));
+    const toLine = row.line === table.headerLine ? toHeader : toPlainLine;
+    lines.push(toLine(row.text, table));
   }
   if (lines.length > 0) yield { firstLine, lines };
 }
@@ -171,7 +178,9 @@ function* toBatches(rows: readonly CsvRow[], table: Table): Generator<CsvBatch> 
 function toHeader(text: string, { separator }: Table): string {
   const names = splitRow(text, separator) ?? [];
   // A name that begins like a number would make the line look like one of numbers.
-  return names.map((name) => inPlain(name, separator).replace(/^[-+.]?\d/, 'column $&')).join(separator);
+  return names
+    .map((name) => inPlain(name, separator).replace(/^[-+.]?\d/, 'column $&'))
+    .join(separator);
 }
 
 /** What almost all rows and fields are; they need no second look. */
@@ -182,10 +191,11 @@ const PLAIN_FIELD = /^[\w.+-]*$/;
 function toPlainLine(text: string, { separator, isRead, isWhole }: Table): string {
   if (isWhole && text.length <= FIELD_LIMIT && PLAIN_ROW.test(text)) return text;
   const fields = splitRow(text, separator) ?? [];
-  return fields.map((field, index) => (isRead[index] ? inPlain(field, separator) : '')).join(separator);
+  const kept = fields.map((field, index) => (isRead[index] ? inPlain(field, separator) : ''));
+  return kept.join(separator);
 }
 
-/** What a plain line can't hold is made visible as such, so that no field can pass for two or none. */
+/** What a plain line can't hold is made visible, so that no field can pass for two or none. */
 function inPlain(field: string, separator: CsvSeparator): string {
   if (field.length <= FIELD_LIMIT && PLAIN_FIELD.test(field)) return field;
   const shown = field.trim();

@@ -14,8 +14,8 @@ export interface LineReader {
  */
 export function createLineReader(tell: (input: Input) => void): LineReader {
   const guard = createLineGuard();
-  // The guard lets only ASCII through, so there is nothing to decode. Object mode: one string is one
-  // line, whatever waits in the stream.
+  // The guard lets only ASCII through, so there is nothing to decode. Object mode: one string is
+  // one line, whatever waits in the stream.
   const parser = new ReadlineParser({ encoding: 'latin1', readableObjectMode: true });
   let arrived_s = 0;
   parser.on('data', (text: string) => {

@@ -50,8 +50,9 @@ async function usbDeviceOf(device: string): Promise<UsbDevice | null> {
 }
 
 async function usbFacts({ folder, location }: UsbDevice): Promise<Omit<PortFacts, 'path'>> {
+  const names = ['idVendor', 'idProduct', 'serial', 'product', 'manufacturer'];
   const [vendorId, productId, serialNumber, product, maker] = await Promise.all(
-    ['idVendor', 'idProduct', 'serial', 'product', 'manufacturer'].map((name) => attribute(folder, name)),
+    names.map((name) => attribute(folder, name)),
   );
   return { vendorId, productId, serialNumber, product, maker, location };
 }

@@ -34,7 +34,8 @@ export function boardAtPath(path: string): Board {
 
 /** The same device in the same socket under the same path: it has not been away. */
 export function isSameAttachment(a: Board, b: Board): boolean {
-  return a.path === b.path && a.location === b.location && isSameKind(a, b) && a.serialNumber === b.serialNumber;
+  const isSamePlace = a.path === b.path && a.location === b.location;
+  return isSamePlace && isSameKind(a, b) && a.serialNumber === b.serialNumber;
 }
 
 /** Same vendor and product, and known to be so. */

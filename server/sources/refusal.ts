@@ -4,7 +4,7 @@ import { userInfo } from 'node:os';
 import { basename, join } from 'node:path';
 import { PortRefusal, type RefusalCode } from './ports.ts';
 
-/** What the system says when opening fails, by what it means. Windows calls a port in use "denied". */
+/** What the system says when opening fails, by meaning. Windows calls a port in use "denied". */
 const MEANINGS: readonly (readonly [RefusalCode, RegExp])[] = [
   ['busy', /cannot lock port|resource busy|access denied|port is locked/i],
   ['denied', /permission denied|operation not permitted/i],

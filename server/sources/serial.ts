@@ -111,8 +111,8 @@ class SerialSource implements Source {
   }
 
   async #checkConnection(connection: Connection): Promise<void> {
-    const gone = connection.isLost() || this.#hasFallenSilent(connection) || !(await this.#isAttached());
-    if (gone) await this.#letGo('unplugged');
+    const isOver = connection.isLost() || this.#hasFallenSilent(connection);
+    if (isOver || !(await this.#isAttached())) await this.#letGo('unplugged');
   }
 
   /**
@@ -139,8 +139,13 @@ class SerialSource implements Source {
     this.#connection = null;
     this.#doubtedAt_s = null;
     await connection.close(reason);
-    if (this.#options.clock() - this.#openedAt_s < LASTING_S) this.#countFailure();
-    else this.#failures = 0;
+    const lasted_s = this.#options.clock() - this.#openedAt_s;
+    if (lasted_s >= LASTING_S) {
+      this.#failures = 0;
+    } else if (reason === 'unplugged' && this.#board !== null) {
+      this.#countFailure();
+      this.#tellPort({ phase: 'opening', board: this.#board });
+    }
   }
 
   #countFailure(): void {
@@ -200,8 +205,9 @@ class SerialSource implements Source {
   #tellWaiting(): void {
     const { want } = this.#options;
     if (this.#board !== null) {
-      const taken = this.#attached.stay_s(this.#board) < PROBED_FOR_S;
-      this.#tellPort({ phase: 'unplugged', board: this.#board, ...(taken ? { message: TAKEN } : {}) });
+      const stayed_s = this.#attached.stay_s(this.#board);
+      const more = stayed_s < PROBED_FOR_S ? { message: TAKEN } : {};
+      this.#tellPort({ phase: 'unplugged', board: this.#board, ...more });
     } else if ('path' in want) {
       const { code, message } = nothingAt(want.path);
       this.#tellPort({ phase: 'refused', board: boardAtPath(want.path), code, message });
@@ -228,7 +234,8 @@ class SerialSource implements Source {
   async #pause(): Promise<void> {
     if (this.#stopping !== null || this.#connection?.isLost()) return;
     const retry_s = this.#retryAt_s - this.#options.clock();
-    const wait_s = this.#connection === null && retry_s > 0 ? Math.min(retry_s, LOOK_EVERY_S) : LOOK_EVERY_S;
+    const isWaiting = this.#connection === null && retry_s > 0;
+    const wait_s = isWaiting ? Math.min(retry_s, LOOK_EVERY_S) : LOOK_EVERY_S;
     await new Promise<void>((resolve) => {
       const timer = setTimeout(resolve, wait_s * 1000);
       this.#wake = () => {

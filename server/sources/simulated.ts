@@ -50,7 +50,7 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
     const behind_s = now_s - startedAt_s - ran_s;
     if (behind_s > ASLEEP_S) {
       if (speed === 1) restart(now_s);
-      // Too much for this computer at this speed: let it run slower rather than ever further behind.
+      // Too much for this computer: let it run slower rather than ever further behind.
       else startedAt_s += behind_s;
       return;
     }

@@ -3,7 +3,7 @@ import type { Board, PortState } from '#core/link.ts';
 
 /** What a source tells the program; it never looks inside a line. */
 export interface SourceListener {
-  /** An input for the pipeline, in order. `at_s` comes from `clock` and is a whole number of µs. */
+  /** An input for the pipeline, in order. `at_s` comes from `clock`: a whole number of µs. */
   input(input: Input): void;
   /** The port's state changed. */
   port(state: PortState): void;

@@ -353,6 +353,8 @@ describe('a port that will not open', () => {
       if (ports.opened.at(-1)?.closed === false) {
         ports.pull(METER.path);
         ports.plug(METER);
+        await pass(0);
+        expect(newestState()?.phase).toBe('opening');
       }
     }
     expect(ports.opened.length).toBeLessThan(10);
