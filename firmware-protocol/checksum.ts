@@ -1,12 +1,11 @@
 /**
- * The checksum of Stillmark lines: CRC-16 with polynomial x¹⁶ + x¹² + x⁵ + 1 (0x1021), initial value
- * 0xFFFF, most significant bit first, nothing reflected or inverted (listed as CRC-16/CCITT-FALSE or
- * CRC-16/IBM-3740). Check value for "123456789": 0x29B1.
+ * The checksum of Stillmark lines: CRC-16 with polynomial x¹⁶ + x¹² + x⁵ + 1 (0x1021), initial
+ * value 0xFFFF, most significant bit first, nothing reflected or inverted (listed as
+ * CRC-16/CCITT-FALSE or CRC-16/IBM-3740). Check value for "123456789": 0x29B1.
  *
  * It finds every burst up to 16 bits, every odd number of wrong bits, and lets one in 65 536 of all
  * other damage through, where the eight-bit XOR that is common in `$…*HH` lines lets one in 256
- * through and can't see two characters swapped. On an 8-bit board it costs a few dozen cycles a byte
- * without a table.
+ * through and can't see two characters swapped. On a board it needs no table.
  */
 
 const POLYNOMIAL = 0x1021;

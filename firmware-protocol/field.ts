@@ -12,7 +12,10 @@ export function whole(smallest: number, largest: number): Field<number> {
   return {
     read(text) {
       const value = Number(text);
-      return String(value) === text && Number.isInteger(value) && value >= smallest && value <= largest
+      return String(value) === text &&
+        Number.isInteger(value) &&
+        value >= smallest &&
+        value <= largest
         ? value
         : undefined;
     },

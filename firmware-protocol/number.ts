@@ -1,9 +1,9 @@
 /**
  * The number grammar of plain lines and of the decimal fields in Stillmark lines.
  *
- *   number = [ "+" | "-" ] ( digits [ "." digits ] | "." digits ) [ ("e" | "E") [ "+" | "-" ] digits ]
+ *   number = ["+"|"-"] (digits ["." digits] | "." digits) [("e"|"E") ["+"|"-"] digits]
  *
- * A decimal point only; no blanks, no thousands separators, no hexadecimal, nothing before or after.
+ * A decimal point only; no blanks, no thousands separators, no hexadecimal, nothing around it.
  * `5.` is refused: it is what a number looks like whose line was cut off.
  */
 
@@ -25,7 +25,8 @@ const EXPONENT_CAP = 100_000;
 
 /**
  * Reads the number that begins at `from`, stores its value in `into[at]` and returns the position
- * after its last character, or -1 when no number stands there. What follows is the caller's to judge.
+ * after its last character, or -1 when no number stands there. What follows is for the caller to
+ * judge.
  *
  * The value is that of `Number()` on the same characters, to the last bit: mantissa and power of
  * ten are both exact below 10^15 and up to 10^22, so one division or multiplication rounds once,

@@ -75,14 +75,19 @@ export function parseHeader(text: string): Header | null {
   if (names.some(startsLikeNumber)) return null;
   const columns = names.map(columnNamed);
   if (!columns.some(({ role }) => role === 'quantity')) return null;
-  const isProse = ({ role, name }: Column) => role === 'ignored' && !/^[A-Za-z]\w*_[A-Za-z]+$/.test(name);
+  const isProse = ({ role, name }: Column) =>
+    role === 'ignored' && !/^[A-Za-z]\w*_[A-Za-z]+$/.test(name);
   if (separator === ' ' && columns.some(isProse)) return null;
   return { columns, separator: columns.length > 1 ? separator : null };
 }
 
 /** Fields without the blanks around them; quotes as in RFC 4180, section 2. */
 function splitFields(text: string, separator: Separator): string[] {
-  if (separator === ' ') return text.trim().split(/[ \t]+/).map(unquoted);
+  if (separator === ' ')
+    return text
+      .trim()
+      .split(/[ \t]+/)
+      .map(unquoted);
   const quoted = `"(?:[^"]|"")*"`;
   const field = new RegExp(`(?:\\s*${quoted}\\s*|[^${separator}]*)(?:${separator}|$)`, 'gy');
   const fields = (text + separator).match(field)?.slice(0, -1) ?? [];

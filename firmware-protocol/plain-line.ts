@@ -8,10 +8,10 @@ import type { Separator } from './plain-header.ts';
 const TAB = 0x09;
 const BLANK = 0x20;
 
-/** Instead of a number of fields: a field that is wanted holds neither a number nor a missing one. */
+/** Instead of a number of fields: a wanted field holds neither a number nor a missing one. */
 export const NOT_NUMBERS = -1;
 
-/** What boards print for a reading that they don't have. `ovf` is what small boards say for too large. */
+/** What boards print for a reading that they don't have; `ovf` is too large for a small board. */
 const MISSING_WORD = /^[-+]?(?:nan|inf|infinity|ovf)$/i;
 
 /**

@@ -110,7 +110,9 @@ function parseTabled(kind: Tabled['kind'], fields: readonly string[]): Frame | F
   const [first = '', ...rest] = fields;
   const spoken = version.read(first);
   if (spoken === undefined) return MALFORMED_FAULT;
-  return spoken === GRAMMAR_VERSION ? parseFields(kind, rest) : { kind: 'foreign', version: spoken };
+  return spoken === GRAMMAR_VERSION
+    ? parseFields(kind, rest)
+    : { kind: 'foreign', version: spoken };
 }
 
 function parseFields(kind: Tabled['kind'], texts: readonly string[]): Frame | Fault {

@@ -65,8 +65,8 @@ function hexDigit(code: number): number {
 }
 
 /**
- * Reads a sample line (see `startsLikeSample`) into `into`: sequence, time, then the counts, NaN for
- * one that is missing. Returns how many channels it has, or MALFORMED, or WRONG_CHECKSUM.
+ * Reads a sample line (see `startsLikeSample`) into `into`: sequence, time, then the counts, NaN
+ * for one that is missing. Returns how many channels it has, or MALFORMED, or WRONG_CHECKSUM.
  */
 export function readSample(text: string, into: Float64Array): number {
   const end = endOfBody(text);

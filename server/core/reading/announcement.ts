@@ -29,7 +29,10 @@ export function createFacts(): BoardFacts {
 }
 
 /** Takes one channel line; the announcement when it was the last one missing, else null. */
-export function takeChannel(parts: AnnouncementInParts, channel: ChannelFrame): Announcement | null {
+export function takeChannel(
+  parts: AnnouncementInParts,
+  channel: ChannelFrame,
+): Announcement | null {
   const { opening, channels } = parts;
   if (channel.number > opening.channelCount) return null;
   channels.set(channel.number, channel);

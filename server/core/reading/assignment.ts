@@ -84,7 +84,7 @@ function noticesOfPulses({ quantity, name }: Measured, configuration: Configurat
   if (count === 1) return [];
   const message =
     count === 0
-      ? `${name} counts pulses, but the settings don't say what one stands for: set the wind per pulse rate of the anemometer, or the rotor's pulses per turn.`
+      ? `${name} counts pulses, but the settings don't say what one stands for: set the wind for one anemometer pulse a second, or the rotor's pulses for one turn.`
       : `${name} could count the anemometer's pulses or the rotor's: name it windPulses_count or rotorPulses_count in the sketch.`;
   return [{ code: count === 0 ? 'pulses-unset' : 'pulses-ambiguous', message }];
 }

@@ -34,11 +34,11 @@ const TICKS_PER_S: Readonly<Record<TimeUnit, number>> = { us: 1e6, ms: 1e3, s: 1
 
 /** How far a line may seem to come from the future: an absolute part, and … */
 const AHEAD_S = 1;
-/** … a part of the time since the line before, for clocks that run fast (an RC oscillator's 10 %). */
+/** … a part of the time since the line before, for clocks that run fast (RC oscillators: 10 %). */
 const AHEAD_SHARE = 0.2;
 /** A line across a wrap may be at most this late: longer than any buffer on the way holds. */
 const LATE_S = 30;
-/** In a file, where no arrival helps: a counter that went back by more than this has not wrapped. */
+/** In a file no arrival helps: a counter that went back by more than this has not wrapped. */
 const STREAM_WRAP_GAP_S = 60;
 /** How fast the least lateness is forgotten, in s/s: as fast as a clock may drift. */
 const FORGETTING = 0.01;
@@ -185,7 +185,7 @@ function confirmsSuspect(clock: DeviceClock, ticks: number, at_s: number): boole
   return step_s <= (at_s - suspectAt_s) * (1 + AHEAD_SHARE) + AHEAD_S;
 }
 
-/** Device time is stream time; only a later connection that begins too early is moved, as a whole. */
+/** Device time is stream time; only a later connection that begins too early is moved. */
 function placeAsItStands(clock: DeviceClock, ticks: number, after_s: number): Placement {
   const device_s = unwrapped_s(clock, ticks);
   const isBack = clock.anchored && ticks < clock.lastTicks;

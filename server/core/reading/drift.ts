@@ -79,7 +79,9 @@ function estimate_ppm(blocks: DriftEstimator['blocks']): number | null {
   const last = blocks.at(-1);
   if (first === undefined || last === undefined || blocks.length < FEWEST_BLOCKS) return null;
   const slope = median(slopesBetween(blocks));
-  const residuals_s = blocks.map(({ at_s, lateness_s }) => lateness_s - slope * (at_s - first.at_s));
+  const residuals_s = blocks.map(
+    ({ at_s, lateness_s }) => lateness_s - slope * (at_s - first.at_s),
+  );
   const centre_s = median(residuals_s);
   const sigma_s = MAD_TO_SIGMA * median(residuals_s.map((r) => Math.abs(r - centre_s)));
   // Standard uncertainty of a slope through n evenly spaced points.
@@ -90,9 +92,7 @@ function estimate_ppm(blocks: DriftEstimator['blocks']): number | null {
 
 function slopesBetween(blocks: DriftEstimator['blocks']): number[] {
   return blocks.flatMap((a, index) =>
-    blocks
-      .slice(index + 1)
-      .map((b) => (b.lateness_s - a.lateness_s) / (b.at_s - a.at_s)),
+    blocks.slice(index + 1).map((b) => (b.lateness_s - a.lateness_s) / (b.at_s - a.at_s)),
   );
 }
 

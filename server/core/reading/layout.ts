@@ -19,7 +19,7 @@ export interface Layout {
   readonly wanted: Uint8Array;
   /** The numbers of the line being read; NaN for a missing one. */
   readonly values: Float64Array;
-  /** Index of the device time and the sequence number among the values; null where there is none. */
+  /** Index of device time and sequence number among the values; null where there is none. */
   readonly timeAt: number | null;
   readonly timeUnit: TimeUnit;
   readonly sequenceAt: number | null;
@@ -102,7 +102,10 @@ function noticesOfColumns(columns: readonly Column[]): Notice[] {
   const unknown = ignored.filter(({ name, units }) => units.length === 0 && name !== '');
   if (unknown.length > 0) {
     const names = unknown.map(({ name }) => name).join(', ');
-    notices.push({ code: 'column-ignored', message: `Left out, because nothing here reads them: ${names}.` });
+    notices.push({
+      code: 'column-ignored',
+      message: `Left out, because nothing here reads them: ${names}.`,
+    });
   }
   return notices;
 }

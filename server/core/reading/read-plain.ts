@@ -8,12 +8,12 @@ import { addFault } from './reading.ts';
 import { notify, restart, type Reader } from './state.ts';
 import { takeSample } from './take-sample.ts';
 
-/** So many lines of numbers that don't fit before the first one that does: the columns are wrong. */
+/** So many lines of numbers that don't fit, and none that does: the columns are wrong. */
 const MISFITS_TO_FORGET = 10;
 /** A header again so often is no reset. */
 const REPEATS_TO_TELL = 3;
 
-/** Reads a line that does not begin as a Stillmark line does. `mayBeCut`: it may lack its beginning. */
+/** Reads a line that does not begin as a Stillmark line. `mayBeCut`: it may lack its beginning. */
 export function readPlain(reader: Reader, text: string, at_s: number, mayBeCut: boolean): void {
   const { layout, connection } = reader;
   let count = NOT_NUMBERS;
@@ -72,7 +72,7 @@ function takeHeaderAgain(reader: Reader, layout: Layout): void {
   }
 }
 
-/** A line that is neither header nor fits the layout; `fault` is what it is if there is a layout. */
+/** A line that is no header and does not fit; `fault` is what it is where there is a layout. */
 function takeMisfit(reader: Reader, text: string, fault: 'malformed' | 'fieldCount'): void {
   const { reading, connection, layout } = reader;
   if (seemsDecimalComma(text)) notify(reader, DECIMAL_COMMA);
@@ -95,7 +95,7 @@ function countMisfit(reader: Reader, layout: Layout, fields: number): void {
     code: 'columns-misfit',
     message: `The lines have ${fields} fields, but ${layout.fieldCount} columns are named, so nothing can be read. Reset the board to hear its header, or set the columns.`,
   });
-  // A header may have lost its first columns on the way, a file's or the operator's columns did not.
+  // A header may have lost its first columns on the way; a file's or the operator's did not.
   if (reader.layoutOrigin === 'header' && reader.clock.mode === 'arrival') forgetLayout(reader);
 }
 

@@ -42,12 +42,9 @@ function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
     case 'opening':
       takeOpening(reader, frame);
       break;
-    case 'channel': {
-      const parts = connection.announcing;
-      const announcement = parts === null ? null : takeChannel(parts, frame);
-      if (announcement !== null) adoptAnnouncement(reader, announcement);
+    case 'channel':
+      takeChannelLine(reader, frame);
       break;
-    }
     case 'identity':
       facts.identity = frame;
       break;
@@ -89,13 +86,27 @@ function takeOpening(reader: Reader, opening: FrameOf<'opening'>): void {
   forgetLayout(reader);
 }
 
+/** Outside an announcement a channel line means nothing: its fellows may be of another one. */
+function takeChannelLine(reader: Reader, frame: FrameOf<'channel'>): void {
+  const { connection } = reader;
+  const parts = connection.announcing;
+  const announcement = parts === null ? null : takeChannel(parts, frame);
+  if (announcement === null) return;
+  connection.announcing = null;
+  adoptAnnouncement(reader, announcement);
+}
+
 /** A sample line while no announcement says what its numbers are. */
 function takeUnreadable(reader: Reader): void {
   if (reader.connection.foreignVersion === null) reader.unmapped = true;
   else addFault(reader.reading, 'malformed');
 }
 
-function takePress(reader: Reader, { number, time, button }: FrameOf<'button'>, at_s: number): void {
+function takePress(
+  reader: Reader,
+  { number, time, button }: FrameOf<'button'>,
+  at_s: number,
+): void {
   if (number === reader.connection.pressNumber) return;
   reader.connection.pressNumber = number;
   reader.reading.boardEvent = { button, time_s: timeNear_s(reader.clock, time) ?? at_s };

@@ -52,7 +52,7 @@ export function closeLink(reader: Reader): void {
   reader.unmapped = false;
 }
 
-/** Reads one line, without its line end. The reading is the reader's own and holds until the next call. */
+/** Reads one line, without its line end. The reading holds until the next call. */
 export function readLine(reader: Reader, text: string, at_s: number): Reading {
   const { reading, connection } = reader;
   const { mayBeCut } = connection;

@@ -140,7 +140,7 @@ export function resetPulses(layout: Layout | null): void {
   }
 }
 
-/** No connection has more to say than this; a stream of ever new nonsense must not fill the page. */
+/** No connection has more to say: a stream of ever new nonsense must not fill the page. */
 const MOST_NOTICES = 50;
 
 /** Says something once per connection. */

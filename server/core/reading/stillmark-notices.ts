@@ -25,10 +25,19 @@ const REFUSAL_WORDS: Readonly<Record<Exclude<Answer['result'], 'done'>, string>>
   unknown: 'its sketch does not know how',
 };
 
-export function troubleNotice({ channel, trouble }: Trouble, announcement: Announcement | null): Notice {
+export function troubleNotice(
+  { channel, trouble }: Trouble,
+  announcement: Announcement | null,
+): Notice {
   const quantity = announcement?.channels[channel - 1]?.quantity;
-  const who = channel === 0 ? 'the board' : `channel ${channel}${quantity === undefined ? '' : ` (${quantity})`}`;
-  return { code: `board-${trouble}`, message: `The board reports for ${who}: ${TROUBLE_WORDS[trouble]}` };
+  const who =
+    channel === 0
+      ? 'the board'
+      : `channel ${channel}${quantity === undefined ? '' : ` (${quantity})`}`;
+  return {
+    code: `board-${trouble}`,
+    message: `The board reports for ${who}: ${TROUBLE_WORDS[trouble]}`,
+  };
 }
 
 /** Null where nobody needs to be told. */

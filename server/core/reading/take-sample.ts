@@ -69,7 +69,8 @@ function placeSample(
     return placement;
   }
   reader.lastTime_s = clock.time_s;
-  if (placement === 'placed' && !isFirst) learnInterval(period, clock.time_s - before_s, steps ?? 1);
+  if (placement === 'placed' && !isFirst)
+    learnInterval(period, clock.time_s - before_s, steps ?? 1);
   return placement;
 }
 
@@ -95,7 +96,10 @@ function readSources(reader: Reader, { sources, values }: Layout): Sample | null
   const current_A = readSource(reader, sources.current_A, values);
   const windSpeed_mps = readSource(reader, sources.windSpeed_mps, values);
   const rotorSpeed_radps = readSource(reader, sources.rotorSpeed_radps, values);
-  return voltage_V === null && current_A === null && windSpeed_mps === null && rotorSpeed_radps === null
+  return voltage_V === null &&
+    current_A === null &&
+    windSpeed_mps === null &&
+    rotorSpeed_radps === null
     ? null
     : { time_s, voltage_V, current_A, windSpeed_mps, rotorSpeed_radps };
 }

@@ -31,15 +31,24 @@ const sampleFrame = fc
   .record({
     sequence: fc.integer({ min: 0, max: 65_535 }),
     time: fc.integer({ min: 0, max: 2 ** 32 - 1 }),
-    counts: fc.array(fc.option(fc.integer({ min: -999, max: 999 })), { minLength: 1, maxLength: 3 }),
+    counts: fc.array(fc.option(fc.integer({ min: -999, max: 999 })), {
+      minLength: 1,
+      maxLength: 3,
+    }),
   })
   .map((fields) => formatFrame({ kind: 'sample', ...fields }));
 const field = fc.oneof(
-  { weight: 6, arbitrary: fc.double({ min: -5000, max: 5000, noNaN: true }).map((value) => value.toFixed(3)) },
+  {
+    weight: 6,
+    arbitrary: fc.double({ min: -5000, max: 5000, noNaN: true }).map((value) => value.toFixed(3)),
+  },
   fc.constantFrom('nan', 'ovf', '', '12abc', '1.2.3', '1,5', '-', '1e400', '7'),
 );
 const plain = fc
-  .tuple(fc.array(field, { minLength: 1, maxLength: 5 }), fc.constantFrom(',', ';', '\t', ' ', ', '))
+  .tuple(
+    fc.array(field, { minLength: 1, maxLength: 5 }),
+    fc.constantFrom(',', ';', '\t', ' ', ', '),
+  )
   .map(([fields, separator]) => fields.join(separator));
 const line = fc.oneof(
   { weight: 4, arbitrary: plain },
@@ -73,8 +82,14 @@ function tell(input: Buffer, cuts: readonly number[], wholeFromStart: boolean): 
   const guard = createLineGuard();
   const reader = createReader(DEFAULT_CONFIGURATION);
   openLink(reader, { source: 'serial', id: 'a', name: 'a', clock: 'arrival', wholeFromStart }, 0);
-  const borders = [0, ...cuts.map((cut) => Math.min(cut, input.length)).sort((a, b) => a - b), input.length];
-  const passed = borders.slice(1).map((until, i) => Buffer.from(guard.push(input.subarray(borders[i], until))));
+  const borders = [
+    0,
+    ...cuts.map((cut) => Math.min(cut, input.length)).sort((a, b) => a - b),
+    input.length,
+  ];
+  const passed = borders
+    .slice(1)
+    .map((until, i) => Buffer.from(guard.push(input.subarray(borders[i], until))));
   const lines = Buffer.concat(passed).toString('latin1').split('\n').slice(0, -1);
   const readings = lines.map((text, i) => ({ ...readLine(reader, text, i * 0.02) }));
   return { readings, dropped: guard.takeDropped().reduce((sum, { count }) => sum + count, 0) };
@@ -83,9 +98,14 @@ function tell(input: Buffer, cuts: readonly number[], wholeFromStart: boolean): 
 describe('bytes to readings', () => {
   it('are the same however the bytes are cut', () => {
     fc.assert(
-      fc.property(bytes, fc.array(fc.nat({ max: 3000 }), { maxLength: 30 }), fc.boolean(), (input, cuts, whole) => {
-        expect(tell(input, cuts, whole)).toEqual(tell(input, [], whole));
-      }),
+      fc.property(
+        bytes,
+        fc.array(fc.nat({ max: 3000 }), { maxLength: 30 }),
+        fc.boolean(),
+        (input, cuts, whole) => {
+          expect(tell(input, cuts, whole)).toEqual(tell(input, [], whole));
+        },
+      ),
       { numRuns: 500 },
     );
   });
@@ -98,7 +118,9 @@ describe('bytes to readings', () => {
           if (sample === null) continue;
           expect(sample.time_s).toBeGreaterThan(last_s);
           last_s = sample.time_s;
-          const present = CHANNELS.map((channel) => sample[channel]).filter((value) => value !== null);
+          const present = CHANNELS.map((channel) => sample[channel]).filter(
+            (value) => value !== null,
+          );
           expect(present.length).toBeGreaterThan(0);
           expect(present.every(Number.isFinite)).toBe(true);
         }
@@ -110,13 +132,24 @@ describe('bytes to readings', () => {
   it('never turn what is missing into a number', () => {
     const missing = fc.constantFrom('nan', 'NAN', 'inf', '-inf', 'ovf', '');
     fc.assert(
-      fc.property(fc.array(fc.option(fc.double({ min: -100, max: 100, noNaN: true })), { minLength: 3, maxLength: 3 }), missing, (values, word) => {
-        const text = `voltage_V,current_A,wind_mps\n${values.map((value) => value?.toFixed(3) ?? word).join(',')}\n`;
-        const [, reading] = tell(Buffer.from(text), [], true).readings;
-        const read = [reading?.sample?.voltage_V, reading?.sample?.current_A, reading?.sample?.windSpeed_mps];
-        const absent = values.flatMap((value, i) => (value === null ? [read[i] ?? null] : []));
-        expect(absent.every((value) => value === null)).toBe(true);
-      }),
+      fc.property(
+        fc.array(fc.option(fc.double({ min: -100, max: 100, noNaN: true })), {
+          minLength: 3,
+          maxLength: 3,
+        }),
+        missing,
+        (values, word) => {
+          const text = `voltage_V,current_A,wind_mps\n${values.map((value) => value?.toFixed(3) ?? word).join(',')}\n`;
+          const [, reading] = tell(Buffer.from(text), [], true).readings;
+          const read = [
+            reading?.sample?.voltage_V,
+            reading?.sample?.current_A,
+            reading?.sample?.windSpeed_mps,
+          ];
+          const absent = values.flatMap((value, i) => (value === null ? [read[i] ?? null] : []));
+          expect(absent.every((value) => value === null)).toBe(true);
+        },
+      ),
     );
   });
 
@@ -126,10 +159,13 @@ describe('bytes to readings', () => {
     );
     const input = Buffer.from([...ANNOUNCEMENT, ...sent].join('\n') + '\n');
     const values = sent.map((_, i) => `${100 + i} ${200 + i}`);
-    const flips = fc.array(fc.tuple(fc.nat({ max: input.length - 1 }), fc.integer({ min: 0, max: 7 })), {
-      minLength: 1,
-      maxLength: 6,
-    });
+    const flips = fc.array(
+      fc.tuple(fc.nat({ max: input.length - 1 }), fc.integer({ min: 0, max: 7 })),
+      {
+        minLength: 1,
+        maxLength: 6,
+      },
+    );
     fc.assert(
       fc.property(flips, (where) => {
         const noisy = Buffer.from(input);

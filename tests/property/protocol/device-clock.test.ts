@@ -33,34 +33,39 @@ const drift = fc.double({ min: -0.02, max: 0.02, noNaN: true });
 describe('the device clock', () => {
   it('tells each reset and no wrap, with times that always increase', () => {
     fc.assert(
-      fc.property(fc.array(run, { minLength: 1, maxLength: 6 }), delays, drift, (runs, delay, fast) => {
-        const clock = createDeviceClock();
-        setTimeUnit(clock, 'us');
-        let true_s = 0;
-        let arrived_s = 0;
-        let last_s = -Infinity;
-        const told: string[] = [];
-        const expected: string[] = [];
-        for (const { start, samples, away_s } of runs) {
-          true_s += away_s;
-          for (let i = 0; i < samples; i += 1) {
-            true_s += 0.05;
-            arrived_s = Math.max(arrived_s, true_s + (delay.next().value ?? 0));
-            const ticks = Math.round(start + i * 50_000 * (1 + fast)) % SPAN;
-            // The sequence number, which begins anew with each run, vouches for a reset.
-            const witness: Witness = i === 0 && told.length > 0 ? 'sequence' : 'checksum';
-            const isReset = i === 0 && told.length > 0 && ticks < clock.lastTicks;
-            expected.push(isReset ? 'restarted' : 'placed');
-            // A later device time shows no reset: such a run comes over a new connection here.
-            if (i === 0 && ticks >= clock.lastTicks) releaseClock(clock);
-            told.push(placeDeviceTime(clock, ticks, arrived_s, last_s, witness));
-            expect(clock.time_s).toBeGreaterThan(last_s);
-            if (i > 0) expect(clock.time_s - last_s).toBeCloseTo(0.05 * (1 + fast), 4);
-            last_s = clock.time_s;
+      fc.property(
+        fc.array(run, { minLength: 1, maxLength: 6 }),
+        delays,
+        drift,
+        (runs, delay, fast) => {
+          const clock = createDeviceClock();
+          setTimeUnit(clock, 'us');
+          let true_s = 0;
+          let arrived_s = 0;
+          let last_s = -Infinity;
+          const told: string[] = [];
+          const expected: string[] = [];
+          for (const { start, samples, away_s } of runs) {
+            true_s += away_s;
+            for (let i = 0; i < samples; i += 1) {
+              true_s += 0.05;
+              arrived_s = Math.max(arrived_s, true_s + (delay.next().value ?? 0));
+              const ticks = Math.round(start + i * 50_000 * (1 + fast)) % SPAN;
+              // The sequence number, which begins anew with each run, vouches for a reset.
+              const witness: Witness = i === 0 && told.length > 0 ? 'sequence' : 'checksum';
+              const isReset = i === 0 && told.length > 0 && ticks < clock.lastTicks;
+              expected.push(isReset ? 'restarted' : 'placed');
+              // A later device time shows no reset: such a run comes over a new connection here.
+              if (i === 0 && ticks >= clock.lastTicks) releaseClock(clock);
+              told.push(placeDeviceTime(clock, ticks, arrived_s, last_s, witness));
+              expect(clock.time_s).toBeGreaterThan(last_s);
+              if (i > 0) expect(clock.time_s - last_s).toBeCloseTo(0.05 * (1 + fast), 4);
+              last_s = clock.time_s;
+            }
           }
-        }
-        expect(told).toEqual(expected);
-      }),
+          expect(told).toEqual(expected);
+        },
+      ),
       { numRuns: 500 },
     );
   });

@@ -2,10 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { createLineGuard, LINE_LIMIT, type DropReason } from '#protocol/line-guard.ts';
 
-/** Bytes as ports give them: text and line ends for the most part, garbage, and lines without end. */
+/** Bytes as ports give them: mostly text and line ends, some garbage, some lines without end. */
 const stretch = fc.oneof(
   { weight: 4, arbitrary: fc.string({ unit: 'grapheme-ascii' }).map((text) => Buffer.from(text)) },
-  { weight: 3, arbitrary: fc.constantFrom('\n', '\r', '\r\n', '\n\n', '\t').map((end) => Buffer.from(end)) },
+  {
+    weight: 3,
+    arbitrary: fc.constantFrom('\n', '\r', '\r\n', '\n\n', '\t').map((end) => Buffer.from(end)),
+  },
   { weight: 1, arbitrary: fc.uint8Array({ maxLength: 8 }).map((bytes) => Buffer.from(bytes)) },
   {
     weight: 1,
@@ -26,7 +29,11 @@ interface Outcome {
 function guardInChunks(input: Buffer, at: readonly number[]): Outcome {
   const guard = createLineGuard();
   const dropped: Record<DropReason, number> = { tooLong: 0, malformed: 0 };
-  const borders = [0, ...at.map((cut) => Math.min(cut, input.length)).sort((a, b) => a - b), input.length];
+  const borders = [
+    0,
+    ...at.map((cut) => Math.min(cut, input.length)).sort((a, b) => a - b),
+    input.length,
+  ];
   let passed = '';
   for (const [index, end] of borders.slice(1).entries()) {
     passed += Buffer.from(guard.push(input.subarray(borders[index], end))).toString('latin1');

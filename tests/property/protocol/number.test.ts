@@ -50,7 +50,9 @@ describe('numbers', () => {
     const nearly = fc.string({ unit: fc.constantFrom(...'0123456789.+-eE,x na'), maxLength: 12 });
     fc.assert(
       fc.property(fc.oneof(nearly, fc.string()), (text) => {
-        expect(parseNumber(text) !== null).toBe(GRAMMAR.test(text) && Number.isFinite(Number(text)));
+        expect(parseNumber(text) !== null).toBe(
+          GRAMMAR.test(text) && Number.isFinite(Number(text)),
+        );
       }),
       { numRuns: 20_000 },
     );

@@ -46,7 +46,10 @@ const frame: fc.Arbitrary<Frame> = fc.oneof(
     timeUnit: fc.constantFrom('us' as const, 'ms' as const),
     channelCount: fc.integer({ min: 1, max: MOST_CHANNELS }),
   }),
-  fc.record({ kind: kind('foreign'), version: u16.filter((version) => version !== GRAMMAR_VERSION) }),
+  fc.record({
+    kind: kind('foreign'),
+    version: u16.filter((version) => version !== GRAMMAR_VERSION),
+  }),
   fc.record({ kind: kind('identity'), maker: text, model: text, serial: text, firmware: text }),
   fc.record({
     kind: kind('channel'),
@@ -119,15 +122,25 @@ describe('Stillmark lines', () => {
   it('with one character changed, lost, added or swapped with the next are refused', () => {
     const character = fc.constantFrom(...printable);
     fc.assert(
-      fc.property(frame, fc.nat(), character, fc.constantFrom(0, 1, 2, 3), (said, where, other, how) => {
-        const line = formatFrame(said);
-        const at = where % line.length;
-        const [before, here, after] = [line.slice(0, at), line.slice(at, at + 1), line.slice(at + 1)];
-        const swapped = after.slice(0, 1) + here + after.slice(1);
-        const damaged = before + [other + after, after, here + other + after, swapped][how];
-        fc.pre(damaged !== line);
-        expect(parseFrame(damaged)).toMatchObject({ kind: 'fault' });
-      }),
+      fc.property(
+        frame,
+        fc.nat(),
+        character,
+        fc.constantFrom(0, 1, 2, 3),
+        (said, where, other, how) => {
+          const line = formatFrame(said);
+          const at = where % line.length;
+          const [before, here, after] = [
+            line.slice(0, at),
+            line.slice(at, at + 1),
+            line.slice(at + 1),
+          ];
+          const swapped = after.slice(0, 1) + here + after.slice(1);
+          const damaged = before + [other + after, after, here + other + after, swapped][how];
+          fc.pre(damaged !== line);
+          expect(parseFrame(damaged)).toMatchObject({ kind: 'fault' });
+        },
+      ),
       { numRuns: 5000, seed: 1 },
     );
   });
@@ -147,10 +160,18 @@ describe('Stillmark lines', () => {
 
   it('of any other text never throw', () => {
     fc.assert(
-      fc.property(fc.oneof(fc.string(), fc.string().map((body) => `$${body}*0000`)), (any) => {
-        expect(['malformed', 'checksum']).toContain((parseFrame(any) as { fault?: string }).fault);
-        expect(parseRequest(any)).toBeDefined();
-      }),
+      fc.property(
+        fc.oneof(
+          fc.string(),
+          fc.string().map((body) => `$${body}*0000`),
+        ),
+        (any) => {
+          expect(['malformed', 'checksum']).toContain(
+            (parseFrame(any) as { fault?: string }).fault,
+          );
+          expect(parseRequest(any)).toBeDefined();
+        },
+      ),
       { numRuns: 3000, seed: 1 },
     );
   });

@@ -7,7 +7,10 @@ import { parseHeader } from '#protocol/plain-header.ts';
 import { conversionOf, quantityNamed } from '#protocol/quantity.ts';
 import { formatFrame, parseFrame } from '#protocol/stillmark-line.ts';
 
-const README = readFileSync(join(import.meta.dirname, '../../../firmware-protocol/README.md'), 'utf8');
+const README = readFileSync(
+  join(import.meta.dirname, '../../../firmware-protocol/README.md'),
+  'utf8',
+);
 
 function examples(start: RegExp): string[] {
   return README.split('\n').flatMap((row) => {
@@ -23,12 +26,20 @@ it('shows Stillmark lines that are some', () => {
 
 it('shows a header in which every column is known', () => {
   const [header = ''] = examples(/^time/);
-  expect(parseHeader(header)?.columns.map(({ role }) => role)).toEqual(['time', 'quantity', 'quantity', 'quantity']);
+  expect(parseHeader(header)?.columns.map(({ role }) => role)).toEqual([
+    'time',
+    'quantity',
+    'quantity',
+    'quantity',
+  ]);
 });
 
 it('names quantities and units that are known', () => {
-  const rows = [...README.matchAll(/^\| (`[^|]+) \| ([^|]+) \|/gm)].filter(([row]) => /wind|rotor|pulses|voltage|current/.test(row));
-  const words = (cell = ''): string[] => [...cell.matchAll(/`(\w+)`/g)].map(([, word = '']) => word);
+  const rows = [...README.matchAll(/^\| (`[^|]+) \| ([^|]+) \|/gm)].filter(([row]) =>
+    /wind|rotor|pulses|voltage|current/.test(row),
+  );
+  const words = (cell = ''): string[] =>
+    [...cell.matchAll(/`(\w+)`/g)].map(([, word = '']) => word);
   const named = rows.flatMap(([, names, units]) =>
     words(names).flatMap((name) => words(units).map((unit) => ({ name, unit }))),
   );
@@ -44,9 +55,12 @@ it.each([
   [[1023, 1023, 1023], 65_535, 2 ** 32 - 1],
   [[65_535, 65_535, 65_535], 65_535, 2 ** 32 - 1],
   [Array<number>(16).fill(-(2 ** 31)), 65_535, 2 ** 32 - 1],
-])('states the length of a sample line of %j and how many go through in a second', (counts, sequence, time) => {
-  const bytes = formatFrame({ kind: 'sample', sequence, time, counts }).length + 1;
-  // Ten bits a byte at 115200 Bd.
-  expect(README).toContain(`| ${bytes} | ${Math.floor(11_520 / bytes)} |`);
-  expect(bytes).toBeLessThanOrEqual(LINE_LIMIT);
-});
+])(
+  'states the length of a sample line of %j and how many go through in a second',
+  (counts, sequence, time) => {
+    const bytes = formatFrame({ kind: 'sample', sequence, time, counts }).length + 1;
+    // Ten bits a byte at 115200 Bd.
+    expect(README).toContain(`| ${bytes} | ${Math.floor(11_520 / bytes)} |`);
+    expect(bytes).toBeLessThanOrEqual(LINE_LIMIT);
+  },
+);

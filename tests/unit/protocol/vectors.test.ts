@@ -33,9 +33,20 @@ describe('lines of a board', () => {
   });
 
   it('are formatted as they stand there, where there is one spelling only', () => {
-    const onlySpelling = ['sample', 'opening', 'identity', 'pace', 'button', 'beat', 'trouble', 'answer'];
+    const onlySpelling = [
+      'sample',
+      'opening',
+      'identity',
+      'pace',
+      'button',
+      'beat',
+      'trouble',
+      'answer',
+    ];
     const lines = boardLines.good.filter(({ frame }) => onlySpelling.includes(frame.kind));
-    expect(lines.map(({ frame }) => formatFrame(frame as Frame))).toEqual(lines.map(({ line }) => line));
+    expect(lines.map(({ frame }) => formatFrame(frame as Frame))).toEqual(
+      lines.map(({ line }) => line),
+    );
   });
 });
 
@@ -104,7 +115,9 @@ describe('the line guard', () => {
   it.each(guard.cases)('$chunks', ({ chunks, lines, tooLong, malformed }) => {
     const lineGuard = createLineGuard();
     const passed = chunks.map((hex) => Buffer.from(lineGuard.push(Buffer.from(hex, 'hex'))));
-    expect(Buffer.concat(passed).toString('latin1')).toBe(lines.map((line) => `${line}\n`).join(''));
+    expect(Buffer.concat(passed).toString('latin1')).toBe(
+      lines.map((line) => `${line}\n`).join(''),
+    );
     expect(lineGuard.takeDropped()).toEqual(
       [
         { fault: 'tooLong', count: tooLong },

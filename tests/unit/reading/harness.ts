@@ -1,5 +1,9 @@
 /** Reads lines through the reader and keeps copies of what they told. */
-import { ConfigurationSchema, DEFAULT_CONFIGURATION, type Configuration } from '#core/configuration.ts';
+import {
+  ConfigurationSchema,
+  DEFAULT_CONFIGURATION,
+  type Configuration,
+} from '#core/configuration.ts';
 import type { Link } from '#core/link.ts';
 import { createReader, openLink, readLine, type Reader } from '#core/reading/reader.ts';
 import type { Reading } from '#core/reading/reading.ts';
@@ -19,13 +23,16 @@ export function configured(settings: Partial<Configuration>): Configuration {
 }
 
 /** A reader with an open link. */
-export function openReader(link: Partial<Link> = {}, settings: Partial<Configuration> = {}): Reader {
+export function openReader(
+  link: Partial<Link> = {},
+  settings: Partial<Configuration> = {},
+): Reader {
   const reader = createReader(configured(settings));
   openLink(reader, { ...BOARD, ...link }, 0);
   return reader;
 }
 
-/** Reads lines, each given with its arrival time or `period_s` after the one before, in whole µs. */
+/** Reads lines, given with their arrival times or `period_s` apart, in whole µs. */
 export function readAll(
   reader: Reader,
   lines: readonly (string | readonly [string, number])[],

@@ -10,7 +10,13 @@ function learn(intervals: readonly (readonly [number, number])[]): number | null
 describe('the sample period', () => {
   it('is unknown at first', () => {
     expect(learn([])).toBeNull();
-    expect(learn([[0.1, 1], [0.1, 1], [0.1, 1]])).toBeNull();
+    expect(
+      learn([
+        [0.1, 1],
+        [0.1, 1],
+        [0.1, 1],
+      ]),
+    ).toBeNull();
   });
 
   it('is known after a few samples', () => {
@@ -18,7 +24,10 @@ describe('the sample period', () => {
   });
 
   it('averages what a rounded clock splits', () => {
-    const thirds = Array.from({ length: 32 }, (_, i): [number, number] => [i % 3 === 0 ? 0.016 : 0.017, 1]);
+    const thirds = Array.from({ length: 32 }, (_, i): [number, number] => [
+      i % 3 === 0 ? 0.016 : 0.017,
+      1,
+    ]);
     expect(learn(thirds)).toBeCloseTo(0.016667, 4);
   });
 
@@ -27,7 +36,14 @@ describe('the sample period', () => {
   });
 
   it('counts lost samples into an interval', () => {
-    expect(learn([[0.01, 1], [0.05, 5], [0.01, 1], [0.02, 2]])).toBeCloseTo(0.01, 12);
+    expect(
+      learn([
+        [0.01, 1],
+        [0.05, 5],
+        [0.01, 1],
+        [0.02, 2],
+      ]),
+    ).toBeCloseTo(0.01, 12);
   });
 
   it('follows a change of pace', () => {

@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
 import { closeLink, configureReader, openLink } from '#core/reading/reader.ts';
-import { BOARD, codesOf, configured, faultsOf, openReader, read, readAll, timesOf } from './harness.ts';
+import {
+  BOARD,
+  codesOf,
+  configured,
+  faultsOf,
+  openReader,
+  read,
+  readAll,
+  timesOf,
+} from './harness.ts';
 
 describe('a header and its lines', () => {
   it('give samples in SI, with what is missing as null', () => {
@@ -102,7 +111,10 @@ describe('a header and its lines', () => {
 describe('lines without a header', () => {
   it('are unmapped, and no fault', () => {
     const reader = openReader();
-    expect(readAll(reader, ['1.5,2', '1.5,2'])).toMatchObject([{ faults: [] }, { sample: null, faults: [] }]);
+    expect(readAll(reader, ['1.5,2', '1.5,2'])).toMatchObject([
+      { faults: [] },
+      { sample: null, faults: [] },
+    ]);
     expect(reader.unmapped).toBe(true);
     readAll(reader, ['voltage_V,current_A']);
     expect(reader.unmapped).toBe(false);
@@ -114,10 +126,13 @@ describe('lines without a header', () => {
     expect(reader.unmapped).toBe(false);
   });
 
-  it.each(['10;1.5;2', '10,1.5,2', '10\t1.5\t2', '10 1.5 2'])('can be mapped by the configuration: %s', (line) => {
-    const reader = openReader({}, { columns: ['time_ms', 'voltage_V', 'current_mA'] });
-    expect(read(reader, line).sample).toMatchObject({ voltage_V: 1.5, current_A: 0.002 });
-  });
+  it.each(['10;1.5;2', '10,1.5,2', '10\t1.5\t2', '10 1.5 2'])(
+    'can be mapped by the configuration: %s',
+    (line) => {
+      const reader = openReader({}, { columns: ['time_ms', 'voltage_V', 'current_mA'] });
+      expect(read(reader, line).sample).toMatchObject({ voltage_V: 1.5, current_A: 0.002 });
+    },
+  );
 
   it('can be mapped at any time', () => {
     const reader = openReader();
@@ -217,12 +232,21 @@ describe('a header again', () => {
   });
 
   it('is pointed out when it comes again and again', () => {
-    const readings = readAll(openReader(), Array.from({ length: 10 }, (_, i) => (i % 2 ? '1' : 'voltage_V')));
+    const readings = readAll(
+      openReader(),
+      Array.from({ length: 10 }, (_, i) => (i % 2 ? '1' : 'voltage_V')),
+    );
     expect(codesOf(readings)).toEqual(['header-repeated']);
   });
 
   it('is none while the device clock goes on', () => {
-    const readings = readAll(openReader(), ['time_ms,voltage_V', '100,1', '200,1', 'time_ms,voltage_V', '300,1']);
+    const readings = readAll(openReader(), [
+      'time_ms,voltage_V',
+      '100,1',
+      '200,1',
+      'time_ms,voltage_V',
+      '300,1',
+    ]);
     expect(readings.some(({ restarted }) => restarted)).toBe(false);
   });
 
@@ -271,20 +295,28 @@ describe('sequence numbers', () => {
   });
 
   it('and time that begin anew together are a reset at once', () => {
-    const readings = readAll(openReader(), ['seq,time_ms,voltage_V', '500,60000,1', '501,60100,1', '0,7,1']);
+    const readings = readAll(openReader(), [
+      'seq,time_ms,voltage_V',
+      '500,60000,1',
+      '501,60100,1',
+      '0,7,1',
+    ]);
     expect(readings[3]).toMatchObject({ restarted: true, faults: [], lostLines: 0 });
     expect(readings[3]?.sample).not.toBeNull();
   });
 
-  it.each(['-1', '1.5', 'nan'])('that are no counts (%s) are counted, and the reading kept', (value) => {
-    const [, reading] = readAll(openReader(), ['seq,voltage_V', `${value},1`]);
-    expect(reading?.faults).toHaveLength(1);
-    expect(reading?.sample?.voltage_V).toBe(1);
-  });
+  it.each(['-1', '1.5', 'nan'])(
+    'that are no counts (%s) are counted, and the reading kept',
+    (value) => {
+      const [, reading] = readAll(openReader(), ['seq,voltage_V', `${value},1`]);
+      expect(reading?.faults).toHaveLength(1);
+      expect(reading?.sample?.voltage_V).toBe(1);
+    },
+  );
 });
 
 describe('calibration', () => {
-  it('is the operator\'s gain and offset in SI', () => {
+  it("is the operator's gain and offset in SI", () => {
     const reader = openReader({}, { calibration: { voltage_V: { gain: 2, offset: -0.5 } } });
     const readings = readAll(reader, ['voltage_mV,current_A', '1500,1']);
     expect(readings[1]?.sample).toMatchObject({ voltage_V: 2.5, current_A: 1 });
@@ -307,13 +339,20 @@ describe('pulses', () => {
 
   it('that could be either are not guessed', () => {
     const both = { windPerPulseRate_m: 0.5, pulsesPerTurn: 2 };
-    expect(codesOf(readAll(openReader({}, both), ['pulses_count,voltage_V', '1,1']))).toEqual(['pulses-ambiguous']);
-    expect(codesOf(readAll(openReader({}, both), ['windPulses_count,rotorPulses_count', '1,1']))).toEqual([]);
+    expect(codesOf(readAll(openReader({}, both), ['pulses_count,voltage_V', '1,1']))).toEqual([
+      'pulses-ambiguous',
+    ]);
+    expect(
+      codesOf(readAll(openReader({}, both), ['windPulses_count,rotorPulses_count', '1,1'])),
+    ).toEqual([]);
   });
 
   it('become wind and rotor speed', () => {
     const reader = openReader({}, { windPerPulseRate_m: 0.5, pulsesPerTurn: 2 });
-    const lines = Array.from({ length: 40 }, (_, i) => `${i * 100},${i},${65_530 + 2 * i - (i > 2 ? 65_536 : 0)}`);
+    const lines = Array.from(
+      { length: 40 },
+      (_, i) => `${i * 100},${i},${65_530 + 2 * i - (i > 2 ? 65_536 : 0)}`,
+    );
     const readings = readAll(reader, ['time_ms,windPulses_count,rotorPulses_count', ...lines]);
     // Ten and twenty pulses a second.
     expect(readings.at(-1)?.sample?.windSpeed_mps).toBeCloseTo(5, 9);
@@ -327,22 +366,35 @@ describe('a file', () => {
 
   it('gives its own times exactly', () => {
     const times = ['0.1', '0.30000000000000004', '12.7', '1e3'];
-    const readings = readAll(openReader(file), ['time_s,voltage_V', ...times.map((time) => `${time},1`)], { period_s: 0 });
+    const readings = readAll(
+      openReader(file),
+      ['time_s,voltage_V', ...times.map((time) => `${time},1`)],
+      { period_s: 0 },
+    );
     expect(timesOf(readings)).toEqual(times.map(Number));
   });
 
   it('may begin before zero', () => {
-    expect(timesOf(readAll(openReader(file), ['time_s,voltage_V', '-2,1', '-1,1', '0,1']))).toEqual([-2, -1, 0]);
+    expect(timesOf(readAll(openReader(file), ['time_s,voltage_V', '-2,1', '-1,1', '0,1']))).toEqual(
+      [-2, -1, 0],
+    );
   });
 
   it('counts rows whose time does not increase, and names the first', () => {
-    const readings = readAll(openReader(file), ['time_s,voltage_V', '1,1', '1,1', '0.5,1', '2,1', '2,1']);
+    const readings = readAll(openReader(file), [
+      'time_s,voltage_V',
+      '1,1',
+      '1,1',
+      '0.5,1',
+      '2,1',
+      '2,1',
+    ]);
     expect(timesOf(readings)).toEqual([1, 2]);
     expect(faultsOf(readings)).toEqual(['outOfRange', 'outOfRange', 'outOfRange']);
     expect(codesOf(readings)).toEqual(['time-back']);
   });
 
-  it('can\'t be read without times', () => {
+  it("can't be read without times", () => {
     const readings = readAll(openReader(file), ['voltage_V', '1']);
     expect(codesOf(readings)).toEqual(['no-time-column']);
     expect(timesOf(readings)).toEqual([]);
@@ -355,7 +407,9 @@ describe('a file', () => {
 
   it('knows its median step', () => {
     const reader = openReader(file);
-    readAll(reader, ['time_s,voltage_V', ...Array.from({ length: 40 }, (_, i) => `${i / 50},1`)], { period_s: 0 });
+    readAll(reader, ['time_s,voltage_V', ...Array.from({ length: 40 }, (_, i) => `${i / 50},1`)], {
+      period_s: 0,
+    });
     expect(reader.samplePeriod_s).toBeCloseTo(0.02, 12);
     expect(reader.clockDrift_ppm).toBeNull();
   });

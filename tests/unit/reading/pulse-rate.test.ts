@@ -13,12 +13,15 @@ function follow(
 }
 
 describe('the rate of pulses', () => {
-  it.each([1, 3.3, 20, 150, 4000])('of %d Hz is found to within a sample period in its window', (rate_Hz) => {
-    const rates = follow((time_s) => rate_Hz * time_s + 0.5).slice(300);
-    for (const rate of rates) expect(Math.abs((rate ?? 0) / rate_Hz - 1)).toBeLessThan(0.045);
-    const mean = rates.reduce<number>((sum, rate) => sum + (rate ?? 0), 0) / rates.length;
-    expect(Math.abs(mean / rate_Hz - 1)).toBeLessThan(0.01);
-  });
+  it.each([1, 3.3, 20, 150, 4000])(
+    'of %d Hz is found to within a sample period in its window',
+    (rate_Hz) => {
+      const rates = follow((time_s) => rate_Hz * time_s + 0.5).slice(300);
+      for (const rate of rates) expect(Math.abs((rate ?? 0) / rate_Hz - 1)).toBeLessThan(0.045);
+      const mean = rates.reduce<number>((sum, rate) => sum + (rate ?? 0), 0) / rates.length;
+      expect(Math.abs(mean / rate_Hz - 1)).toBeLessThan(0.01);
+    },
+  );
 
   it('is unknown until two pulses half a second apart', () => {
     const rates = follow((time_s) => 10 * time_s);

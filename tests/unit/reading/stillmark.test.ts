@@ -44,7 +44,11 @@ describe('an announced board', () => {
   });
 
   it('has missing readings counted and never shown as zero', () => {
-    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, null, 88), sampleLine(1, 200, null, null)]);
+    const readings = readAll(openReader(), [
+      ...RIG,
+      sampleLine(0, 100, null, 88),
+      sampleLine(1, 200, null, null),
+    ]);
     expect(readings.at(-2)).toMatchObject({ faults: ['notFinite'], sample: { voltage_V: null } });
     expect(readings.at(-1)).toMatchObject({ faults: ['notFinite', 'notFinite'], sample: null });
   });
@@ -61,7 +65,10 @@ describe('an announced board', () => {
 
   it('never gives a sample from a line with a wrong checksum', () => {
     const damaged = sampleLine(0, 100, 300, 88).replace('300', '301');
-    expect(readAll(openReader(), [...RIG, damaged]).at(-1)).toMatchObject({ sample: null, faults: ['checksum'] });
+    expect(readAll(openReader(), [...RIG, damaged]).at(-1)).toMatchObject({
+      sample: null,
+      faults: ['checksum'],
+    });
   });
 
   it('never gives a sample from plain lines', () => {
@@ -71,11 +78,15 @@ describe('an announced board', () => {
   });
 
   it('has its fields counted', () => {
-    expect(readAll(openReader(), [...RIG, sampleLine(0, 100, 300)]).at(-1)?.faults).toEqual(['fieldCount']);
+    expect(readAll(openReader(), [...RIG, sampleLine(0, 100, 300)]).at(-1)?.faults).toEqual([
+      'fieldCount',
+    ]);
   });
 
   it('has lost lines counted, across the wrap too', () => {
-    const lines = [65_534, 65_535, 1, 2].map((sequence, i) => sampleLine(sequence, 100 + i, 300, 88));
+    const lines = [65_534, 65_535, 1, 2].map((sequence, i) =>
+      sampleLine(sequence, 100 + i, 300, 88),
+    );
     const readings = readAll(openReader(), [...RIG, ...lines]);
     expect(readings.slice(RIG.length).map(({ lostLines }) => lostLines)).toEqual([0, 0, 1, 0]);
     expect(faultsOf(readings)).toEqual(['sequenceGap']);
@@ -96,26 +107,52 @@ describe('an announcement', () => {
 
   it('again, the same, changes nothing', () => {
     const again = announce([VOLTAGE, CURRENT], 'again');
-    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, 1, 1), ...again, sampleLine(1, 600, 1, 1)]);
+    const readings = readAll(openReader(), [
+      ...RIG,
+      sampleLine(0, 100, 1, 1),
+      ...again,
+      sampleLine(1, 600, 1, 1),
+    ]);
     expect(readings.some(({ restarted }) => restarted)).toBe(false);
     expect(roundedTimesOf(readings)).toEqual([1.3, 1.8]);
   });
 
   it('with another scale breaks what was off', () => {
     const again = announce([{ ...VOLTAGE, zero: 7 }, CURRENT], 'again');
-    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, 300, 1), ...again, sampleLine(1, 600, 300, 1)]);
+    const readings = readAll(openReader(), [
+      ...RIG,
+      sampleLine(0, 100, 300, 1),
+      ...again,
+      sampleLine(1, 600, 300, 1),
+    ]);
     expect(readings.filter(({ restarted }) => restarted)).toHaveLength(1);
     expect(readings.at(-1)?.sample?.voltage_V).toBeCloseTo(1.465, 12);
   });
 
+  it('whose opening was lost is left for the next one', () => {
+    const other = announce([{ ...VOLTAGE, scale: 10 }, CURRENT], 'again').slice(1);
+    const readings = readAll(openReader(), [...RIG, ...other, sampleLine(0, 100, 300, 1)]);
+    expect(readings.at(-1)?.sample?.voltage_V).toBe(1.5);
+  });
+
   it('after a boot is a restart, once', () => {
-    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, 1, 1), ...RIG, sampleLine(0, 90, 1, 1)]);
+    const readings = readAll(openReader(), [
+      ...RIG,
+      sampleLine(0, 100, 1, 1),
+      ...RIG,
+      sampleLine(0, 90, 1, 1),
+    ]);
     expect(readings.map(({ restarted }) => restarted).filter(Boolean)).toHaveLength(1);
     expect(readings.at(-1)).toMatchObject({ faults: [], lostLines: 0, sample: { time_s: 1.7 } });
   });
 
   it('after a boot makes the old one void until it is whole', () => {
-    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, 1, 1), RIG[0] ?? '', sampleLine(0, 90, 1, 1)]);
+    const readings = readAll(openReader(), [
+      ...RIG,
+      sampleLine(0, 100, 1, 1),
+      RIG[0] ?? '',
+      sampleLine(0, 90, 1, 1),
+    ]);
     expect(readings.at(-1)?.sample).toBeNull();
   });
 
@@ -124,7 +161,10 @@ describe('an announcement', () => {
     readAll(reader, [...RIG, sampleLine(0, 100, 300, 1)]);
     closeLink(reader);
     openLink(reader, { ...BOARD, wholeFromStart: false }, 5);
-    expect(read(reader, sampleLine(90, 9000, 300, 1), 5).sample).toMatchObject({ time_s: 5, voltage_V: 1.5 });
+    expect(read(reader, sampleLine(90, 9000, 300, 1), 5).sample).toMatchObject({
+      time_s: 5,
+      voltage_V: 1.5,
+    });
   });
 
   it('of a plain sketch on the same board replaces it', () => {
@@ -137,9 +177,15 @@ describe('an announcement', () => {
     expect(readAll(reader, ['voltage_V', '1.5'], { from_s: 6 })[1]?.sample?.voltage_V).toBe(1.5);
   });
 
-  it('tells the board\'s identity, pace and channels', () => {
+  it("tells the board's identity, pace and channels", () => {
     const reader = openReader();
-    const identity: Frame = { kind: 'identity', maker: 'Own workshop', model: 'bench', serial: '7', firmware: '1' };
+    const identity: Frame = {
+      kind: 'identity',
+      maker: 'Own workshop',
+      model: 'bench',
+      serial: '7',
+      firmware: '1',
+    };
     const pace: Frame = { kind: 'pace', period_us: 10_000, shortest_us: 1000, longest_us: 200_000 };
     readAll(reader, [...RIG, formatFrame(identity), formatFrame(pace)]);
     expect(reader.facts).toEqual({
@@ -156,7 +202,10 @@ describe('an announcement', () => {
     ['channel-scale', channel(1, 'voltage', 'V', { scale: 0 })],
     ['channel-scale', channel(1, 'voltage', 'V', { gain: 0 })],
   ])('that makes no sense is told what to change (%s)', (code, first) => {
-    const readings = readAll(openReader(), [...announce([first, CURRENT]), sampleLine(0, 1, 100, 88)]);
+    const readings = readAll(openReader(), [
+      ...announce([first, CURRENT]),
+      sampleLine(0, 1, 100, 88),
+    ]);
     expect(codesOf(readings)).toEqual([code]);
     expect(readings.at(-1)?.sample).toMatchObject({ voltage_V: null, current_A: 0.06275 });
   });
@@ -190,8 +239,13 @@ describe('a reset', () => {
 
   it('is not a wrap of the clock', () => {
     const wrap = 2 ** 32;
-    const lines = [wrap - 200_000, wrap - 100_000, 0, 100_000].map((time, i) => sampleLine(i, time, 1, 1));
-    const readings = readAll(openReader(), [...announce([VOLTAGE, CURRENT], 'boot', 'us'), ...lines]);
+    const lines = [wrap - 200_000, wrap - 100_000, 0, 100_000].map((time, i) =>
+      sampleLine(i, time, 1, 1),
+    );
+    const readings = readAll(openReader(), [
+      ...announce([VOLTAGE, CURRENT], 'boot', 'us'),
+      ...lines,
+    ]);
     expect(readings.some(({ restarted }) => restarted)).toBe(false);
     // The counter stands at wrap - 0.2 s, wrap - 0.1 s, 0, 0.1 s.
     expect(roundedTimesOf(readings)).toEqual([1.3, 1.4, 1.5, 1.6].map((s) => expect.closeTo(s, 3)));
@@ -202,8 +256,13 @@ describe('a button', () => {
   const press = (number: number, time: number): string =>
     formatFrame({ kind: 'button', number, time, button: 'log' });
 
-  it('is told once, with the time on the board\'s clock', () => {
-    const readings = readAll(openReader(), [...RIG, [sampleLine(0, 1000, 1, 1), 5], [press(0, 1250), 9], [press(0, 1250), 9]]);
+  it("is told once, with the time on the board's clock", () => {
+    const readings = readAll(openReader(), [
+      ...RIG,
+      [sampleLine(0, 1000, 1, 1), 5],
+      [press(0, 1250), 9],
+      [press(0, 1250), 9],
+    ]);
     expect(readings.map(({ boardEvent }) => boardEvent).filter((event) => event !== null)).toEqual([
       { button: 'log', time_s: 5.25 },
     ]);
@@ -230,14 +289,19 @@ describe('troubles and answers', () => {
   });
 
   it('of the board itself need no channel', () => {
-    const reading = read(openReader(), formatFrame({ kind: 'trouble', channel: 0, trouble: 'supply' }));
+    const reading = read(
+      openReader(),
+      formatFrame({ kind: 'trouble', channel: 0, trouble: 'supply' }),
+    );
     expect(reading.notices[0]?.message).toMatch(/^The board reports for the board: the supply/);
   });
 
   it('say why something was not done, and nothing when it was', () => {
     const answer = (result: 'done' | 'range'): string =>
       formatFrame({ kind: 'answer', request: 'pace', result });
-    expect(codesOf(readAll(openReader(), [answer('done'), answer('range')]))).toEqual(['board-refused']);
+    expect(codesOf(readAll(openReader(), [answer('done'), answer('range')]))).toEqual([
+      'board-refused',
+    ]);
   });
 
   it('and beats are no faults', () => {
