@@ -41,8 +41,8 @@ chromium.describe('the whole job in a browser', () => {
   });
 
   it('shows a trial as logged once it is on disk, with its value and uncertainty', async () => {
-    await page.locator('[data-stage="logged"]').waitFor(PATIENCE);
-    expect(await page.locator('.instruction').innerText()).toBe('Still. Logged.');
+    const words = page.locator('[data-stage="logged"] .instruction', { hasText: /^Still. Logged.$/ });
+    await words.waitFor(PATIENCE);
     const [trial] = await server.trials();
     const [, value, uncertainty] = /([\d.]+) ± ([\d.]+)/.exec(await row(1).innerText()) ?? [];
     const power_mW = 1000 * (trial?.power_W?.value ?? NaN);
