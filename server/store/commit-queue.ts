@@ -3,7 +3,6 @@
  * the first commit that can't be taken, no more of that recording are.
  */
 import { TrialSchema } from '#core/experiment/trial.ts';
-import { LearntSchema } from '#core/signal/learnt.ts';
 import { ClosedPlateauSchema } from './closed-plateau.ts';
 import { StoreError } from './errors.ts';
 import type { Health } from './health.ts';
@@ -64,7 +63,7 @@ function packCommit({ inputs, trials, plateaus, learnt = null }: Commit): Packed
     chunks: splitInputs(inputs).map(packInputs),
     trials: trials.map((trial) => TrialSchema.parse(trial)),
     plateaus: plateaus.map((plateau) => ClosedPlateauSchema.parse(plateau)),
-    learnt: learnt === null ? null : LearntSchema.parse(learnt),
+    learnt,
   };
 }
 

@@ -13,6 +13,8 @@ export type StoreErrorCode =
   | 'no-data'
   /** Something stored can't be read back as it was written. */
   | 'data-damaged'
+  /** Something stored is intact, but of a shape that this version does not know. */
+  | 'unknown-shape'
   /** Saving fell further behind than memory is kept for. */
   | 'save-queue-full'
   /** What was handed over can't be stored: a fault of ours. */

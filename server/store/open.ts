@@ -1,4 +1,5 @@
 /** The store as the running server has it: its near end in the main thread. */
+import { RecordingHeadSchema } from '#core/recording.ts';
 import { createCommitQueue } from './commit-queue.ts';
 import { dataFiles } from './data-folder.ts';
 import { createHealth } from './health.ts';
@@ -38,7 +39,8 @@ export async function openStore(
     plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
     learnt: (sessionId) => writer.call('learnt', [sessionId]),
     beginRecording: async (sessionId, startedAt, head) => {
-      const recording = await writer.call('beginRecording', [sessionId, startedAt.toISOString(), head]);
+      const checked = RecordingHeadSchema.parse(head);
+      const recording = await writer.call('beginRecording', [sessionId, startedAt.toISOString(), checked]);
       health.recordingCut(null);
       return recording;
     },

@@ -21,7 +21,10 @@ import { damagedFile } from './world-failure.ts';
 export interface StoreReader {
   /** Oldest first. */
   sessions(): SessionInfo[];
-  /** Of one session, in the order they were begun. */
+  /**
+   * Of one session, in the order they were begun.
+   * @throws StoreError `unknown-shape` for one made by a version whose head is not known here
+   */
   recordings(sessionId: string): RecordingInfo[];
   /**
    * One chunk in memory at a time.
@@ -43,8 +46,7 @@ export function openStoreReader(dataFolder: string): StoreReader {
   const read = <T>(query: () => T): T => explained(files, query);
   return {
     sessions: () => read(() => rows.readSessions(database)),
-    recordings: (sessionId) =>
-      read(() => rows.readRecordings(database, 'WHERE sessionId = ? ORDER BY id', sessionId)),
+    recordings: (sessionId) => read(() => rows.readRecordings(database, sessionId)),
     inputs: (recordingId) => readInputs(database, recordingId, read),
     trialRevisions: (recordingId) => read(() => rows.readTrialRevisions(database, recordingId)),
     plateaus: (recordingId) => read(() => rows.readPlateaus(database, recordingId)),

@@ -35,6 +35,7 @@ const RecordingRowSchema = z.object({
   engineVersion: z.string(),
   head: z.string(),
 });
+type RecordingRow = z.infer<typeof RecordingRowSchema>;
 
 export function insertSession(
   database: Database,
@@ -101,8 +102,8 @@ function insertTrial(database: Database, recordingId: number, trial: Trial): Sto
   return storedTrial(trial, startedAt, checksum);
 }
 
-function recordingOf(database: Database, id: number): RecordingInfo {
-  const [recording] = readRecordings(database, 'WHERE id = ?', id);
+function recordingOf(database: Database, id: number): RecordingRow {
+  const [recording] = readRecordingRows(database, 'WHERE id = ?', id);
   if (recording !== undefined) return recording;
   throw gone(`Recording ${id}`);
 }
@@ -150,21 +151,22 @@ export function readNewestSession(database: Database, simulated: boolean): Sessi
   return readSessions(database, clause, simulated ? 1 : 0)[0] ?? null;
 }
 
-export function readRecordings(
-  database: Database,
-  clause: string,
-  ...parameters: Cell[]
-): RecordingInfo[] {
-  return intactRows(database, 'recording', clause, ...parameters).map((row) => {
-    const recording = RecordingRowSchema.parse(row);
+/** Of one session, in the order they were begun. */
+export function readRecordings(database: Database, sessionId: string): RecordingInfo[] {
+  return readRecordingRows(database, 'WHERE sessionId = ? ORDER BY id', sessionId).map((recording) => {
     const head = readJson(RecordingHeadSchema, recording.head, `The head of recording ${recording.id}`);
     return { ...recording, head };
   });
 }
 
+/** Heads unread: to date and list trials, the shape of what a detector learnt does not matter. */
+function readRecordingRows(database: Database, clause: string, ...parameters: Cell[]): RecordingRow[] {
+  return intactRows(database, 'recording', clause, ...parameters).map((row) => RecordingRowSchema.parse(row));
+}
+
 /** The newest intact revision of each trial of a session, by number. */
 export function readNewestTrials(database: Database, sessionId: string): StoredTrial[] {
-  const recordings = readRecordings(database, 'WHERE sessionId = ?', sessionId);
+  const recordings = readRecordingRows(database, 'WHERE sessionId = ?', sessionId);
   const startedAt = new Map(recordings.map((recording) => [recording.id, recording.startedAt]));
   const rows = intactRows(database, 'trial_revision', 'WHERE sessionId = ? ORDER BY id', sessionId);
   const newest = new Map<number, StoredTrial>();
@@ -194,16 +196,17 @@ export function readPlateaus(database: Database, recordingId: number): ClosedPla
 }
 
 export function readPlateauViews(database: Database, sessionId: string): PlateauView[] {
-  return readRecordings(database, 'WHERE sessionId = ? ORDER BY id', sessionId).flatMap(({ id }) =>
+  return readRecordingRows(database, 'WHERE sessionId = ? ORDER BY id', sessionId).flatMap(({ id }) =>
     readPlateaus(database, id).map((plateau) => plateauView(id, plateau)),
   );
 }
 
+/** Null when nothing was learnt, or by a detector with another kind of memory: it learns anew. */
 export function readNewestLearnt(database: Database, sessionId: string): Learnt | null {
   const clause =
     'WHERE recordingId IN (SELECT id FROM recording WHERE sessionId = ?) ORDER BY id DESC LIMIT 1';
   const [row] = intactRows(database, 'learnt', clause, sessionId);
-  return row === undefined ? null : readJson(LearntSchema, row['learnt'], 'What was learnt');
+  return row === undefined ? null : (LearntSchema.safeParse(JSON.parse(String(row['learnt']))).data ?? null);
 }
 
 /** The row is intact, so what does not fit was written by a version that knew another shape. */
@@ -211,5 +214,5 @@ function readJson<T>(schema: z.ZodType<T>, text: unknown, name: string): T {
   const parsed = schema.safeParse(JSON.parse(String(text)));
   if (parsed.success) return parsed.data;
   const reason = z.prettifyError(parsed.error);
-  throw new StoreError('data-damaged', `${name} has a shape that is not known here: ${reason}`);
+  throw new StoreError('unknown-shape', `${name} was written by a version with another shape of it: ${reason}`);
 }

@@ -91,8 +91,6 @@ const VERSION_1 = {
     '{"start_s":20,"end_s":31.5,"declared_s":22.5,"sampleCount":575,"rotorStill":false,' +
     '"estimates":{"power_W":{"mean":0.64,"standardUncertainty":0.003,"degreesOfFreedom":17,' +
     '"effectiveSampleSize":18}},"endReason":"changed","trialId":1}',
-  learnt:
-    '{"version":1,"channels":{"voltage_V":{"resolution":0.001,"peak":4.5,"logNoise":-9.25,"noiseWeight":3}}}',
   // The lines "4.199,310.0" at 0.5 s and "4.201,310.2" at 0.52 s.
   chunk: '01633ad0627b6007130383899ea1a5a58eb1a1819e0197899e918121986d0400',
 };
@@ -108,14 +106,15 @@ describe('a data file of version 1', () => {
     insert(database, 'input_chunk', [1, 1, 1, Buffer.from(VERSION_1.chunk, 'hex')]);
     insert(database, 'trial_revision', [1, '2031-03-04-0a1b2c', 1, 1, 1, VERSION_1.trial]);
     insert(database, 'plateau', [1, 1, VERSION_1.plateau]);
-    insert(database, 'learnt', [1, 1, VERSION_1.learnt]);
+    // A detector's memory has a version of its own; one that is not known is no memory.
+    insert(database, 'learnt', [1, 1, '{"version":0}']);
     database.close();
 
     const folder = openFolder(files);
     expect(folder.problems).toEqual([]);
     const [trial] = readNewestTrials(folder.database, '2031-03-04-0a1b2c');
     expect(trial).toMatchObject({ ...(JSON.parse(VERSION_1.trial) as object), recordedAt: '2031-03-04T09:00:25.130Z' });
-    expect(readNewestLearnt(folder.database, '2031-03-04-0a1b2c')).toEqual(JSON.parse(VERSION_1.learnt));
+    expect(readNewestLearnt(folder.database, '2031-03-04-0a1b2c')).toBeNull();
     folder.close();
     const reader = openStoreReader(files.folder);
     expect(reader.recordings('2031-03-04-0a1b2c')[0]?.head).toEqual(JSON.parse(VERSION_1.head));
@@ -139,6 +138,23 @@ function insert(database: Database, table: string, cells: readonly Cell[]): void
   const places = [...cells, checksum].map(() => '?').join(', ');
   database.run(`INSERT INTO ${table} VALUES (${places})`, ...cells, checksum);
 }
+
+describe('a recording whose head has another shape', () => {
+  it('can not be derived again, and says so; its trials stand', () => {
+    const files = dataFiles(temporaryFolder());
+    const opened = openFolder(files);
+    const at = '2031-03-04T09:00:00.000Z';
+    insert(opened.database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 1]);
+    insert(opened.database, 'recording', [1, '2031-03-04-0a1b2c', at, '11.3.244.8-node.30', '{"coreVersion":0}']);
+    insert(opened.database, 'trial_revision', [1, '2031-03-04-0a1b2c', 1, 1, 1, VERSION_1.trial]);
+    expect(readNewestTrials(opened.database, '2031-03-04-0a1b2c')).toHaveLength(1);
+    opened.close();
+    const reader = openStoreReader(files.folder);
+    const refusal = expect.objectContaining({ code: 'unknown-shape' }) as Error;
+    expect(() => reader.recordings('2031-03-04-0a1b2c')).toThrow(refusal);
+    reader.close();
+  });
+});
 
 describe('the checksum', () => {
   it('of these tests has the published check value', () => {

@@ -1,6 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { StoreState } from '#core/live-messages.ts';
+import type { Learnt } from '#core/signal/learnt.ts';
+import { createDetector, learntOf } from '#core/signal/settling/detector.ts';
 import { openStore, type StoreSettings } from '../../../server/store/open.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
 import type { Commit, RecordingInfo, Store } from '../../../server/store/store.ts';
@@ -81,9 +83,9 @@ describe('the store', () => {
   it('remembers what the detector learnt last', async () => {
     const { store, recording } = await begin(temporaryFolder());
     expect(await store.learnt(recording.sessionId)).toBeNull();
-    await store.commit(recording.id, only({ learnt: { version: 1, channels: {} } }));
-    const voltage_V = { resolution: 0.001, peak: 4.5, logNoise: -9.25, noiseWeight: 3 };
-    const learnt = { version: 1, channels: { voltage_V } } as const;
+    const nothing = learntOf(createDetector(null));
+    await store.commit(recording.id, only({ learnt: nothing }));
+    const learnt: Learnt = { ...nothing, lag: { logLag: -0.5, weight: 2 } };
     await store.commit(recording.id, only({ learnt }));
     await store.commit(recording.id, only({ inputs: exampleLines(1, 50) }));
     expect(await store.learnt(recording.sessionId)).toEqual(learnt);
