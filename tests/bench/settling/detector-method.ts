@@ -33,5 +33,6 @@ function toFound(plateau: Plateau): FoundPlateau {
     voltage_V: voltage?.mean ?? NaN,
     standardUncertainty_V: voltage?.standardUncertainty ?? NaN,
     degreesOfFreedom: voltage?.degreesOfFreedom ?? NaN,
+    ...(plateau.withdrawn ? { withdrawn: true } : {}),
   };
 }

@@ -9,6 +9,8 @@ export interface FoundPlateau extends Interval {
   readonly voltage_V: number;
   readonly standardUncertainty_V: number;
   readonly degreesOfFreedom: number;
+  /** Taken back on closing: no plateau any more, but settled had been said. */
+  readonly withdrawn?: true;
 }
 
 export interface Findings {

@@ -85,9 +85,14 @@ export function emptyScore(): Score {
 
 export function scoreRecording(
   recording: Recording,
-  { plateaus: found, hopeless_s }: Findings,
+  { plateaus: said, hopeless_s }: Findings,
   cost_s: number,
 ): Score {
+  const found = said.filter((plateau) => !plateau.withdrawn);
+  const takenBack = said.filter(
+    (plateau) => plateau.withdrawn && !liesMostlyIn(plateau, recording.still),
+  );
+  const unfounded = takenBack.filter(({ declared_s }) => !isInside(declared_s, recording.plateaus));
   const turning = found.filter((plateau) => !liesMostlyIn(plateau, recording.still));
   const resting = found.filter((plateau) => liesMostlyIn(plateau, recording.still));
   const sure = recording.plateaus.filter((plateau) => !plateau.eitherWay);
@@ -111,12 +116,16 @@ export function scoreRecording(
     matches,
     falseCount: unmatched.length - fragments.length,
     fragmentCount: fragments.length,
-    withdrawnOutside: outside.length,
-    withdrawnBrief: brief.length,
-    declaredCount: counted.length,
+    withdrawnOutside: outside.length + unfounded.length,
+    withdrawnBrief: brief.length + takenBack.length - unfounded.length,
+    declaredCount: counted.length + takenBack.length,
     still: scoreStill(recording, resting),
     restless: scoreRestless(recording, hopeless_s),
   };
+}
+
+function isInside(time_s: number, places: readonly Interval[]): boolean {
+  return places.some(({ start_s, end_s }) => start_s <= time_s && time_s <= end_s);
 }
 
 /** Pairs greedily, best intersection over union first. */
