@@ -1,9 +1,8 @@
-import { InputError } from './commands/exit-errors.ts';
 import type { ChosenSource, SourceChoice } from './source-choice.ts';
 import { checkCsv } from './sources/csv.ts';
 import type { Ports } from './sources/ports.ts';
 import { openReplay } from './sources/replay.ts';
-import { openSerial } from './sources/serial.ts';
+import { checkPath, openSerial } from './sources/serial.ts';
 import { openSimulated } from './sources/simulated.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
 
@@ -21,13 +20,7 @@ export interface SourceSurroundings {
  */
 export async function checkSource(choice: SourceChoice, ports: Ports): Promise<void> {
   if (choice.kind === 'replay') await checkCsv(choice.file);
-  if (choice.kind !== 'path' || (await ports.resolve(choice.path)) !== null) return;
-  const attached = (await ports.list().catch(() => [])).map(({ path }) => path);
-  const seen = attached.length === 0 ? 'No serial device is seen now' : `Seen now: ${attached.join(', ')}`;
-  throw new InputError(
-    'port-missing',
-    `There is no port ${choice.path}. ${seen}. Plug the board in and try again, or leave --source out.`,
-  );
+  if (choice.kind === 'path') await checkPath(ports, choice.path);
 }
 
 /** Opens the chosen source. */

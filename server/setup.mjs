@@ -10,11 +10,15 @@ export const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const DEPENDENCY_STAMP = join(ROOT, 'node_modules', '.stillmark-installed');
 const BUILD_STAMP = join(ROOT, 'dist', '.stillmark-built');
 
+/** The oldest Node that works: on earlier ones closing a serial port can hang on Linux (libuv). */
+const OLDEST_NODE = [20, 12];
+
 /** Stops with a sentence when this Node is too old to run the rest. */
 export function requireNode() {
-  const major = Number(process.versions.node.split('.')[0]);
-  if (major >= 20) return;
-  console.error(`Stillmark needs Node 20 or later; this is ${process.version}. Install a newer Node and try again.`);
+  const [major, minor] = process.versions.node.split('.').map(Number);
+  if (major > OLDEST_NODE[0] || (major === OLDEST_NODE[0] && minor >= OLDEST_NODE[1])) return;
+  const wanted = OLDEST_NODE.join('.');
+  console.error(`Stillmark needs Node ${wanted} or later; this is ${process.version}. Install a newer one and try again.`);
   process.exit(2);
 }
 
