@@ -7,6 +7,7 @@ import { eventsOf, levels, plateausOf, rigSamples } from '../../unit/settling/be
 
 const seeds = fc.integer({ min: 1, max: 1_000_000 });
 const rates = fc.constantFrom(8, 16, 64);
+const cuts_s = fc.double({ min: 5, max: 70, noNaN: true });
 const RUNS = { numRuns: 8 };
 
 function session(seed: number, rate_Hz: number): Sample[] {
@@ -15,7 +16,9 @@ function session(seed: number, rate_Hz: number): Sample[] {
 }
 
 function intervals(events: readonly SettlingEvent[]) {
-  return plateausOf(events).map(({ start_s, end_s, declared_s }) => ({ start_s, end_s, declared_s }));
+  return plateausOf(events).map(({ start_s, end_s, declared_s }) => {
+    return { start_s, end_s, declared_s };
+  });
 }
 
 describe('the same samples', () => {
@@ -77,7 +80,10 @@ describe('any samples', () => {
     fc.assert(
       fc.property(fc.array(sample, { maxLength: 300 }), (list) => {
         let time_s = 0;
-        const samples = list.map(({ gap_s, ...readings }) => ({ ...readings, time_s: (time_s += gap_s) }));
+        const samples = list.map(({ gap_s, ...readings }) => {
+          time_s += gap_s;
+          return { ...readings, time_s };
+        });
         for (const event of eventsOf(samples)) {
           if (event.kind !== 'closed') continue;
           expect(event.plateau.end_s).toBeGreaterThan(event.plateau.start_s);
@@ -92,7 +98,7 @@ describe('any samples', () => {
 
   it('never make a plateau across an interruption', () => {
     fc.assert(
-      fc.property(seeds, rates, fc.double({ min: 5, max: 70, noNaN: true }), (seed, rate_Hz, cut_s) => {
+      fc.property(seeds, rates, cuts_s, (seed, rate_Hz, cut_s) => {
         const detector = createDetector(null);
         const events: SettlingEvent[] = [];
         let cut = false;

@@ -38,9 +38,12 @@ function autoregression(phi: number, n: number, seed: number): number[] {
   return values;
 }
 
-describe('initial monotone positive sequence (Geyer, Statistical Science 7(4), 1992; from memory)', () => {
+/** C. J. Geyer, Statistical Science 7(4), 1992; from memory. */
+describe('initial monotone positive sequence', () => {
   it.each([0, 0.5, 0.9])('finds the long-run variance (1+φ)/(1−φ) at φ = %d', (phi) => {
-    const found = Array.from({ length: 60 }, (_, seed) => longRunVarianceOf(autoregression(phi, 2000, seed)));
+    const found = Array.from({ length: 60 }, (_, seed) =>
+      longRunVarianceOf(autoregression(phi, 2000, seed)),
+    );
     const mean = found.reduce((sum, value) => sum + value, 0) / found.length;
     expect(mean / ((1 + phi) / (1 - phi))).toBeCloseTo(1, 0.7);
   });

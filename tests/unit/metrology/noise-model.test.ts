@@ -91,7 +91,8 @@ describe('noise of a rotor in turbulence', () => {
     let expected = 0;
     for (let run = 0; run < 300; run++) {
       const drive = driveOf(readings({ ...one, random, count: 41 }), PERIOD_S, one.lag_s);
-      const noise = fitNoise(detrend(drive), { period_s: PERIOD_S, lag_s: one.lag_s, prior: PRIOR });
+      const known = { period_s: PERIOD_S, lag_s: one.lag_s, prior: PRIOR };
+      const noise = fitNoise(detrend(drive), known);
       seen += slopeOf(drive, PERIOD_S).slope ** 2;
       expected += varianceOfSlope(noise, drive.length * PERIOD_S);
     }

@@ -52,7 +52,7 @@ export function condense(values: readonly number[], most: number): readonly numb
   return means;
 }
 
-/** Squared cosine coefficients j = 1 … n−1 of the deviations, so scaled that white noise gives its variance. */
+/** Squared cosine coefficients j = 1 … n−1; white noise gives its variance in each. */
 export function cosinePowers(values: readonly number[]): number[] {
   const n = values.length;
   const powers: number[] = [];
@@ -153,7 +153,7 @@ function weigh(
 
 /**
  * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
- * a lag was taken out. Needs four; with fewer, or without any variation, the prior is what is known.
+ * a lag was taken out. Needs four; with fewer, or without variation, the prior is what is known.
  */
 export function fitNoise(
   values: readonly number[],
@@ -210,7 +210,7 @@ function average(candidates: readonly Candidate[]): Omit<NoiseModel, 'raise_s'> 
   };
 }
 
-/** What is left at length x·τ of the variance that white noise of the same level would have. */
+/** What is left over a length of the variance that white noise of the same level would have. */
 function damped(length_s: number, time_s: number): number {
   const ratio = length_s / time_s;
   return 1 - (1 - Math.exp(-ratio)) / ratio;
@@ -231,7 +231,7 @@ export function varianceOfReadingMean(noise: NoiseModel, length_s: number, lag_s
   return (Math.exp(noise.logLevel) * (slow + whiteShare)) / length_s;
 }
 
-/** Variance of a least-squares slope of the drive over `length_s`: the spectrum where it listens. */
+/** Variance of a least-squares slope of the drive: the spectrum at the frequency it listens to. */
 export function varianceOfSlope(noise: NoiseModel, length_s: number): number {
   const { whiteShare, raise_s, time_s } = noise;
   const turns = (2 * Math.PI * 0.55 * time_s) / length_s;

@@ -7,7 +7,13 @@ import {
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import { slopeOf } from './flatness.ts';
-import { believable, expectedNoise, learnNoise, priorOf, type NoiseMemory } from './noise-memory.ts';
+import {
+  believable,
+  expectedNoise,
+  learnNoise,
+  priorOf,
+  type NoiseMemory,
+} from './noise-memory.ts';
 import { raiseOf, scaled, type Sight, type Track } from './sight.ts';
 import { resolutionOf, type Detector } from './state.ts';
 
@@ -22,7 +28,10 @@ const ROUNDING_S = 0.5;
 const MOST_MOVE = 0.1;
 
 /** Noise of the newest stretch of a track, in units of its level; null when it moves. */
-function noiseOf(track: Track, asked: { period_s: number; length_s: number; memory: NoiseMemory }): NoiseModel | null {
+function noiseOf(
+  track: Track,
+  asked: { period_s: number; length_s: number; memory: NoiseMemory },
+): NoiseModel | null {
   const { period_s, length_s, memory } = asked;
   const drive = track.drive.slice(-Math.round(length_s / period_s));
   const level = Math.abs(meanOf(drive));
@@ -43,7 +52,8 @@ export function refreshBeliefs(state: Detector, { tracks, period_s, time_s }: Si
   for (const track of tracks) {
     const memory = state.memories[track.column]!;
     const noise = noiseOf(track, { period_s, length_s: SEEKING_STRETCH_S, memory });
-    const belief = noise === null ? expectedNoise(memory, raiseOf(track, period_s)) : believable(memory, noise);
+    const expected = expectedNoise(memory, raiseOf(track, period_s));
+    const belief = noise === null ? expected : believable(memory, noise);
     state.beliefs[track.column] = rounded(state, track, belief);
   }
 }
@@ -56,6 +66,7 @@ export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: 
     const memory = state.local[track.column]!;
     const noise = noiseOf(track, { period_s, length_s: SEGMENT_S, memory });
     if (noise !== null) learnNoise(memory, noise, priorOf(memory));
-    state.beliefs[track.column] = rounded(state, track, expectedNoise(memory, raiseOf(track, period_s)));
+    const expected = expectedNoise(memory, raiseOf(track, period_s));
+    state.beliefs[track.column] = rounded(state, track, expected);
   }
 }

@@ -4,7 +4,13 @@ import type { Sample } from '../sample.ts';
 export const BLOCK_S = 0.2;
 
 /** Order of the columns in a block. */
-export const COLUMNS = ['voltage_V', 'current_A', 'power_W', 'windSpeed_mps', 'rotorSpeed_radps'] as const;
+export const COLUMNS = [
+  'voltage_V',
+  'current_A',
+  'power_W',
+  'windSpeed_mps',
+  'rotorSpeed_radps',
+] as const;
 export const VOLTAGE = 0;
 export const CURRENT = 1;
 export const POWER = 2;

@@ -1,5 +1,10 @@
 /** Whether a reading has left its plateau, and where. */
-import { varianceOfMean, varianceOfSlope, degreesOfFreedomOf, type NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import {
+  degreesOfFreedomOf,
+  varianceOfMean,
+  varianceOfSlope,
+  type NoiseModel,
+} from '../../metrology/type-a/noise-model.ts';
 import { residualOfStep } from './departure.ts';
 import { slopeOf } from './flatness.ts';
 
@@ -53,7 +58,9 @@ export function findChange(asked: {
     const nearby = Math.max(Math.round(2.5 * newest), Math.round(10 / period_s));
     const before = Math.min(values.length - newest, newest === split ? Infinity : nearby);
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
-    const excess = excessOf({ values, newest, before, period_s, noise, tolerance: LEAST_CHANGE * tolerance + rounding_s / stretch_s, droop_per_s }) / limit;
+    const least = LEAST_CHANGE * tolerance + rounding_s / stretch_s;
+    const stretch = { values, newest, before, period_s, noise, least, droop_per_s };
+    const excess = excessOf(stretch) / limit;
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -68,10 +75,11 @@ function excessOf(asked: {
   before: number;
   period_s: number;
   noise: NoiseModel;
-  tolerance: number;
+  /** A difference that is none, in units of the level. */
+  least: number;
   droop_per_s: number;
 }): number {
-  const { values, newest, before, period_s, noise, tolerance, droop_per_s } = asked;
+  const { values, newest, before, period_s, noise, least, droop_per_s } = asked;
   const n = values.length;
   const reference = slopeOf(values.slice(n - newest - before, n - newest), period_s);
   const now = slopeOf(values.slice(n - newest), period_s).mean;
@@ -86,7 +94,7 @@ function excessOf(asked: {
       driftVariance * apart_s * apart_s,
   );
   const difference = Math.abs(now - reference.mean - drift * apart_s);
-  return Math.max(difference - tolerance, 0) / error;
+  return Math.max(difference - least, 0) / error;
 }
 
 /** Whether the whole plateau drifts faster than a warming rig may. */

@@ -130,6 +130,7 @@ export function rampThrough(asked: {
   const slope = line.slope / period_s;
   const error = Math.sqrt((12 * longRunVariance) / (values.length * period_s) ** 3);
   if (Math.abs(slope) < LEAST_DRIFT_PER_S || Math.abs(slope) < 3 * error) return 0;
-  const better = ((residualOfStep(centred).residual - line.residual) * period_s) / (2 * longRunVariance);
+  const left = residualOfStep(centred).residual - line.residual;
+  const better = (left * period_s) / (2 * longRunVariance);
   return better > -LEAST_BETTER ? slope : 0;
 }

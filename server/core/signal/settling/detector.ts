@@ -134,7 +134,8 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
   const changed = endReason === 'changed';
   const crept = changed && detector.manner === 'drift';
   const plateau = finalPlateau(detector, record, { end_s, crept, changed });
-  if (!plateau.withdrawn && plateau.end_s - plateau.start_s >= WORTHY_S) detector.tryingSince_s = NaN;
+  const length_s = plateau.end_s - plateau.start_s;
+  if (!plateau.withdrawn && length_s >= WORTHY_S) detector.tryingSince_s = NaN;
   detector.record = null;
   detector.passes = 0;
   return [{ kind: 'closed', plateau, endReason }];

@@ -37,7 +37,8 @@ function standsOff(before: readonly Block[], newest: Block, column: number): boo
 export function watchExcursions(state: Excursions, blocks: readonly Block[]): boolean {
   const newest = blocks.at(-1)!;
   const run = blocks.slice(blocks.length - 1 - state.count, -1);
-  const before = blocks.slice(Math.max(blocks.length - state.count - 16, 0), blocks.length - 1 - state.count);
+  const end = blocks.length - 1 - state.count;
+  const before = blocks.slice(Math.max(end - 15, 0), end);
   if (standsOff(before, newest, VOLTAGE) || standsOff(before, newest, CURRENT)) {
     state.count++;
     if (newest.end_s - (run[0] ?? newest).start_s <= LONGEST_S) return true;

@@ -32,7 +32,11 @@ const DROOP_PER_S = 0.0005;
 /** A mean less certain than this many tolerances can't be called settled. */
 const MOST_UNCERTAIN = 3;
 
-export function slopeOf(values: readonly number[], period_s: number): { mean: number; slope: number } {
+/** Mean and least-squares slope of equally spaced values. */
+export function slopeOf(
+  values: readonly number[],
+  period_s: number,
+): { mean: number; slope: number } {
   const n = values.length;
   const middle = (n - 1) / 2;
   let sum = 0;

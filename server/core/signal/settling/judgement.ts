@@ -1,4 +1,4 @@
-/** What the page says: what still moves, how long it may take, what is seen when it will not settle. */
+/** What the page says: what still moves, how long it may take, and why it may never settle. */
 import { varianceOfMean, varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { ChannelMotion, Estimate, Judgement } from '../plateau.ts';
@@ -38,7 +38,8 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
   const { column, channel, values, drive, lag_s } = track;
   const count = Math.min(Math.max(Math.round(MOTION_S / period_s), 3), drive.length);
   const length_s = count * period_s;
-  const { slope_per_s, slopeError_per_s, mean } = judgeTrack(state, track, count, period_s);
+  const { slope_per_s, slopeError_per_s } = judgeTrack(state, track, count, period_s);
+  const mean = Math.abs(meanOf(drive.slice(-count)));
   const newest = Math.max(Math.round(LEVEL_S / period_s), 1);
   const level = meanOf(values.slice(-newest));
   const goal = meanOf(drive.slice(-2 * newest));
@@ -47,15 +48,16 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
   const off = goal === 0 ? 0 : (goal - level) / Math.abs(goal);
   const offError = Math.sqrt(varianceOfMean(noise, 2 * LEVEL_S));
   const approaches = lag_s > 0 && Math.abs(off) > tolerance + MOTION_Z * offError;
-  const creeps =
-    Math.abs(slope_per_s) > MOTION_Z * slopeError_per_s && Math.abs(slope_per_s) * length_s > tolerance;
-  const perSecond = approaches ? (off / lag_s) * Math.abs(goal) : slope_per_s * level * Math.sign(mean || 1);
+  const size = Math.abs(slope_per_s);
+  const creeps = size > MOTION_Z * slopeError_per_s && size * length_s > tolerance;
+  const perSecond = approaches ? (off / lag_s) * Math.abs(goal) : slope_per_s * mean;
   const unsure = Math.sqrt(varianceOfMean(noise, length_s)) > 3 * tolerance;
   const swinging = state.cycles && column !== WIND;
   const going = perSecond > 0 ? 'rising' : 'falling';
-  const motion = swinging ? 'unsteady' : approaches || creeps ? going : unsure ? 'unsteady' : 'still';
+  const settledOr = unsure ? 'unsteady' : 'still';
+  const motion = swinging ? 'unsteady' : approaches || creeps ? going : settledOr;
   const wait_s = approaches ? lag_s * Math.log(Math.abs(off) / tolerance) : 0;
-  const far = approaches ? Math.abs(off) : creeps ? Math.abs(slope_per_s) * length_s : 0;
+  const far = approaches ? Math.abs(off) : creeps ? size * length_s : 0;
   return { shown: { channel, motion, level, slope_per_s: perSecond }, off: far, wait_s };
 }
 
@@ -72,10 +74,17 @@ function windowNeeded_s(state: Detector, track: Track): number {
   return length_s;
 }
 
-function remaining_s(state: Detector, sight: Sight, motions: readonly Motion[]): number | null {
+function remaining_s(
+  state: Detector,
+  sight: Sight,
+  motions: readonly Motion[],
+): number | null {
   const available_s = sight.blocks.length * sight.period_s;
-  const needs = sight.tracks.map((track) => (track.column === WIND ? 0 : windowNeeded_s(state, track)));
-  const left_s = Math.max(...motions.map((one) => one.wait_s), ...needs.map((need) => need - available_s));
+  const needed_s = sight.tracks.map((track) =>
+    track.column === WIND ? 0 : windowNeeded_s(state, track),
+  );
+  const waits_s = motions.map((one) => one.wait_s);
+  const left_s = Math.max(...waits_s, Math.max(...needed_s) - available_s);
   return Number.isFinite(left_s) ? Math.max(left_s, 0) : null;
 }
 
@@ -99,8 +108,12 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
   return estimate;
 }
 
-function phaseOf(state: Detector, sight: Sight, idle: boolean, motions: readonly Motion[]): Judgement['phase'] {
-  const { time_s } = sight;
+function phaseOf(
+  state: Detector,
+  { time_s }: Sight,
+  idle: boolean,
+  motions: readonly Motion[],
+): Judgement['phase'] {
   const furthest = Math.max(0, ...motions.map((one) => one.off));
   if (idle || furthest > NEW_LEVEL) state.tryingSince_s = NaN;
   else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;

@@ -1,7 +1,7 @@
 /** What the session has taught of the noise of each column, in log scale. */
 import type { NoiseModel, NoisePrior } from '../../metrology/type-a/noise-model.ts';
 
-/** Normal beliefs in ln(long-run variance / level², s), ln(correlation time, s), ln(white share). */
+/** Normal beliefs in ln(long-run variance / level², s), ln(time, s) and ln(white share). */
 export interface NoiseMemory {
   logLevel: number;
   logTime: number;
@@ -12,7 +12,7 @@ export interface NoiseMemory {
   readonly between: number;
 }
 
-/** What such rigs do before anything is known: 1.5 % of reading · √s, a factor of 2 either way. */
+/** What such rigs do before anything is known: 1.5 %·√s of the level, within a factor of 2. */
 const RIG_LOG_LEVEL = Math.log(2.2e-4);
 const RIG_VARIANCE = 2;
 const RIG_LOG_TIME = Math.log(0.5);
@@ -52,7 +52,8 @@ export function memoryWithin(session: NoiseMemory): NoiseMemory {
 export function expectedNoise(memory: NoiseMemory, raise_s: number): NoiseModel {
   const { logLevel, logLevelVariance } = priorOf(memory);
   const time_s = Math.exp(memory.logTime);
-  return { logLevel, logLevelVariance, time_s, whiteShare: Math.exp(memory.logShare), raise_s };
+  const whiteShare = Math.exp(memory.logShare);
+  return { logLevel, logLevelVariance, time_s, whiteShare, raise_s };
 }
 
 /** No noisier than the memory finds believable: a change must not pass for noise. */
@@ -66,7 +67,8 @@ export function believable(memory: NoiseMemory, noise: NoiseModel): NoiseModel {
 export function learnNoise(memory: NoiseMemory, found: NoiseModel, prior: NoisePrior): void {
   const evidence = 1 / found.logLevelVariance - 1 / prior.logLevelVariance;
   if (evidence <= 0) return;
-  const seen = found.logLevel + (found.logLevel - prior.logLevel) / (prior.logLevelVariance * evidence);
+  const pull = (found.logLevel - prior.logLevel) / (prior.logLevelVariance * evidence);
+  const seen = found.logLevel + pull;
   const spread = Math.sqrt(1 / memory.precision + 1 / evidence + memory.between);
   const own = Math.min(seen, memory.logLevel + MOST_SURPRISING * spread);
   const weight = 1 / (1 / evidence + memory.between);

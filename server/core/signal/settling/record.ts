@@ -29,13 +29,20 @@ export interface PlateauRecord {
   noises_s: number;
 }
 
-export function openRecord(blocks: readonly Block[], declared_s: number, rotorStill: boolean): PlateauRecord {
-  return { declared_s, rotorStill, blocks: [...blocks], merged: 1, pending: [], noises: [], noises_s: -Infinity };
+export function openRecord(
+  blocks: readonly Block[],
+  declared_s: number,
+  rotorStill: boolean,
+): PlateauRecord {
+  const noises = { noises: [], noises_s: -Infinity };
+  return { declared_s, rotorStill, blocks: [...blocks], merged: 1, pending: [], ...noises };
 }
 
 function merge(blocks: readonly Block[]): Block {
   const means = new Float64Array(COLUMNS.length);
-  for (let column = 0; column < COLUMNS.length; column++) means[column] = meanOf(columnOf(blocks, column));
+  for (let column = 0; column < COLUMNS.length; column++) {
+    means[column] = meanOf(columnOf(blocks, column));
+  }
   return {
     start_s: blocks[0]!.start_s,
     end_s: blocks.at(-1)!.end_s,
@@ -52,7 +59,9 @@ export function extendRecord(record: PlateauRecord, block: Block): void {
   record.pending = [];
   if (record.blocks.length < CAPACITY) return;
   const pairs: Block[] = [];
-  for (let at = 0; at + 1 < record.blocks.length; at += 2) pairs.push(merge(record.blocks.slice(at, at + 2)));
+  for (let at = 0; at + 1 < record.blocks.length; at += 2) {
+    pairs.push(merge(record.blocks.slice(at, at + 2)));
+  }
   record.blocks = pairs;
   record.merged *= 2;
 }
@@ -80,10 +89,12 @@ export function evaluate(asked: {
 }): Reading {
   const { values, period_s, scale, floor, lag_s, memory, known } = asked;
   const prior = priorOf(memory);
-  const noise = known ?? noiseOfReading(values.map((value) => value / scale), { period_s, lag_s, prior });
+  const relative = values.map((value) => value / scale);
+  const noise = known ?? noiseOfReading(relative, { period_s, lag_s, prior });
   const error = scale * Math.sqrt(varianceOfReadingMean(noise, values.length * period_s, lag_s));
   const standardUncertainty = Math.max(error, floor);
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
+  const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
     prior,
@@ -91,7 +102,7 @@ export function evaluate(asked: {
       mean: meanOf(values),
       standardUncertainty,
       degreesOfFreedom: degreesOfFreedomOf(noise),
-      effectiveSampleSize: Math.max(Math.min((spread / standardUncertainty) ** 2, values.length), 1),
+      effectiveSampleSize: Math.max(Math.min(effective, values.length), 1),
     },
   };
 }

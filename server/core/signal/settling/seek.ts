@@ -1,4 +1,4 @@
-/** While no plateau is open: is everything flat, has the approach ended, is it no piece of a ramp? */
+/** While no plateau is open: is all flat, has the approach ended, is it no piece of a ramp? */
 import { varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import { refreshBeliefs, SEGMENT_S } from './beliefs.ts';
@@ -23,17 +23,22 @@ const DWELL_BLOCKS = 3;
 /** ln of the odds for stillness against a ramp; after a creep they must be clearer. */
 const EVIDENCE = Math.log(1.5);
 const CLEAR_EVIDENCE = Math.log(6);
-/** How far back a ramp is looked for, in windows; ln of the odds that speak clearly against it. */
+/** How far back a ramp is looked for, in windows; ln of the odds that rule it out. */
 const REACHES = [1.5, 2, 3];
 const RAMP_ODDS = 3;
-/** Most of the approach, in tolerances, that may still be to come; lags are known within a tenth. */
+/** Most of the approach, in tolerances, that may still come; lags are known within a tenth. */
 const MOST_REMAINING = 0.7;
 const LAG_DOUBT = 1.1;
 /** A cycle must stand this far above the noise to keep from settling. */
 const CYCLE_CONTRAST = 4;
 
 /** Judges the newest `count` blocks of one channel. */
-export function judgeTrack(state: Detector, track: Track, count: number, period_s: number): Flatness {
+export function judgeTrack(
+  state: Detector,
+  track: Track,
+  count: number,
+  period_s: number,
+): Flatness {
   const values = track.drive.slice(-count);
   const level = Math.max(Math.abs(meanOf(values)), 1e-9);
   const evidence = state.suspicious ? CLEAR_EVIDENCE : EVIDENCE;
@@ -116,7 +121,8 @@ function walkBack(state: Detector, { tracks, period_s, blocks }: Sight, count: n
       const older = meanOf(drive.slice(Math.max(from, 0), from + chunk));
       const { logLevel, time_s } = state.beliefs[column]!;
       const error = Math.sqrt(Math.exp(logLevel) / (chunk * period_s + 2 * time_s));
-      return Math.abs(older / level - 1) <= 0.7 * toleranceOf(state, column, Math.abs(level)) + error;
+      const tolerance = toleranceOf(state, column, Math.abs(level));
+      return Math.abs(older / level - 1) <= 0.7 * tolerance + error;
     });
     if (!fits) break;
     extra += chunk;

@@ -6,7 +6,7 @@ import { alignedColumn, columnOf, since } from './history.ts';
 import { driveOf, fitLag } from './lag.ts';
 import { stillLimit_V, type Detector } from './state.ts';
 
-/** The longest stretch that settling is judged by, and the longest that a change is seen against. */
+/** The longest stretches that settling is judged by and that a change is seen against. */
 const SEEKING_S = 30;
 const WATCHING_S = 45;
 /** A rotor stands still when it has shown nothing for this long. */
@@ -42,7 +42,8 @@ export function sightOf(state: Detector, block: Block): Sight {
       : Math.max(record.blocks[0]!.start_s, block.end_s - WATCHING_S);
   const blocks = since(state.history, from_s);
   const period_s = (block.end_s - blocks[0]!.start_s) / blocks.length;
-  const still = record?.rotorStill ?? isRotorStill(state, since(state.history, block.end_s - STILL_S));
+  const recent = since(state.history, block.end_s - STILL_S);
+  const still = record?.rotorStill ?? isRotorStill(state, recent);
   const time_s = block.end_s;
   return { blocks, tracks: tracksOf(state, blocks, { still, period_s }), period_s, still, time_s };
 }

@@ -1,4 +1,4 @@
-/** The detector's state, and what follows from it alone: resolutions, tolerances, what was learnt. */
+/** The detector's state, and what follows from it alone. */
 import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import type { Learnt } from '../learnt.ts';
 import { COLUMNS, createBlockBuilder, WIND, type BlockBuilder } from './block.ts';
@@ -41,7 +41,7 @@ export interface Detector {
   rested: boolean;
   /** How many blocks in a row have found everything flat. */
   passes: number;
-  /** How the last plateau was left; after a creep or drift, stillness must be shown more clearly. */
+  /** How the last plateau was left; after a creep, stillness must be shown more clearly. */
   manner: Departure['manner'];
   suspicious: boolean;
   /** Since when it has been trying to settle; NaN while there is nothing to try. */
@@ -52,7 +52,7 @@ export interface Detector {
 export const TOLERANCE = 0.01;
 /** The air is never as steady as the reading that it drives. */
 const WIND_TOLERANCE = 0.03;
-/** Below this a generator's voltage is only offset and noise; also below 2 % of the largest seen. */
+/** A generator's voltage below this, or below 2 % of the largest seen, is offset and noise. */
 const STILL_VOLTAGE_V = 0.005;
 const STILL_SHARE = 0.02;
 

@@ -28,14 +28,17 @@ function earlierDrive(state: Detector, sight: Sight, track: Track, count: number
   return driveOf(values, sight.period_s, track.lag_s);
 }
 
-/** The window a cycle is looked for in: it goes on across what was taken for a change. */
+/**
+ * The window a cycle is looked for in. While seeking it reaches back across what was taken for a
+ * change: a cycle goes on there. An open plateau is judged by itself.
+ */
 function windowOf(state: Detector, sight: Sight, track: Track): number[] {
   const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
   const part = track.drive.slice(-count);
   const level = Math.max(Math.abs(meanOf(part)), 1e-9);
   const window = centred(part, level);
   const missing = Math.min(count - part.length, part.length - 1);
-  if (missing <= 0) return window;
+  if (missing <= 0 || state.record !== null) return window;
   const before = earlierDrive(state, sight, track, missing);
   const same = before.length > 0 && Math.abs(meanOf(before) / level - 1) < MOST_SWING;
   // Each side is seen against its own mean.
