@@ -69,7 +69,8 @@ export function createRecorder(
     // What it can't keep it says itself (`Store.onState`); here that commit is merely not told.
     lastCommit = store.commit(info.id, batch).then(
       (views) => {
-        if (views.length > 0 || batch.plateaus.length > 0) listener.committed(views, batch.plateaus);
+        const isWorthTelling = views.length > 0 || batch.plateaus.length > 0;
+        if (isWorthTelling) listener.committed(views, batch.plateaus);
       },
       () => undefined,
     );

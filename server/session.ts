@@ -16,11 +16,16 @@ export function originOf(choice: ChosenSource): RecordingHead['origin'] {
  * The session that a run belongs to: the newest one of the same origin when it is of this lesson,
  * so that a restart loses nothing; a file being replayed always gets a session of its own.
  */
-export async function resumeOrCreateSession(store: Store, choice: ChosenSource): Promise<SessionInfo> {
+export async function resumeOrCreateSession(
+  store: Store,
+  choice: ChosenSource,
+): Promise<SessionInfo> {
   const origin = originOf(choice);
   const now = new Date();
   const newest = choice.kind === 'replay' ? null : await store.newestSession(origin === 'simulated');
-  if (newest !== null && hoursBetween(new Date(newest.startedAt), now) < SAME_LESSON_H) return newest;
+  if (newest !== null && hoursBetween(new Date(newest.startedAt), now) < SAME_LESSON_H) {
+    return newest;
+  }
   return store.createSession(nameOf(choice, now), origin === 'simulated', now);
 }
 

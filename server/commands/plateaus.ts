@@ -108,7 +108,10 @@ function plateauToJson(plateau: ClosedPlateau) {
   };
 }
 
-function pick({ estimates }: ClosedPlateau, field: keyof Estimate): Partial<Record<Quantity, number>> {
+function pick(
+  { estimates }: ClosedPlateau,
+  field: keyof Estimate,
+): Partial<Record<Quantity, number>> {
   const picked: Partial<Record<Quantity, number>> = {};
   for (const quantity of QUANTITIES) {
     const estimate = estimates[quantity];

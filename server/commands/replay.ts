@@ -29,10 +29,11 @@ export async function replay(argv: readonly string[]): Promise<number> {
   }
   const reader = openStoreReader(values.data);
   try {
-    const sessions = reader.sessions().filter(({ id }) => values.session === undefined || id === values.session);
-    if (sessions.length === 0 && values.session !== undefined) {
+    const wanted = values.session;
+    const sessions = reader.sessions().filter(({ id }) => wanted === undefined || id === wanted);
+    if (sessions.length === 0 && wanted !== undefined) {
       const known = reader.sessions().map(({ id }) => id);
-      throw new InputError('unknown-session', `There is no session "${values.session}" in ${values.data}. It holds: ${known.join(', ') || 'none'}.`);
+      throw new InputError('unknown-session', `There is no session "${wanted}" in ${values.data}. It holds: ${known.join(', ') || 'none'}.`);
     }
     const results = sessions.map(({ id }) => replaySession(reader, id));
     report(results, values.json ?? false);
@@ -46,8 +47,7 @@ function replaySession(reader: StoreReader, session: string): SessionResult {
   const recordings = reader.recordings(session);
   const book = createBook();
   const differences: Difference[] = [];
-  let storedCount = 0;
-  let derivedCount = 0;
+  let [storedCount, derivedCount] = [0, 0];
   for (const recording of recordings) {
     const stored = reader.trialRevisions(recording.id);
     const derived = deriveAgain(reader, recording, book);
@@ -55,7 +55,13 @@ function replaySession(reader: StoreReader, session: string): SessionResult {
     derivedCount += derived.length;
     differences.push(...compareTrials(stored, derived, isSameProgram(recording)));
   }
-  return { session, recordings: recordings.length, stored: storedCount, derived: derivedCount, differences };
+  return {
+    session,
+    recordings: recordings.length,
+    stored: storedCount,
+    derived: derivedCount,
+    differences,
+  };
 }
 
 /** Every revision that the recording's inputs give, in order. */

@@ -10,8 +10,8 @@ export type Calibration = z.infer<typeof CalibrationSchema>;
 
 export const ConfigurationSchema = z.object({
   /**
-   * Column names for a board that sends no header, for instance ["time_ms","voltage_V","current_mA"];
-   * empty: the board's header says.
+   * Column names for a board that sends no header, for instance
+   * ["time_ms","voltage_V","current_mA"]; empty: the board's header says.
    */
   columns: z.array(z.string().min(1)).max(32).default([]),
   /** Calibration on top of what the board itself has applied. */

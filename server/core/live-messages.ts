@@ -81,8 +81,17 @@ export type PlateauView = z.infer<typeof PlateauViewSchema>;
 /** A closed plateau as the API shows it. */
 export function plateauView(recordingId: number, plateau: ClosedPlateau): PlateauView {
   const { start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId } = plateau;
-  const power_W = measured(plateau, 'power_W');
-  return { recordingId, start_s, end_s, declared_s, endReason, sampleCount, rotorStill, trialId, power_W };
+  return {
+    recordingId,
+    start_s,
+    end_s,
+    declared_s,
+    endReason,
+    sampleCount,
+    rotorStill,
+    trialId,
+    power_W: measured(plateau, 'power_W'),
+  };
 }
 
 export const PlateausResponseSchema = z.object({ plateaus: z.array(PlateauViewSchema) });
@@ -171,5 +180,7 @@ export const LinkRequestSchema = z.discriminatedUnion('use', [
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;
 
 /** Every refusal over HTTP. `code` is documented in docs/errors.md. */
-export const ErrorResponseSchema = z.object({ error: z.object({ code: z.string(), message: z.string() }) });
+export const ErrorResponseSchema = z.object({
+  error: z.object({ code: z.string(), message: z.string() }),
+});
 export type ErrorResponse = z.infer<typeof ErrorResponseSchema>;

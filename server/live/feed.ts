@@ -186,7 +186,8 @@ class LiveFeed implements Feed {
   }
 
   #sendSnapshots(): void {
-    const waiting = [...this.#viewers].filter((viewer) => viewer.awaitsSnapshot && !viewer.isBehind);
+    const viewers = [...this.#viewers];
+    const waiting = viewers.filter((viewer) => viewer.awaitsSnapshot && !viewer.isBehind);
     if (waiting.length === 0) return;
     if (this.#flushedAt_ms - this.#snapshotAt_ms < this.#limits.snapshot_ms) {
       this.#schedule();

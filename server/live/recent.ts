@@ -33,7 +33,8 @@ export class Recent {
 
   /** What came after `time_s`, at most the last minute. */
   since(time_s: number): Sample[] {
-    return this.#samples.slice(firstAfter(this.#samples, Math.max(time_s, this.newest_s - RECENT_S)));
+    const from_s = Math.max(time_s, this.newest_s - RECENT_S);
+    return this.#samples.slice(firstAfter(this.#samples, from_s));
   }
 
   clear(): void {

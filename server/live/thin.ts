@@ -3,8 +3,8 @@
  * should not be sent them. What is left out must not change the picture: of each stretch of time
  * the very samples stay in which a reading or the power is at its lowest or highest, so every peak
  * and dip stays at its true height and time, and power computed from what is shown is a power that
- * was. The newest sample of all stays too: it is what the page shows as now. Nothing is averaged and
- * nothing is made up. Trials never come from thinned samples.
+ * was. The newest sample of all stays too: it is what the page shows as now. Nothing is averaged
+ * and nothing is made up. Trials never come from thinned samples.
  */
 import { samplePower_W } from '#core/signal/sample.ts';
 import type { Sample } from '#core/signal/sample.ts';

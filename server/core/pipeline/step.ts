@@ -242,7 +242,7 @@ function takeClosedPlateau(
       ? null
       : openId === null
         ? enter(state, derived, at_s)
-        : reviseTrial(state.book, openId, plateau.withdrawn ? { ...derived, ...SET_ASIDE } : derived);
+        : reviseTrial(state.book, openId, { ...derived, ...(plateau.withdrawn && SET_ASIDE) });
   if (trial !== null) events.push({ kind: 'trial', trial });
   events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId: trial?.id ?? null } });
 }
