@@ -9,8 +9,10 @@ export const exactMethod: Method = {
       start_s,
       end_s,
       declared_s: start_s,
+      closed_s: end_s,
       ...estimateInterval(samples, { start_s, end_s }),
     })),
+    takenBack: [],
     hopeless_s: [],
   }),
 };

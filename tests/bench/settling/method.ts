@@ -5,16 +5,18 @@ import type { Interval, Recording } from './recording.ts';
 export interface FoundPlateau extends Interval {
   /** Stream time at which it first said settled. */
   readonly declared_s: number;
+  /** Stream time at which it said that it was over; later than `end_s` where that was trimmed. */
+  readonly closed_s: number;
   /** Mean voltage with its Type A evaluation. */
   readonly voltage_V: number;
   readonly standardUncertainty_V: number;
   readonly degreesOfFreedom: number;
-  /** Taken back on closing: no plateau any more, but settled had been said. */
-  readonly withdrawn?: true;
 }
 
 export interface Findings {
   readonly plateaus: readonly FoundPlateau[];
+  /** What it had called settled and took back itself: no result, but a broken promise. */
+  readonly takenBack: readonly FoundPlateau[];
   /** Moments at which the method said that this will not settle by waiting. */
   readonly hopeless_s: readonly number[];
 }

@@ -6,6 +6,7 @@
  * true plateau, is left out when most of it lies in one where either answer is right, and is
  * false otherwise. What lies mostly where the rotor stood still is scored apart.
  */
+import { CONFIRMATION_S, RECORDING_LENGTH_S } from '#core/experiment/trial-life.ts';
 import { studentTQuantile } from '#core/statistics/student-t.ts';
 import {
   length_s,
@@ -34,8 +35,8 @@ export interface Score {
   fragmentCount: number;
   /** Said settled outside every true plateau, those included where either answer is right. */
   withdrawnOutside: number;
-  /** Said settled inside a sure one, but closed before the recording length. */
-  withdrawnBrief: number;
+  /** Said settled in one, but taken back or closed before anything was logged. */
+  withdrawnInside: number;
   declaredCount: number;
   still: StillScore;
   restless: RestlessScore;
@@ -59,7 +60,6 @@ export interface RestlessScore {
   falseCount: number;
 }
 
-export const RECORDING_LENGTH_S = 5;
 /** After about thirty seconds it should be told. */
 const LONG_RESTLESS_S = 35;
 const GRACE_S = 10;
@@ -76,7 +76,7 @@ export function emptyScore(): Score {
     falseCount: 0,
     fragmentCount: 0,
     withdrawnOutside: 0,
-    withdrawnBrief: 0,
+    withdrawnInside: 0,
     declaredCount: 0,
     still: { trueCount: 0, foundCount: 0, falseCount: 0 },
     restless: { longCount: 0, toldCount: 0, falseCount: 0 },
@@ -85,28 +85,28 @@ export function emptyScore(): Score {
 
 export function scoreRecording(
   recording: Recording,
-  { plateaus: said, hopeless_s }: Findings,
+  { plateaus, takenBack, hopeless_s }: Findings,
   cost_s: number,
 ): Score {
-  const found = said.filter((plateau) => !plateau.withdrawn);
-  const takenBack = said.filter(
-    (plateau) => plateau.withdrawn && !liesMostlyIn(plateau, recording.still),
-  );
-  const unfounded = takenBack.filter(({ declared_s }) => !isInside(declared_s, recording.plateaus));
-  const turning = found.filter((plateau) => !liesMostlyIn(plateau, recording.still));
-  const resting = found.filter((plateau) => liesMostlyIn(plateau, recording.still));
+  const inRest = (plateau: Interval) => liesMostlyIn(plateau, recording.still);
+  const found = plateaus.filter((plateau) => !inRest(plateau));
   const sure = recording.plateaus.filter((plateau) => !plateau.eitherWay);
   const unsure = recording.plateaus.filter((plateau) => plateau.eitherWay);
-  const matches = matchPlateaus(sure, turning);
+  const matches = matchPlateaus(sure, found);
   const partners = new Set(matches.map((match) => match.found));
-  const rest = turning.filter((plateau) => !partners.has(plateau));
-  const leftOut = rest.filter((plateau) => liesMostlyIn(plateau, unsure) || spans(plateau, unsure));
-  const unmatched = rest.filter((plateau) => !leftOut.includes(plateau));
+  const leftOut = (plateau: FoundPlateau) =>
+    !partners.has(plateau) && (liesMostlyIn(plateau, unsure) || wouldMatch(plateau, unsure));
+  const counted = found.filter((plateau) => !leftOut(plateau));
+  const unmatched = counted.filter((plateau) => !partners.has(plateau));
   const fragments = unmatched.filter((plateau) => liesMostlyIn(plateau, sure));
-  const counted = turning.filter((plateau) => !leftOut.includes(plateau));
-  const outside = counted.filter((plateau) => !touches(plateau, recording.plateaus));
-  const brief = counted.filter(
-    (plateau) => touches(plateau, recording.plateaus) && length_s(plateau) < RECORDING_LENGTH_S,
+  const promises = [
+    ...counted,
+    ...takenBack.filter((plateau) => !inRest(plateau) && !leftOut(plateau)),
+  ];
+  const outside = promises.filter((plateau) => !touches(plateau, recording.plateaus));
+  const broken = promises.filter(
+    (plateau) =>
+      touches(plateau, recording.plateaus) && (takenBack.includes(plateau) || isBrief(plateau)),
   );
   return {
     hours: recording.duration_s / 3600,
@@ -116,16 +116,22 @@ export function scoreRecording(
     matches,
     falseCount: unmatched.length - fragments.length,
     fragmentCount: fragments.length,
-    withdrawnOutside: outside.length + unfounded.length,
-    withdrawnBrief: brief.length + takenBack.length - unfounded.length,
-    declaredCount: counted.length + takenBack.length,
-    still: scoreStill(recording, resting),
+    withdrawnOutside: outside.length,
+    withdrawnInside: broken.length,
+    declaredCount: promises.length,
+    still: scoreStill(recording, plateaus.filter(inRest)),
     restless: scoreRestless(recording, hopeless_s),
   };
 }
 
-function isInside(time_s: number, places: readonly Interval[]): boolean {
-  return places.some(({ start_s, end_s }) => start_s <= time_s && time_s <= end_s);
+/**
+ * Never lasted the recording length, neither live (there it must have stood for a second after
+ * it was declared) nor looking back: nothing was logged.
+ */
+function isBrief(plateau: FoundPlateau): boolean {
+  const { start_s, declared_s, closed_s } = plateau;
+  const live = closed_s - start_s >= RECORDING_LENGTH_S && closed_s - declared_s >= CONFIRMATION_S;
+  return !live && length_s(plateau) < RECORDING_LENGTH_S;
 }
 
 /** Pairs greedily, best intersection over union first. */
@@ -189,7 +195,7 @@ function liesMostlyIn(plateau: Interval, places: readonly Interval[]): boolean {
 }
 
 /** Pairs with an unsure plateau as it would with a sure one. */
-function spans(plateau: Interval, places: readonly Interval[]): boolean {
+function wouldMatch(plateau: Interval, places: readonly Interval[]): boolean {
   return places.some((place) => iou(plateau, place) >= LEAST_IOU);
 }
 
@@ -206,7 +212,7 @@ export function addScore(total: Score, score: Score): void {
   total.falseCount += score.falseCount;
   total.fragmentCount += score.fragmentCount;
   total.withdrawnOutside += score.withdrawnOutside;
-  total.withdrawnBrief += score.withdrawnBrief;
+  total.withdrawnInside += score.withdrawnInside;
   total.declaredCount += score.declaredCount;
   total.still.trueCount += score.still.trueCount;
   total.still.foundCount += score.still.foundCount;
@@ -276,7 +282,7 @@ export function figuresOf(score: Score): Figures {
       matches.map((match) => match.found.standardUncertainty_V / match.truth.voltage_V),
       0.5,
     ),
-    withdrawn: (score.withdrawnOutside + score.withdrawnBrief) / score.declaredCount,
+    withdrawn: (score.withdrawnOutside + score.withdrawnInside) / score.declaredCount,
     withdrawnOutside: score.withdrawnOutside / score.declaredCount,
     costPerSample_us: (score.cost_s / score.sampleCount) * 1e6,
     still: score.still,

@@ -21,6 +21,7 @@ function found(start_s: number, end_s: number, more: Partial<FoundPlateau> = {})
     start_s,
     end_s,
     declared_s: start_s + 3,
+    closed_s: end_s,
     voltage_V: 1,
     standardUncertainty_V: 0.01,
     degreesOfFreedom: 10,
@@ -44,7 +45,7 @@ function recording(plateaus: TruePlateau[], rests: Partial<Recording> = {}): Rec
 }
 
 function score(plateaus: TruePlateau[], all: FoundPlateau[], rests: Partial<Recording> = {}) {
-  return scoreRecording(recording(plateaus, rests), { plateaus: all, hopeless_s: [] }, 0);
+  return scoreRecording(recording(plateaus, rests), { plateaus: all, takenBack: [], hopeless_s: [] }, 0);
 }
 
 describe('intersection over union', () => {
@@ -134,7 +135,7 @@ describe('one recording', () => {
         falseCount: 0,
         fragmentCount: 0,
         declaredCount: 0,
-        withdrawnBrief: 0,
+        withdrawnInside: 0,
         withdrawnOutside: 0,
       });
     }
@@ -144,11 +145,33 @@ describe('one recording', () => {
     expect(score([truth(10, 15)], [found(12, 40)]).falseCount).toBe(1);
   });
 
-  it('counts what was said and taken back', () => {
-    const result = score([truth(10, 30)], [found(10, 30), found(12, 16), found(50, 62)]);
-    expect(result.withdrawnBrief).toBe(1);
+  it('counts what was said and not logged', () => {
+    const brief = found(12, 16);
+    const result = score([truth(10, 30)], [found(10, 30), brief, found(50, 62)]);
+    expect(result.withdrawnInside).toBe(1);
     expect(result.withdrawnOutside).toBe(1);
     expect(figuresOf(result).withdrawn).toBeCloseTo(2 / 3, 12);
+    // Five seconds live, of which one after it was declared: logged, whatever was trimmed after.
+    const logged = { ...brief, closed_s: 17 };
+    expect(score([truth(10, 30)], [logged]).withdrawnInside).toBe(0);
+    expect(score([truth(10, 30)], [{ ...logged, declared_s: 16.5 }]).withdrawnInside).toBe(1);
+  });
+
+  it('counts what the method took back itself, but not as found', () => {
+    const takenBack = [found(10, 30), found(50, 62), found(70, 73)];
+    const plateaus = [truth(10, 30), truth(70, 74)];
+    const result = scoreRecording(
+      recording(plateaus),
+      { plateaus: [], takenBack, hopeless_s: [] },
+      0,
+    );
+    expect(result).toMatchObject({
+      declaredCount: 2,
+      withdrawnInside: 1,
+      withdrawnOutside: 1,
+      falseCount: 0,
+      matches: [],
+    });
   });
 
   it('scores the still rotor apart', () => {
@@ -173,7 +196,7 @@ describe('a rotor that never settles', () => {
   const said = (hopeless_s: number[]) =>
     scoreRecording(
       recording([truth(10, 60)], { restless: [long, { start_s: 150, end_s: 170 }] }),
-      { plateaus: [], hopeless_s },
+      { plateaus: [], takenBack: [], hopeless_s },
       0,
     ).restless;
 

@@ -33,9 +33,10 @@ export function gateMethod({ name, createGate, lookBack_s, estimate }: GateMetho
     find({ samples }) {
       const plateaus = runGate(createGate(), samples, lookBack_s).map((plateau) => ({
         ...plateau,
+        closed_s: plateau.end_s,
         ...estimate(samples, plateau),
       }));
-      return { plateaus, hopeless_s: [] };
+      return { plateaus, takenBack: [], hopeless_s: [] };
     },
   };
 }
