@@ -6,10 +6,11 @@
  *       varint           number of inputs n
  *       n × varint       arrival time, µs after the one before (the first: after 0), zigzag
  *       n × byte         form: 0 a line of printable ASCII, 1 any other input
- *       n lines of text  UTF-8, split by LF: the line itself, or the input as JSON without its time
+ *       n texts          UTF-8, split by LF: the line, or the input as JSON without its time
  *
- * Varints are little-endian groups of 7 bits, zigzag maps 0, −1, 1, −2 … to 0, 1, 2, 3 … (both as in
- * protocol buffers). Times, forms and texts stand apart because each compresses best among its own.
+ * Varints are little-endian groups of 7 bits, zigzag maps 0, −1, 1, −2 … to 0, 1, 2, 3 … (both as
+ * in protocol buffers). Times, forms and texts stand apart, because each compresses best among its
+ * own.
  */
 import { deflateRawSync, inflateRawSync } from 'node:zlib';
 import { InputSchema, type Input } from '#core/inputs.ts';

@@ -7,7 +7,7 @@ import { takeLock } from './lock.ts';
 import { networkFolderNotice } from './mounts.ts';
 import { findDamagedRows, isSound, restore } from './repair.ts';
 import { migrate, refuseNewer } from './schema.ts';
-import { openDatabase, saysDamaged, type Database } from './sqlite.ts';
+import { openDatabase, RESULT, resultCode, saysDamaged, type Database } from './sqlite.ts';
 import { TABLE_NAMES } from './tables.ts';
 
 /** Input is by far the most, and not needed to go on: it is checked later, aside (upkeep.ts). */
@@ -21,13 +21,16 @@ export interface OpenFolder {
   close(): void;
 }
 
-/** @throws StoreError when another server has it, or it can't be used */
-export function openFolder(files: DataFiles): OpenFolder {
+/**
+ * @param knownDamaged SQLite has met damage: restore the file whatever a check of it says
+ * @throws StoreError when another server has it, or it can't be used
+ */
+export function openFolder(files: DataFiles, knownDamaged = false): OpenFolder {
   prepareDataFolder(files.folder);
   const lock = takeLock(files);
   try {
     const problems: Notice[] = [];
-    const database = openSound(files, problems);
+    const database = openSound(files, knownDamaged, problems);
     const network = networkFolderNotice(files.folder);
     if (network !== null) problems.push(network);
     const opened = identity(files.database);
@@ -44,13 +47,22 @@ export function openFolder(files: DataFiles): OpenFolder {
     };
   } catch (error) {
     lock.release();
-    throw error instanceof StoreError ? error : unusableFolder(files.folder, error);
+    throw explained(error, files);
   }
 }
 
+function explained(error: unknown, files: DataFiles): StoreError {
+  if (error instanceof StoreError) return error;
+  if (resultCode(error) !== RESULT.busy) return unusableFolder(files.folder, error);
+  return new StoreError(
+    'data-folder-in-use',
+    `Another program is using ${files.database}. Let it finish, and start again.`,
+  );
+}
+
 /** Restores a damaged file once; tells of it and of damaged rows in `problems`. */
-function openSound(files: DataFiles, problems: Notice[]): Database {
-  let database = openChecked(files);
+function openSound(files: DataFiles, knownDamaged: boolean, problems: Notice[]): Database {
+  let database = knownDamaged ? null : openChecked(files);
   if (database === null) {
     problems.push(restore(files, new Date()));
     database = openChecked(files);
@@ -87,9 +99,10 @@ function isEmptied({ database, copy }: DataFiles): boolean {
 
 function configure(database: Database): void {
   database.exec(`
-    PRAGMA busy_timeout = 1000;
     PRAGMA temp_store = MEMORY;
+    PRAGMA busy_timeout = 5000; -- a reader may be at the file as it was left
     PRAGMA journal_mode = WAL;
+    PRAGMA busy_timeout = 1000;
     PRAGMA synchronous = FULL;
     PRAGMA fullfsync = ON;
     PRAGMA checkpoint_fullfsync = ON;
@@ -107,7 +120,12 @@ function leaveOneFile(database: Database): void {
   }
 }
 
+/** Which file this is; null when there is none, or its drive does not answer. */
 function identity(path: string): string | null {
-  const stat = statSync(path, { bigint: true, throwIfNoEntry: false });
-  return stat === undefined ? null : `${stat.dev}:${stat.ino}`;
+  try {
+    const { dev, ino } = statSync(path, { bigint: true });
+    return `${dev}:${ino}`;
+  } catch {
+    return null;
+  }
 }

@@ -1,4 +1,5 @@
 /** The store as the running server has it: its near end in the main thread. */
+import type { Notice } from '#core/events.ts';
 import { RecordingHeadSchema } from '#core/recording.ts';
 import { createCommitQueue } from './commit-queue.ts';
 import { dataFiles } from './data-folder.ts';
@@ -46,10 +47,15 @@ export async function openStore(
     },
     commit: queue.commit,
     onState: health.onState,
-    problems: () => [...writer.problems(), ...upkeep.problems()],
+    problems: () => withoutRepeats([...writer.problems(), ...upkeep.problems()]),
     close: async () => {
       await upkeep.stop();
       await writer.close();
     },
   };
+}
+
+/** What was found on opening is found again by the check in the background. */
+function withoutRepeats(problems: readonly Notice[]): Notice[] {
+  return [...new Map(problems.map((problem) => [problem.message, problem])).values()];
 }

@@ -60,14 +60,14 @@ export function restore(files: DataFiles, now: Date): Notice {
   const kept = join(files.folder, `stillmark-damaged-${stamp}.sqlite`);
   // The write-ahead log belongs to the file: it may hold the newest commits.
   for (const suffix of ['', '-wal', '-shm']) moveIfThere(files.database + suffix, kept + suffix);
+  const was = existsSync(kept) ? `was damaged or emptied; it is kept as ${basename(kept)}` : 'was gone';
   const copiedAt = putCopyInPlace(files);
-  const salvaged = existsSync(kept) ? salvage(kept, files.database) : 0;
   const from = copiedAt === null ? 'There was no usable copy' : `The copy of ${copiedAt} is in its place`;
+  const salvaged = existsSync(kept) ? salvage(kept, files.database) : 0;
   return {
     code: 'data-restored',
     message:
-      `The data file was damaged or emptied; it is kept as ${basename(kept)}. ` +
-      `${from}, with ${salvaged} more rows that could be read from the damaged file. ` +
+      `The data file ${was}. ${from}, with ${salvaged} more rows that could be read from the old file. ` +
       'Look through the newest trials: the last ones before the damage may be missing.',
   };
 }

@@ -174,7 +174,8 @@ export function readNewestTrials(database: Database, sessionId: string): StoredT
     const trial = readTrial(row);
     const began = startedAt.get(trial.recordingId);
     // Without its recording a trial can't be dated; the damaged recording has been reported.
-    if (began !== undefined) newest.set(trial.id, storedTrial(trial, began, Number(row['checksum'])));
+    if (began === undefined) continue;
+    newest.set(trial.id, storedTrial(trial, began, Number(row['checksum'])));
   }
   return [...newest.values()].sort((a, b) => a.id - b.id);
 }

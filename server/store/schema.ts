@@ -73,12 +73,12 @@ export function schemaVersion(database: Database): number {
 }
 
 /** @throws StoreError `data-too-new` for a file that a newer Stillmark wrote */
-export function refuseNewer(database: Database, path: string, newest = SCHEMA_VERSION): void {
+export function refuseNewer(database: Database, path: string): void {
   const version = schemaVersion(database);
-  if (version <= newest) return;
+  if (version <= SCHEMA_VERSION) return;
   throw new StoreError(
     'data-too-new',
-    `${path} was written by a newer Stillmark (data version ${version}, this one knows ${newest}). ` +
+    `${path} was written by a newer Stillmark (data version ${version}, this one knows ${SCHEMA_VERSION}). ` +
       'Update Stillmark, or choose another data folder with --data.',
   );
 }

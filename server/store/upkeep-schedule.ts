@@ -4,6 +4,7 @@ import type { Worker } from 'node:worker_threads';
 import type { Notice } from '#core/events.ts';
 import type { Task, UpkeepOutcome } from './messages.ts';
 import { startThread } from './threads.ts';
+import { notCopied } from './upkeep.ts';
 
 export interface Upkeep {
   problems(): readonly Notice[];
@@ -16,19 +17,20 @@ export interface Upkeep {
  */
 export function scheduleUpkeep(dataFolder: string, first_ms: number, every_ms: number): Upkeep {
   let damagedRows: readonly Notice[] = [];
-  let notCopied: readonly Notice[] = [];
+  let withoutCopy: readonly Notice[] = [];
   let thread: Worker | null = null;
   let stopped = false;
   let timer = setTimeout(() => void first(), first_ms);
 
   async function first(): Promise<void> {
     damagedRows = await run('check');
-    await copy();
+    if (damagedRows.length === 0) await copy();
+    else withoutCopy = [notCopied('the copy that there is may hold the rows that are damaged now')];
   }
 
   async function copy(): Promise<void> {
     if (stopped) return;
-    notCopied = await run('copy');
+    withoutCopy = await run('copy');
     if (!stopped) timer = setTimeout(() => void copy(), every_ms);
   }
 
@@ -43,7 +45,7 @@ export function scheduleUpkeep(dataFolder: string, first_ms: number, every_ms: n
   }
 
   return {
-    problems: () => [...damagedRows, ...notCopied],
+    problems: () => [...damagedRows, ...withoutCopy],
     stop: async () => {
       stopped = true;
       clearTimeout(timer);

@@ -8,25 +8,25 @@ import type { DataFiles } from './data-folder.ts';
 import { flushFile } from './flush-file.ts';
 import { findDamagedRows } from './repair.ts';
 import { openDatabaseReadOnly } from './sqlite.ts';
+import { TABLE_NAMES } from './tables.ts';
 
-/** Damaged rows of recorded input. */
-export function checkInput({ database: path }: DataFiles): Notice[] {
+/** Damaged rows of every table. */
+export function checkRows({ database: path }: DataFiles): Notice[] {
   const database = openDatabaseReadOnly(path);
   try {
-    return findDamagedRows(database, ['input_chunk']);
+    return findDamagedRows(database, TABLE_NAMES);
   } finally {
     database.close();
   }
 }
 
 /** Replaces the copy of the data file by one of now; says so when that does not work. */
-export function makeCopy({ folder, database, copy }: DataFiles): Notice[] {
+export function makeCopy({ folder, database, copy }: DataFiles, room = freeRoom_bytes): Notice[] {
   const partial = `${copy}.partial`;
   try {
     rmSync(partial, { force: true });
-    const { bavail, bsize } = statfsSync(folder);
     // A copy must not be what fills the disk for the trials.
-    if (bavail * bsize < 2 * statSync(database).size) return [notCopied('the disk has too little room')];
+    if (room(folder) < 2 * statSync(database).size) return [notCopied('the disk has too little room')];
     copyInto(database, partial);
     flushFile(partial);
     renameSync(partial, copy);
@@ -35,6 +35,11 @@ export function makeCopy({ folder, database, copy }: DataFiles): Notice[] {
     rmSync(partial, { force: true });
     return [notCopied(String(error))];
   }
+}
+
+function freeRoom_bytes(folder: string): number {
+  const { bavail, bsize } = statfsSync(folder);
+  return bavail * bsize;
 }
 
 function copyInto(from: string, to: string): void {
@@ -47,7 +52,7 @@ function copyInto(from: string, to: string): void {
   }
 }
 
-function notCopied(reason: string): Notice {
+export function notCopied(reason: string): Notice {
   return {
     code: 'data-not-copied',
     message: `There is no new safety copy of the data file (${reason}); trials are saved all the same.`,

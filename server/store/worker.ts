@@ -4,7 +4,7 @@ import { dataFiles } from './data-folder.ts';
 import { StoreError } from './errors.ts';
 import type { Call, Task, Told, UpkeepOutcome } from './messages.ts';
 import { openFolder } from './open-folder.ts';
-import { checkInput, makeCopy } from './upkeep.ts';
+import { checkRows, makeCopy } from './upkeep.ts';
 import { createWriter, type Writer } from './writer.ts';
 
 if (parentPort !== null) run(parentPort, workerData as Task);
@@ -15,7 +15,7 @@ function run(port: MessagePort, { role, dataFolder }: Task): void {
     return;
   }
   const files = dataFiles(dataFolder);
-  const outcome: UpkeepOutcome = { problems: role === 'check' ? checkInput(files) : makeCopy(files) };
+  const outcome: UpkeepOutcome = { problems: role === 'check' ? checkRows(files) : makeCopy(files) };
   port.postMessage(outcome);
 }
 

@@ -10,7 +10,7 @@ import type { RecordingHead } from '#core/recording.ts';
 import type { Learnt } from '#core/signal/learnt.ts';
 import type { DataFiles } from './data-folder.ts';
 import { StoreError } from './errors.ts';
-import type { OpenFolder } from './open-folder.ts';
+import type { OpenFolder, openFolder } from './open-folder.ts';
 import * as rows from './rows.ts';
 import { inTransaction, saysDamaged, type Database } from './sqlite.ts';
 import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
@@ -45,7 +45,7 @@ interface Job {
 /** @param open opens the data folder: at once, and again after the file was damaged or replaced */
 export function createWriter(
   files: DataFiles,
-  open: (files: DataFiles) => OpenFolder,
+  open: typeof openFolder,
   listener: WriterListener,
 ): Writer {
   let folder: OpenFolder | null = null;
@@ -66,9 +66,9 @@ export function createWriter(
     old.close();
   }
 
-  function openAgain(): Database {
+  function openAgain(knownDamaged = false): Database {
     retire();
-    folder = open(files);
+    folder = open(files, knownDamaged);
     listener.problems(folder.problems);
     return folder.database;
   }
@@ -122,11 +122,11 @@ export function createWriter(
     }
   }
 
-  /** Opening checks the file, and restores it where it is damaged; the job is tried again after. */
-  function repairNow(cause: unknown): string | null {
+  /** Restores the file; the job is tried again after. */
+  function repairNow(cause: unknown): string {
     try {
-      openAgain();
-      return `The data file was damaged (${String(cause)}) and is being restored.`;
+      openAgain(true);
+      return `The data file was damaged (${String(cause)}) and has been restored: saving goes on in a moment.`;
     } catch (error) {
       const hindrance = worldFailure(error, files);
       if (hindrance === null) throw error;

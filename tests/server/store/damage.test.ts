@@ -128,11 +128,31 @@ describe('one flipped byte', () => {
 
     const store = await openStore(folder, UPKEEP_AT_ONCE);
     await until(() => store.problems().length > 0);
-    expect(store.problems()[0]).toMatchObject({ code: 'row-damaged' });
     expect(await store.trials(recording.sessionId)).toHaveLength(3);
-    // The same background work makes the copy.
-    await until(() => existsSync(dataFiles(folder).copy));
+    // A copy with the damage in it must not take the place of one without.
+    expect(store.problems().map(({ code }) => code)).toEqual(['row-damaged', 'data-not-copied']);
     await store.close();
+    expect(existsSync(dataFiles(folder).copy)).toBe(false);
+  });
+});
+
+describe('the copy', () => {
+  it('is made in the background, and holds what was committed before', async () => {
+    const { folder, recording } = await folderWithTrials(3);
+    const store = await openStore(folder, UPKEEP_AT_ONCE);
+    await until(() => existsSync(dataFiles(folder).copy));
+    expect(store.problems()).toEqual([]);
+    await store.close();
+    const other = temporaryFolder();
+    copyFileSync(dataFiles(folder).copy, dataFiles(other).database);
+    expect(readBack(other, recording.id)).toEqual({ trials: upTo(3), markers: markersUpTo(3) });
+  });
+
+  it('is not made where it could fill the disk', async () => {
+    const { folder } = await folderWithTrials(3);
+    const files = dataFiles(folder);
+    expect(makeCopy(files, () => 1000)).toMatchObject([{ code: 'data-not-copied' }]);
+    expect(existsSync(files.copy)).toBe(false);
   });
 });
 

@@ -106,6 +106,16 @@ describe('a reader', () => {
     reader.close();
   });
 
+  it('at a file that a server wants to open makes it wait, and then say so', () => {
+    const folder = temporaryFolder();
+    fill(folder);
+    const reader = openStoreReader(folder);
+    const busy = { code: 'data-folder-in-use', message: expect.stringContaining('Let it finish') as string };
+    expect(() => openFolder(dataFiles(folder))).toThrow(expect.objectContaining(busy) as Error);
+    reader.close();
+    openFolder(dataFiles(folder)).close();
+  });
+
   it('leaves a folder without data as it is', () => {
     const folder = temporaryFolder();
     rmSync(folder, { recursive: true });

@@ -1,5 +1,5 @@
 /** The writer when the world around the data file fails. In this thread: no thread is needed for it. */
-import { existsSync, renameSync, writeFileSync } from 'node:fs';
+import { existsSync, readdirSync, renameSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import type { Notice } from '#core/events.ts';
@@ -25,7 +25,7 @@ interface Bench {
 async function begin(folder: string, change = (opened: OpenFolder): OpenFolder => opened): Promise<Bench> {
   const states: StoreState[] = [];
   const problems: Notice[] = [];
-  const writer = createWriter(dataFiles(folder), (files) => change(openFolder(files)), {
+  const writer = createWriter(dataFiles(folder), (...given) => change(openFolder(...given)), {
     state: (state) => states.push(state),
     problems: (found) => problems.push(...found),
   });
@@ -165,7 +165,7 @@ describe.skipIf(process.platform === 'win32')('a data file that is exchanged for
 });
 
 describe('a data file that is damaged while the server runs', () => {
-  it('is opened again (that is where it is restored), and what waits is saved', async () => {
+  it('is restored from what can be read of it, and what waits is saved', async () => {
     const folder = temporaryFolder();
     let spoilt = false;
     const bench = await begin(folder, (opened) => (spoilt ? opened : { ...opened, database: spoiling(opened) }));
@@ -184,7 +184,9 @@ describe('a data file that is damaged while the server runs', () => {
     spoilt = true;
     await bench.writer.commit(bench.recordingId, commitOf(2));
     expect(bench.states.map(({ ok }) => ok)).toEqual([false, true]);
+    expect(bench.problems).toMatchObject([{ code: 'data-restored' }]);
     await bench.writer.close();
     expect(trialsAndMarkers(folder, bench.recordingId)).toEqual(everything(2));
+    expect(readdirSync(folder).filter((name) => /^stillmark-damaged-.*sqlite$/.test(name))).toHaveLength(1);
   });
 });
