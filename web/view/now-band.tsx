@@ -15,7 +15,7 @@ export function NowBand({ page }: { page: PageState }) {
   const stage = page.bench.stage.value;
   const isHatched = isCutOff(stage) || stage === 'disturbed';
   return (
-    <section class={isHatched ? 'now hatched' : 'now'} data-stage={stage} aria-label="Now">
+    <section class={isHatched ? 'band hatched' : 'band'} data-stage={stage} aria-label="Now">
       <TrialNumber page={page} stage={stage} />
       <NowWords page={page} stage={stage} />
       <Power page={page} stage={stage} />

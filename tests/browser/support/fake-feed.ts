@@ -21,8 +21,8 @@ const TYPES: Readonly<Record<string, string>> = {
 
 export interface FakeFeed {
   readonly url: string;
-  /** What a page that connects, or asks, is sent. */
-  show(snapshot: LiveMessage): void;
+  /** What a page that connects, or asks, is sent: a snapshot, and what follows on it. */
+  show(...messages: LiveMessage[]): void;
   /** Sends to every page that is connected. */
   send(message: LiveMessage): void;
   /** Requests that pages have posted: path and body. */
@@ -61,7 +61,7 @@ export async function startFakeFeed(): Promise<FakeFeed> {
   const files = await bundlePage();
   const posted: FakeFeed['posted'] = [];
   const sockets = new Set<WebSocket>();
-  let picture: string | null = null;
+  let picture: readonly string[] = [];
   let isSilent = false;
 
   const server = createServer((request, response) => {
@@ -84,7 +84,7 @@ export async function startFakeFeed(): Promise<FakeFeed> {
     sockets.add(socket);
     socket.on('close', () => sockets.delete(socket));
     const answer = (): void => {
-      if (picture !== null && !isSilent) socket.send(picture);
+      if (!isSilent) for (const text of picture) socket.send(text);
     };
     socket.on('message', answer);
     answer();
@@ -100,10 +100,10 @@ export async function startFakeFeed(): Promise<FakeFeed> {
     url: `http://127.0.0.1:${port}/`,
     posted,
     refuseWith: null,
-    show(snapshot) {
+    show(...messages) {
       isSilent = false;
-      picture = toText(snapshot);
-      for (const socket of sockets) socket.send(picture);
+      picture = messages.map(toText);
+      for (const socket of sockets) for (const text of picture) socket.send(text);
     },
     send,
     fallSilent() {

@@ -243,9 +243,7 @@ function scenes(): Record<string, Snapshot> {
     hold: snapshot(RUNNING, judge(RUNNING, { phase: 'settling', remaining_s: 2.6, threads: settled.threads.map(({ power_W }) => ({ power_W, joined: true })) })),
     still: snapshot(RUNNING, settled, { openSince_s: NOW_S - 3.4 }),
     logged,
-    disturbed: snapshot(disturbed, moved(judge(disturbed, { phase: 'moving' }), { voltage_V: 'unsteady', windSpeed_mps: 'unsteady' }), {
-      plateaus: [PLATEAU_8, { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 4, trialId: null, power_W: measured(0.243, 0.002) }],
-    }),
+    disturbed: snapshot(disturbed, null),
     'running-down': snapshot(stopping, moved(judge(stopping, { phase: 'moving' }), { voltage_V: 'falling', current_A: 'falling', windSpeed_mps: 'falling' }), {
       plateaus: [PLATEAU_8, { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 2, trialId: 9, power_W: measured(0.243, 0.002) }],
       trials: [...TRIALS, trial(9, 243)],
@@ -280,6 +278,21 @@ function scenes(): Record<string, Snapshot> {
 }
 
 export const SCENES = scenes();
+
+/** A bump shows only to a page that has watched: the stretch closes, the wind blows on. */
+function bump(): readonly LiveMessage[] {
+  const { samples } = SCENES['disturbed'] ?? { samples: CLOSED };
+  const plateau = { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 4, trialId: null, power_W: measured(0.243, 0.002) };
+  const judgement = moved(judge(samples, { phase: 'moving' }), { voltage_V: 'unsteady', windSpeed_mps: 'unsteady' });
+  return [{ type: 'closed', plateau }, { type: 'judgement', judgement }];
+}
+
+/** What a page is sent for a scene: its snapshot, and what follows on it. */
+export function messagesOf(name: string): LiveMessage[] {
+  const scene = SCENES[name];
+  if (scene === undefined) throw new Error(`there is no scene ${name}`);
+  return [scene, ...(name === 'disturbed' ? bump() : [])];
+}
 
 /** One more batch of the same stillness: the scene goes on without changing. */
 export function nextBatch(scene: Snapshot, elapsed_s: number): Samples {
