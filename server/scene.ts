@@ -98,13 +98,13 @@ export function statusOf(
   { health, reader }: Pick<PipelineState, 'health' | 'reader'>,
   { offers, store }: Surroundings,
 ): Status {
-  const { id, name, startedAt, simulated } = scene.session;
+  const { id, name, startedAt, origin } = scene.session;
   const period_s = reader.samplePeriod_s;
   return {
     version: VERSION,
     session: { id, name, startedAt },
     recordingId: scene.recordingId,
-    simulated,
+    simulated: origin === 'simulated',
     port: scene.port,
     health,
     sampleRate_Hz: period_s === null || period_s <= 0 ? null : 1 / period_s,

@@ -1,13 +1,12 @@
 import { basename } from 'node:path';
-import type { RecordingHead } from '#core/recording.ts';
 import type { ChosenSource } from './source-choice.ts';
-import type { SessionInfo, Store } from './store/store.ts';
+import type { Origin, SessionInfo, Store } from './store/store.ts';
 
 /** A session begun longer ago is another lesson: a new one is begun. */
 const SAME_LESSON_H = 12;
 
 /** What kind of data a source gives; sessions never mix them. */
-export function originOf(choice: ChosenSource): RecordingHead['origin'] {
+export function originOf(choice: ChosenSource): Origin {
   if (choice.kind === 'simulated') return 'simulated';
   return choice.kind === 'replay' ? 'imported' : 'board';
 }
@@ -22,11 +21,11 @@ export async function resumeOrCreateSession(
 ): Promise<SessionInfo> {
   const origin = originOf(choice);
   const now = new Date();
-  const newest = choice.kind === 'replay' ? null : await store.newestSession(origin === 'simulated');
+  const newest = choice.kind === 'replay' ? null : await store.newestSession(origin);
   if (newest !== null && hoursBetween(new Date(newest.startedAt), now) < SAME_LESSON_H) {
     return newest;
   }
-  return store.createSession(nameOf(choice, now), origin === 'simulated', now);
+  return store.createSession(nameOf(choice, now), origin, now);
 }
 
 function hoursBetween(earlier: Date, later: Date): number {

@@ -33,9 +33,9 @@ export async function openStore(
   const upkeep = scheduleUpkeep(folder, settings.firstUpkeep_ms, settings.copyEvery_ms);
   const queue = createCommitQueue(writer, health, settings.queueLimit_bytes);
   return {
-    newestSession: (simulated) => writer.call('newestSession', [simulated]),
-    createSession: (name, simulated, startedAt) =>
-      writer.call('createSession', [{ name, simulated, startedAt: startedAt.toISOString() }]),
+    newestSession: (origin) => writer.call('newestSession', [origin]),
+    createSession: (name, origin, startedAt) =>
+      writer.call('createSession', [{ name, origin, startedAt: startedAt.toISOString() }]),
     trials: (sessionId) => writer.call('trials', [sessionId]),
     plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
     learnt: (sessionId) => writer.call('learnt', [sessionId]),

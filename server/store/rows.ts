@@ -10,7 +10,7 @@ import { ClosedPlateauSchema } from './closed-plateau.ts';
 import { StoreError } from './errors.ts';
 import { compressPacked } from './input-codec.ts';
 import type { Cell, Database, Row } from './sqlite.ts';
-import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import type { Origin, RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
 import { formatChecksum, insertRow, isIntact, nextId, type Table } from './tables.ts';
 
 /** A commit as it travels to the writer: input packed, the rest checked. */
@@ -25,7 +25,7 @@ const SessionRowSchema = z.object({
   id: z.string(),
   name: z.string(),
   startedAt: z.iso.datetime(),
-  simulated: z.literal([0, 1]),
+  origin: RecordingHeadSchema.shape.origin,
 });
 
 const RecordingRowSchema = z.object({
@@ -43,7 +43,7 @@ export function insertSession(
 ): SessionInfo {
   // A date for people, and chance so that sessions of two laptops never share an id.
   const id = `${session.startedAt.slice(0, 10)}-${randomBytes(3).toString('hex')}`;
-  insertRow(database, 'session', { ...session, id, simulated: session.simulated ? 1 : 0 });
+  insertRow(database, 'session', { ...session, id });
   return { ...session, id };
 }
 
@@ -140,15 +140,14 @@ export function readSessions(
   clause = 'ORDER BY startedAt, id',
   ...parameters: Cell[]
 ): SessionInfo[] {
-  return intactRows(database, 'session', clause, ...parameters).map((row) => {
-    const session = SessionRowSchema.parse(row);
-    return { ...session, simulated: session.simulated === 1 };
-  });
+  return intactRows(database, 'session', clause, ...parameters).map((row) =>
+    SessionRowSchema.parse(row),
+  );
 }
 
-export function readNewestSession(database: Database, simulated: boolean): SessionInfo | null {
-  const clause = 'WHERE simulated = ? ORDER BY startedAt DESC, id DESC';
-  return readSessions(database, clause, simulated ? 1 : 0)[0] ?? null;
+export function readNewestSession(database: Database, origin: Origin): SessionInfo | null {
+  const clause = 'WHERE origin = ? ORDER BY startedAt DESC, id DESC';
+  return readSessions(database, clause, origin)[0] ?? null;
 }
 
 /** Of one session, in the order they were begun. */
@@ -160,8 +159,13 @@ export function readRecordings(database: Database, sessionId: string): Recording
 }
 
 /** Heads unread: to date and list trials, the shape of what a detector learnt does not matter. */
-function readRecordingRows(database: Database, clause: string, ...parameters: Cell[]): RecordingRow[] {
-  return intactRows(database, 'recording', clause, ...parameters).map((row) => RecordingRowSchema.parse(row));
+function readRecordingRows(
+  database: Database,
+  clause: string,
+  ...parameters: Cell[]
+): RecordingRow[] {
+  const found = intactRows(database, 'recording', clause, ...parameters);
+  return found.map((row) => RecordingRowSchema.parse(row));
 }
 
 /** The newest intact revision of each trial of a session, by number. */

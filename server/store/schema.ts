@@ -13,7 +13,7 @@ export const MIGRATIONS: readonly string[] = [
     id TEXT PRIMARY KEY,
     name TEXT NOT NULL,
     startedAt TEXT NOT NULL,
-    simulated INTEGER NOT NULL,
+    origin TEXT NOT NULL,
     checksum INTEGER NOT NULL
   ) STRICT;
 

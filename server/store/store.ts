@@ -5,12 +5,16 @@ import type { PlateauView, StoreState, TrialView } from '#core/live-messages.ts'
 import type { RecordingHead } from '#core/recording.ts';
 import type { Learnt } from '#core/signal/learnt.ts';
 
+/** Where a session's data come from. */
+export type Origin = RecordingHead['origin'];
+
 export interface SessionInfo {
   readonly id: string;
   readonly name: string;
   /** RFC 3339. */
   readonly startedAt: string;
-  readonly simulated: boolean;
+  /** What its data are: sessions never mix origins. */
+  readonly origin: Origin;
 }
 
 /** One run of the server within a session. */
@@ -42,8 +46,8 @@ export interface Commit {
 /** The store as the running server sees it. All writing happens in one worker thread. */
 export interface Store {
   /** The newest session that matches, to resume it; null when there is none. */
-  newestSession(simulated: boolean): Promise<SessionInfo | null>;
-  createSession(name: string, simulated: boolean, startedAt: Date): Promise<SessionInfo>;
+  newestSession(origin: Origin): Promise<SessionInfo | null>;
+  createSession(name: string, origin: Origin, startedAt: Date): Promise<SessionInfo>;
   /** Newest intact revision of each trial of the session, by number; damaged rows are reported. */
   trials(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;

@@ -9,7 +9,7 @@ import type { Cell, Database, Row } from './sqlite.ts';
 
 /** Every table, in an order in which references point backwards, with its columns in order. */
 export const TABLES = {
-  session: ['id', 'name', 'startedAt', 'simulated'],
+  session: ['id', 'name', 'startedAt', 'origin'],
   recording: ['id', 'sessionId', 'startedAt', 'engineVersion', 'head'],
   input_chunk: ['id', 'recordingId', 'number', 'data'],
   trial_revision: ['id', 'sessionId', 'recordingId', 'trialId', 'revision', 'trial'],

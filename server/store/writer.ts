@@ -13,7 +13,7 @@ import { StoreError } from './errors.ts';
 import type { OpenFolder, openFolder } from './open-folder.ts';
 import * as rows from './rows.ts';
 import { inTransaction, saysDamaged, type Database } from './sqlite.ts';
-import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import type { Origin, RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
 import { damagedFile, fileGone, worldFailure } from './world-failure.ts';
 
 const FIRST_RETRY_ms = 250;
@@ -21,7 +21,7 @@ const LONGEST_RETRY_ms = 2000;
 
 /** Everything the main thread asks of the writer; arguments and results cross by structured clone. */
 export interface Writer {
-  newestSession(simulated: boolean): Promise<SessionInfo | null>;
+  newestSession(origin: Origin): Promise<SessionInfo | null>;
   createSession(session: Omit<SessionInfo, 'id'>): Promise<SessionInfo>;
   trials(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
@@ -156,8 +156,8 @@ export function createWriter(
   }
 
   return {
-    newestSession: (simulated) =>
-      read((database) => rows.readNewestSession(database, simulated)),
+    newestSession: (origin) =>
+      read((database) => rows.readNewestSession(database, origin)),
     createSession: (session) => write((database) => rows.insertSession(database, session)),
     trials: (sessionId) => read((database) => rows.readNewestTrials(database, sessionId)),
     plateaus: (sessionId) => read((database) => rows.readPlateauViews(database, sessionId)),

@@ -9,7 +9,7 @@ import { exampleLines, exampleTrial, HEAD, markerLine, STARTED_AT } from './exam
 const IN_FLIGHT = 4;
 
 const store = await openStore(process.argv[2] ?? '');
-const session = (await store.newestSession(true)) ?? (await store.createSession('Killed', true, STARTED_AT));
+const session = (await store.newestSession('simulated')) ?? (await store.createSession('Killed', 'simulated', STARTED_AT));
 const stored = await store.trials(session.id);
 let number = stored.length;
 const recording = await store.beginRecording(session.id, STARTED_AT, { ...HEAD, firstTrialId: number + 1 });

@@ -35,7 +35,7 @@ async function commitTrials(writer: Writer, recordingId: number, first: number, 
 
 async function begin(writer: Writer): Promise<RecordingInfo> {
   const startedAt = STARTED_AT.toISOString();
-  const session = await writer.createSession({ name: 'Morning group', simulated: true, startedAt });
+  const session = await writer.createSession({ name: 'Morning group', origin: 'simulated', startedAt });
   return writer.beginRecording(session.id, startedAt, HEAD);
 }
 

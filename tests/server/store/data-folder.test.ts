@@ -28,7 +28,7 @@ describe('a data folder', () => {
   it('is made where it is missing', async () => {
     const folder = join(temporaryFolder(), 'a', 'b');
     const store = await openStore(folder);
-    expect(await store.newestSession(true)).toBeNull();
+    expect(await store.newestSession('simulated')).toBeNull();
     await store.close();
   });
 

@@ -44,7 +44,7 @@ function cpu_ms(run: () => unknown): number {
 async function measureHour(): Promise<void> {
   const folder = mkdtempSync(join(tmpdir(), 'stillmark-measure-'));
   const store = await openStore(folder);
-  const session = await store.createSession('Measurement', true, STARTED_AT);
+  const session = await store.createSession('Measurement', 'simulated', STARTED_AT);
   const recording = await store.beginRecording(session.id, STARTED_AT, HEAD);
   const chance = seeded(7);
   const commit_ms: number[] = [];

@@ -120,7 +120,7 @@ describe('a data folder in use', () => {
     first.kill('SIGKILL');
     await once(first, 'close');
     const store = await openStore(folder);
-    const [session] = [await store.newestSession(true)];
+    const [session] = [await store.newestSession('simulated')];
     expect((await store.trials(session?.id ?? '')).length).toBeGreaterThanOrEqual(before);
     await store.close();
   });
@@ -129,10 +129,10 @@ describe('a data folder in use', () => {
     const folder = temporaryFolder();
     const first = await openStore(folder);
     await expect(openStore(folder)).rejects.toMatchObject({ code: 'data-folder-in-use' });
-    const session = await first.createSession('Still here', false, new Date());
+    const session = await first.createSession('Still here', 'board', new Date());
     await first.close();
     const second = await openStore(folder);
-    expect(await second.newestSession(false)).toEqual(session);
+    expect(await second.newestSession('board')).toEqual(session);
     await second.close();
   });
 });
@@ -141,7 +141,7 @@ describe('closing', () => {
   it('leaves one file that holds everything', async () => {
     const folder = temporaryFolder();
     const store = await openStore(folder);
-    await store.createSession('One file', false, new Date());
+    await store.createSession('One file', 'board', new Date());
     await store.close();
     expect(readdirSync(folder).sort()).toEqual(['stillmark.lock', 'stillmark.sqlite']);
     expect(existsSync(join(folder, 'stillmark.sqlite-wal'))).toBe(false);

@@ -14,7 +14,7 @@ const startedAt = STARTED_AT.toISOString();
 /** A closed data folder with one recording of three chunks and a trial. */
 function fill(folder: string): number {
   const opened = openFolder(dataFiles(folder));
-  const session = insertSession(opened.database, { name: 'Morning group', simulated: true, startedAt });
+  const session = insertSession(opened.database, { name: 'Morning group', origin: 'simulated', startedAt });
   const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
   const chunks = [1, 2, 3].map((number) => packInputs([markerLine(number)]));
   insertCommit(opened.database, id, { chunks, trials: [exampleTrial(1)], plateaus: [], learnt: null });
@@ -54,7 +54,7 @@ describe('a reader', () => {
   it('names the part whose bytes are intact but no input', () => {
     const folder = temporaryFolder();
     const opened = openFolder(dataFiles(folder));
-    const session = insertSession(opened.database, { name: 'x', simulated: true, startedAt });
+    const session = insertSession(opened.database, { name: 'x', origin: 'simulated', startedAt });
     const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
     const noChunk = Uint8Array.of(0xff, 0xff);
     insertCommit(opened.database, id, { chunks: [noChunk], trials: [], plateaus: [], learnt: null });
@@ -77,7 +77,7 @@ describe('a reader', () => {
   it('streams: the chunks are taken one by one', () => {
     const folder = temporaryFolder();
     const opened = openFolder(dataFiles(folder));
-    const session = insertSession(opened.database, { name: 'x', simulated: true, startedAt });
+    const session = insertSession(opened.database, { name: 'x', origin: 'simulated', startedAt });
     const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
     const good = packInputs(exampleLines(10, 50));
     const chunks = [good, Uint8Array.of(0xff)];

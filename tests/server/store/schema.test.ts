@@ -101,7 +101,7 @@ describe('a data file of version 1', () => {
     const database = openDatabase(files.database);
     migrate(database, MIGRATIONS.slice(0, 1));
     const at = '2031-03-04T09:00:00.000Z';
-    insert(database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 1]);
+    insert(database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 'simulated']);
     insert(database, 'recording', [1, '2031-03-04-0a1b2c', at, '11.3.244.8-node.30', VERSION_1.head]);
     insert(database, 'input_chunk', [1, 1, 1, Buffer.from(VERSION_1.chunk, 'hex')]);
     insert(database, 'trial_revision', [1, '2031-03-04-0a1b2c', 1, 1, 1, VERSION_1.trial]);
@@ -144,7 +144,7 @@ describe('a recording whose head has another shape', () => {
     const files = dataFiles(temporaryFolder());
     const opened = openFolder(files);
     const at = '2031-03-04T09:00:00.000Z';
-    insert(opened.database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 1]);
+    insert(opened.database, 'session', ['2031-03-04-0a1b2c', 'Morning group', at, 'simulated']);
     insert(opened.database, 'recording', [1, '2031-03-04-0a1b2c', at, '11.3.244.8-node.30', '{"coreVersion":0}']);
     insert(opened.database, 'trial_revision', [1, '2031-03-04-0a1b2c', 1, 1, 1, VERSION_1.trial]);
     expect(readNewestTrials(opened.database, '2031-03-04-0a1b2c')).toHaveLength(1);

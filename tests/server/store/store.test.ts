@@ -14,7 +14,7 @@ async function begin(
   settings?: StoreSettings,
 ): Promise<{ store: Store; recording: RecordingInfo }> {
   const store = await openStore(folder, settings);
-  const session = await store.createSession('Morning group', true, STARTED_AT);
+  const session = await store.createSession('Morning group', 'simulated', STARTED_AT);
   return { store, recording: await store.beginRecording(session.id, STARTED_AT, HEAD) };
 }
 
@@ -31,9 +31,9 @@ describe('the store', () => {
     await store.close();
 
     const again = await openStore(folder);
-    const session = await again.newestSession(true);
+    const session = await again.newestSession('simulated');
     expect(session).toMatchObject({ name: 'Morning group', startedAt: STARTED_AT.toISOString() });
-    expect(await again.newestSession(false)).toBeNull();
+    expect(await again.newestSession('board')).toBeNull();
     expect(await again.trials(recording.sessionId)).toEqual(stored);
     expect((await again.plateaus(recording.sessionId)).map(({ trialId }) => trialId)).toEqual([1, null]);
     expect(again.problems()).toEqual([]);

@@ -30,7 +30,7 @@ async function begin(folder: string, change = (opened: OpenFolder): OpenFolder =
     problems: (found) => problems.push(...found),
   });
   const startedAt = STARTED_AT.toISOString();
-  const session = await writer.createSession({ name: 'Morning group', simulated: true, startedAt });
+  const session = await writer.createSession({ name: 'Morning group', origin: 'simulated', startedAt });
   const recording = await writer.beginRecording(session.id, startedAt, HEAD);
   return { writer, recordingId: recording.id, states, problems };
 }
@@ -79,7 +79,7 @@ describe('a full disk', () => {
     expect(bench.states).toMatchObject([{ ok: false, message: expect.stringMatching(/full: free some/) as string }]);
     commits.push(...[1, 2, 3].map((more) => bench.writer.commit(bench.recordingId, commitOf(commits.length + more))));
     // What was stored before can be read meanwhile.
-    expect(await bench.writer.newestSession(true)).not.toBeNull();
+    expect(await bench.writer.newestSession('simulated')).not.toBeNull();
     limited?.exec('PRAGMA max_page_count = 100000');
     await Promise.all(commits);
     expect(bench.states.map(({ ok }) => ok)).toEqual([false, true]);
@@ -157,7 +157,7 @@ describe.skipIf(process.platform === 'win32')('a data file that is exchanged for
     const lost = expect.objectContaining({ code: 'not-saved' }) as Error;
     await expect(bench.writer.commit(bench.recordingId, commitOf(2))).rejects.toEqual(lost);
     await expect(bench.writer.beginRecording('2031-03-04-000000', '', HEAD)).rejects.toEqual(lost);
-    const session = await bench.writer.createSession({ name: 'Anew', simulated: true, startedAt: STARTED_AT.toISOString() });
+    const session = await bench.writer.createSession({ name: 'Anew', origin: 'simulated', startedAt: STARTED_AT.toISOString() });
     expect((await bench.writer.beginRecording(session.id, STARTED_AT.toISOString(), HEAD)).id).toBe(1);
     await bench.writer.close();
     expect(trialsAndMarkers(away, bench.recordingId)).toEqual(everything(1));
