@@ -224,11 +224,14 @@ export function varianceOfMean(noise: NoiseModel, length_s: number): number {
   return (Math.exp(noise.logLevel) * (slow + white)) / length_s;
 }
 
-/** Variance of a mean of the reading itself over `length_s`: the lag has smoothed the slow part. */
+/**
+ * Variance of a mean of the reading itself over `length_s`: the lag has smoothed the slow part.
+ * The long-run variance is taken at its expectation, not at its median: exp(½ Var ln L) higher.
+ */
 export function varianceOfReadingMean(noise: NoiseModel, length_s: number, lag_s: number): number {
-  const { whiteShare, time_s } = noise;
+  const { logLevel, logLevelVariance, whiteShare, time_s } = noise;
   const slow = (1 - whiteShare) * damped(length_s, time_s + lag_s);
-  return (Math.exp(noise.logLevel) * (slow + whiteShare)) / length_s;
+  return (Math.exp(logLevel + logLevelVariance / 2) * (slow + whiteShare)) / length_s;
 }
 
 /** Variance of a least-squares slope of the drive: the spectrum at the frequency it listens to. */
