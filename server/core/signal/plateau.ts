@@ -67,7 +67,7 @@ export interface Judgement {
   readonly channels: readonly ChannelMotion[];
   /** Oldest first; at most 24, fewer at low sample rates or just after a start. */
   readonly threads: readonly Thread[];
-  /** Running mean of power and its standard uncertainty; null when voltage or current is missing. */
+  /** Running mean of power with its uncertainty; null when voltage or current is missing. */
   readonly power_W: Estimate | null;
   /** Seconds until it can be settled if nothing else moves; null when that can't be said. */
   readonly remaining_s: number | null;

@@ -64,13 +64,62 @@ interface Certified {
 
 const PLAIN = { mean: 14, deviation: 13, lagOne: 12 };
 const SETS: readonly Certified[] = [
-  { name: 'Lottery', values: LOTTERY, mean: 518.95871559633, standardDeviation: 291.699727470969, lagOne: -0.120948622967393, digits: { ...PLAIN, mean: 13 } },
-  { name: 'Mavro', values: MAVRO, mean: 2.001856, standardDeviation: 0.000429123454003053, lagOne: 0.937989183438248, digits: PLAIN },
-  { name: 'Michelso', values: MICHELSO, mean: 299.8524, standardDeviation: 0.0790105478190518, lagOne: 0.535199668621283, digits: PLAIN },
-  { name: 'NumAcc1', values: [10000001, 10000003, 10000002], mean: 10000002, standardDeviation: 1, lagOne: -0.5, digits: PLAIN },
-  { name: 'NumAcc2', values: alternating(1.2, 1.1, 1.3), mean: 1.2, standardDeviation: 0.1, lagOne: -0.999, digits: PLAIN },
-  { name: 'NumAcc3', values: alternating(1000000.2, 1000000.1, 1000000.3), mean: 1000000.2, standardDeviation: 0.1, lagOne: -0.999, digits: { mean: 14, deviation: 8, lagOne: 8 } },
-  { name: 'NumAcc4', values: alternating(10000000.2, 10000000.1, 10000000.3), mean: 10000000.2, standardDeviation: 0.1, lagOne: -0.999, digits: { mean: 14, deviation: 7, lagOne: 7 } },
+  {
+    name: 'Lottery',
+    values: LOTTERY,
+    mean: 518.95871559633,
+    standardDeviation: 291.699727470969,
+    lagOne: -0.120948622967393,
+    digits: { ...PLAIN, mean: 13 },
+  },
+  {
+    name: 'Mavro',
+    values: MAVRO,
+    mean: 2.001856,
+    standardDeviation: 0.000429123454003053,
+    lagOne: 0.937989183438248,
+    digits: PLAIN,
+  },
+  {
+    name: 'Michelso',
+    values: MICHELSO,
+    mean: 299.8524,
+    standardDeviation: 0.0790105478190518,
+    lagOne: 0.535199668621283,
+    digits: PLAIN,
+  },
+  {
+    name: 'NumAcc1',
+    values: [10000001, 10000003, 10000002],
+    mean: 10000002,
+    standardDeviation: 1,
+    lagOne: -0.5,
+    digits: PLAIN,
+  },
+  {
+    name: 'NumAcc2',
+    values: alternating(1.2, 1.1, 1.3),
+    mean: 1.2,
+    standardDeviation: 0.1,
+    lagOne: -0.999,
+    digits: PLAIN,
+  },
+  {
+    name: 'NumAcc3',
+    values: alternating(1000000.2, 1000000.1, 1000000.3),
+    mean: 1000000.2,
+    standardDeviation: 0.1,
+    lagOne: -0.999,
+    digits: { mean: 14, deviation: 8, lagOne: 8 },
+  },
+  {
+    name: 'NumAcc4',
+    values: alternating(10000000.2, 10000000.1, 10000000.3),
+    mean: 10000000.2,
+    standardDeviation: 0.1,
+    lagOne: -0.999,
+    digits: { mean: 14, deviation: 7, lagOne: 7 },
+  },
 ];
 
 function digitsOfAgreement(value: number, certified: number): number {
