@@ -1,7 +1,6 @@
 import type { ClosedPlateau, Event } from '#core/events.ts';
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { begin, step, type PipelineState } from '#core/pipeline/step.ts';
-import { CORE_VERSION } from '#core/recording.ts';
+import { freshHead } from '#core/recording.ts';
 import type { Estimate } from '#core/signal/plateau.ts';
 import { QUANTITIES, type Quantity } from '#core/signal/sample.ts';
 import { FAULT_KINDS, type FaultKind } from '#protocol/frame.ts';
@@ -35,14 +34,7 @@ export async function plateaus(argv: readonly string[]): Promise<number> {
 }
 
 async function findPlateaus(file: string): Promise<Found> {
-  const head = {
-    coreVersion: CORE_VERSION,
-    origin: 'imported' as const,
-    configuration: DEFAULT_CONFIGURATION,
-    firstTrialId: 1,
-    learnt: null,
-  };
-  let state: PipelineState = begin(head, 1);
+  let state: PipelineState = begin(freshHead('imported'), 1);
   const faults = Object.fromEntries(FAULT_KINDS.map((kind) => [kind, 0])) as Found['faults'];
   const found: Found = { plateaus: [], samples: 0, faults, badRows: 0 };
   const take = (events: readonly Event[], where: string): void => {

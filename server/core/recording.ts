@@ -1,6 +1,6 @@
 /** The head of a recording: with the inputs that follow it, all that its trials depend on. */
 import { z } from 'zod';
-import { ConfigurationSchema } from './configuration.ts';
+import { ConfigurationSchema, DEFAULT_CONFIGURATION } from './configuration.ts';
 import { LearntSchema } from './signal/learnt.ts';
 
 /**
@@ -19,3 +19,14 @@ export const RecordingHeadSchema = z.object({
   learnt: LearntSchema.nullable(),
 });
 export type RecordingHead = z.infer<typeof RecordingHeadSchema>;
+
+/** The head of a recording that nothing went before: first trial, nothing learnt, nothing set. */
+export function freshHead(origin: RecordingHead['origin']): RecordingHead {
+  return {
+    coreVersion: CORE_VERSION,
+    origin,
+    configuration: DEFAULT_CONFIGURATION,
+    firstTrialId: 1,
+    learnt: null,
+  };
+}

@@ -1,6 +1,5 @@
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { begin, step } from '#core/pipeline/step.ts';
-import { CORE_VERSION } from '#core/recording.ts';
+import { freshHead } from '#core/recording.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 import { chunksOf, plainLines, RATE_HZ } from './signal.ts';
 
@@ -13,14 +12,7 @@ export function measureMemory(): void {
     console.log('left out: start with node --expose-gc (npm run bench does) to see memory in use');
     return;
   }
-  const head = {
-    coreVersion: CORE_VERSION,
-    origin: 'board' as const,
-    configuration: DEFAULT_CONFIGURATION,
-    firstTrialId: 1,
-    learnt: null,
-  };
-  let state = begin(head, 1);
+  let state = begin(freshHead('board'), 1);
   const link = { source: 'serial', id: 'bench', name: 'bench', clock: 'arrival', wholeFromStart: true } as const;
   state = step(state, { kind: 'opened', at_s: 0, link }).state;
   let trials = 0;

@@ -1,7 +1,6 @@
 import { z } from 'zod';
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { begin, step } from '#core/pipeline/step.ts';
-import { CORE_VERSION } from '#core/recording.ts';
+import { freshHead } from '#core/recording.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 import { chunksOf, plainLines, RATE_HZ } from './signal.ts';
 
@@ -32,14 +31,7 @@ export function measureThroughput(): void {
 /** What every line goes through, live as well. */
 function throughCore(bytes: Uint8Array): number {
   let samples = 0;
-  const head = {
-    coreVersion: CORE_VERSION,
-    origin: 'board' as const,
-    configuration: DEFAULT_CONFIGURATION,
-    firstTrialId: 1,
-    learnt: null,
-  };
-  let state = begin(head, 1);
+  let state = begin(freshHead('board'), 1);
   const link = { source: 'serial', id: 'bench', name: 'bench', clock: 'arrival', wholeFromStart: true } as const;
   state = step(state, { kind: 'opened', at_s: 0, link }).state;
   const reader = createLineReader((input) => {

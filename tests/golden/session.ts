@@ -1,10 +1,9 @@
 /** The golden session: how it was recorded, and how trials are derived from it. */
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { Link } from '#core/link.ts';
 import { begin, step } from '#core/pipeline/step.ts';
-import { CORE_VERSION } from '#core/recording.ts';
+import { freshHead } from '#core/recording.ts';
 import { advance, createDemoRig } from '#core/virtual-rig/demo.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 
@@ -42,14 +41,7 @@ export function recordInputs(): Input[] {
 
 /** Every revision that the inputs give, in order. */
 export function deriveTrials(inputs: readonly Input[]): Trial[] {
-  const head = {
-    coreVersion: CORE_VERSION,
-    origin: 'simulated' as const,
-    configuration: DEFAULT_CONFIGURATION,
-    firstTrialId: 1,
-    learnt: null,
-  };
-  let state = begin(head, 1);
+  let state = begin(freshHead('simulated'), 1);
   const trials: Trial[] = [];
   for (const input of inputs) {
     const result = step(state, input);

@@ -1,9 +1,8 @@
 import { describe, expect, it } from 'vitest';
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { Event } from '#core/events.ts';
 import type { Input } from '#core/inputs.ts';
 import { begin, step } from '#core/pipeline/step.ts';
-import { CORE_VERSION } from '#core/recording.ts';
+import { freshHead } from '#core/recording.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
 
 const RATE_HZ = 50;
@@ -61,14 +60,7 @@ function script() {
 }
 
 function run(inputs: readonly Input[]): Event[] {
-  const head = {
-    coreVersion: CORE_VERSION,
-    origin: 'board' as const,
-    configuration: DEFAULT_CONFIGURATION,
-    firstTrialId: 1,
-    learnt: null,
-  };
-  let state = begin(head, 1);
+  let state = begin(freshHead('board'), 1);
   const events: Event[] = [];
   for (const input of inputs) {
     const result = step(state, input);
