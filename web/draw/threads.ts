@@ -33,8 +33,11 @@ export interface Threads {
   readonly loose: readonly string[];
 }
 
-/** waver: loose threads wave about their own height; crossing: they keep crossing one another. */
-export type Gait = 'waver' | 'crossing';
+/**
+ * waver: loose threads wave about their own height; crossing: they keep crossing one another;
+ * straight: for those who want less motion.
+ */
+export type Gait = 'waver' | 'crossing' | 'straight';
 
 const THREADS_OF_A_CORD = 24;
 /** Heights reached longer ago than this are another story. */
@@ -64,9 +67,14 @@ export function layThreads(
       y: places.yOf(power_W),
       toX: places.slotX,
     };
-    return look.gait === 'crossing'
-      ? crossingPath(line, middleY, places.rem, look.phase)
-      : waverPath(line, middleY, places.rem, look.phase + i * 2.4);
+    switch (look.gait) {
+      case 'crossing':
+        return crossingPath(line, middleY, places.rem, look.phase);
+      case 'waver':
+        return waverPath(line, middleY, places.rem, look.phase + i * 2.4);
+      case 'straight':
+        return straightPath(line);
+    }
   });
   return { cord, loose: paths };
 }
@@ -140,10 +148,14 @@ interface LevelLine {
   readonly toX: number;
 }
 
+function straightPath({ x, y, toX }: LevelLine): string {
+  return `M${px(x)} ${px(y)}H${px(toX)}`;
+}
+
 /** A thread about its own height; still at both ends. */
 function waverPath({ x, y, toX }: LevelLine, middleY: number, rem: number, phase: number): string {
   const amplitude = Math.min(Math.abs(y - middleY) * 0.05, 0.28 * rem);
-  if (amplitude < 0.3) return `M${px(x)} ${px(y)}H${px(toX)}`;
+  if (amplitude < 0.3) return straightPath({ x, y, toX });
   return wave({ x, toX, wavelength: 9 * rem }, (share, angle) => {
     return y + amplitude * Math.sin(Math.PI * share) * Math.sin(angle + phase);
   });

@@ -5,10 +5,10 @@ import type { PageState } from './page-state.ts';
 export function FilmEdge({ page }: { page: PageState }) {
   if (page.bench.status.value?.simulated !== true) return null;
   return (
-    <div class="film-edge">
+    <aside class="film-edge" aria-label="Simulated">
       <p class="sr">Simulated. No board.</p>
       <p aria-hidden="true">{'SIMULATED · NO BOARD · '.repeat(24)}</p>
-    </div>
+    </aside>
   );
 }
 

@@ -1,6 +1,6 @@
 /** Threads, cord and slot: from the power curve to where the trial to come will stand. */
 import { DASH } from '../draw/trial-marks.ts';
-import { frayedStrands, layThreads, type Cord, type Threads } from '../draw/threads.ts';
+import { frayedStrands, layThreads, type Cord, type Gait, type Threads } from '../draw/threads.ts';
 import {
   hasThreads, isCutOff, meanPower_W, powerLevel_W, shownThreads, type Judgement, type Stage,
 } from '../model/stage.ts';
@@ -73,7 +73,6 @@ function threadsAt(
 ): Threads {
   const { now_s } = page.drawing.frame.value;
   const axis = page.powerAxis.value;
-  const phase = page.settings.reducedMotion.value ? 0 : now_s * WAVE_SPEED;
   return layThreads(
     shownThreads(stage, judgement),
     page.powerCurve.value,
@@ -85,8 +84,13 @@ function threadsAt(
       cordWidth: DASH.height * box.rem,
       rem: box.rem,
     },
-    { level_W: levelShown_W(judgement), gait: stage === 'unsettled' ? 'crossing' : 'waver', phase },
+    { level_W: levelShown_W(judgement), gait: gaitOf(page, stage), phase: now_s * WAVE_SPEED },
   );
+}
+
+function gaitOf(page: PageState, stage: Stage): Gait {
+  if (page.settings.reducedMotion.value) return 'straight';
+  return stage === 'unsettled' ? 'crossing' : 'waver';
 }
 
 function CordLine({ cord, isLogged }: { cord: Cord; isLogged: boolean }) {

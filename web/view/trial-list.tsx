@@ -1,5 +1,5 @@
 /** The trials, newest first: result with its uncertainty, state in words, and what can be done. */
-import { useEffect, useRef } from 'preact/hooks';
+import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
 import { decimalAt, expandedUncertainty, firstPlace, NO_VALUE, placeOf, scaled, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { unitOf, type Prefixes, type Shown } from '../model/quantities.ts';
@@ -133,7 +133,8 @@ interface ReasonFormProps {
 
 function ReasonForm({ page, trial, kind }: ReasonFormProps) {
   const field = useRef<HTMLInputElement>(null);
-  useEffect(() => field.current?.focus(), []);
+  // Before the next key is read: its letter belongs into the field.
+  useLayoutEffect(() => field.current?.focus(), []);
   const close = (): void => {
     page.editing.value = null;
   };

@@ -29,8 +29,14 @@ export interface FakeFeed {
   readonly posted: { path: string; body: unknown }[];
   /** The sentence to refuse the next requests with; null: they are accepted. */
   refuseWith: string | null;
+  /** Sends text as it stands, whatever it is. */
+  sendRaw(text: string): void;
   /** Falls silent without closing anything; pages are left without news. */
   fallSilent(): void;
+  /** Cuts every connection; pages may come back at once. */
+  cut(): void;
+  /** What pages have sent over the feed. */
+  readonly asked: string[];
   close(): Promise<void>;
 }
 
@@ -60,6 +66,7 @@ async function bundlePage(): Promise<Map<string, Buffer>> {
 export async function startFakeFeed(): Promise<FakeFeed> {
   const files = await bundlePage();
   const posted: FakeFeed['posted'] = [];
+  const asked: string[] = [];
   const sockets = new Set<WebSocket>();
   let picture: readonly string[] = [];
   let isSilent = false;
@@ -86,28 +93,35 @@ export async function startFakeFeed(): Promise<FakeFeed> {
     const answer = (): void => {
       if (!isSilent) for (const text of picture) socket.send(text);
     };
-    socket.on('message', answer);
+    socket.on('message', (data: Buffer) => {
+      asked.push(data.toString());
+      answer();
+    });
     answer();
   });
 
   const toText = (message: LiveMessage): string => JSON.stringify(LiveMessageSchema.parse(message));
-  const send = (message: LiveMessage): void => {
-    const text = toText(message);
+  const sendRaw = (text: string): void => {
     if (!isSilent) for (const socket of sockets) socket.send(text);
   };
   const port = await listen(server);
   const feed: FakeFeed = {
     url: `http://127.0.0.1:${port}/`,
     posted,
+    asked,
     refuseWith: null,
     show(...messages) {
       isSilent = false;
       picture = messages.map(toText);
       for (const socket of sockets) for (const text of picture) socket.send(text);
     },
-    send,
+    sendRaw,
+    send: (message) => sendRaw(toText(message)),
     fallSilent() {
       isSilent = true;
+    },
+    cut() {
+      for (const socket of sockets) socket.terminate();
     },
     async close() {
       for (const socket of sockets) socket.terminate();
