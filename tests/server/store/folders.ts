@@ -5,25 +5,23 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
-import { afterAll, onTestFinished } from 'vitest';
+import { onTestFinished } from 'vitest';
 
 const HOLDER = join(import.meta.dirname, 'hold-data-file.ts');
 
 /** A folder of its own for one test. */
 export function temporaryFolder(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
+  const folder = makeFolder();
   onTestFinished(() => removeFolder(folder));
   return folder;
 }
 
-/** A folder for all tests of a file; for use in `beforeAll`. */
-export function temporaryFolderForAll(): string {
-  const folder = mkdtempSync(join(tmpdir(), 'stillmark-store-'));
-  afterAll(() => removeFolder(folder));
-  return folder;
+/** For what several tests share; whoever makes it removes it. */
+export function makeFolder(): string {
+  return mkdtempSync(join(tmpdir(), 'stillmark-store-'));
 }
 
-function removeFolder(folder: string): void {
+export function removeFolder(folder: string): void {
   rmSync(folder, { recursive: true, force: true, maxRetries: 5 });
 }
 

@@ -12,7 +12,7 @@ import { openStore } from '../../../server/store/open.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
 import { readNewestTrials } from '../../../server/store/rows.ts';
 import { seeded } from './examples.ts';
-import { temporaryFolder, temporaryFolderForAll } from './folders.ts';
+import { makeFolder, removeFolder, temporaryFolder } from './folders.ts';
 
 const ROOT = resolve(import.meta.dirname, '../../..');
 const KILLS = 20;
@@ -21,7 +21,7 @@ let bundle = '';
 
 // As server/build.mjs does it: one bundle, and the threads' entry beside it.
 beforeAll(async () => {
-  bundle = temporaryFolderForAll();
+  bundle = makeFolder();
   await build({
     entryPoints: {
       committer: join(import.meta.dirname, 'committer.ts'),
@@ -35,6 +35,7 @@ beforeAll(async () => {
     external: ['@photostructure/sqlite'],
   });
   symlinkSync(join(ROOT, 'node_modules'), join(bundle, 'node_modules'), 'junction');
+  return () => removeFolder(bundle);
 });
 
 function startCommitter(folder: string): ChildProcess {
