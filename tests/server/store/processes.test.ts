@@ -104,7 +104,7 @@ function checkFolder(folder: string, told: ReadonlyMap<number, string>): void {
   for (const [id, checksum] of told) expect(checksums.get(id)).toBe(checksum);
 }
 
-describe('a data folder in use', () => {
+describe('a data folder in use', { timeout: 120_000 }, () => {
   it('is refused to a second server, which leaves the first unharmed', async () => {
     const folder = temporaryFolder();
     const first = startCommitter(folder);
