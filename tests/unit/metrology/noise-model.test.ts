@@ -48,7 +48,7 @@ function readings(asked: {
 
 function fitReadings(values: readonly number[], lag_s: number): NoiseModel {
   const drive = driveOf(values, PERIOD_S, lag_s);
-  return fitNoise(detrend(drive), { period_s: PERIOD_S, lag_s, prior: PRIOR });
+  return fitNoise(detrend(drive), { period_s: PERIOD_S, lag_s, prior: PRIOR, wanders: false });
 }
 
 describe('noise of a rotor in turbulence', () => {
@@ -91,7 +91,7 @@ describe('noise of a rotor in turbulence', () => {
     let expected = 0;
     for (let run = 0; run < 300; run++) {
       const drive = driveOf(readings({ ...one, random, count: 41 }), PERIOD_S, one.lag_s);
-      const known = { period_s: PERIOD_S, lag_s: one.lag_s, prior: PRIOR };
+      const known = { period_s: PERIOD_S, lag_s: one.lag_s, prior: PRIOR, wanders: false };
       const noise = fitNoise(detrend(drive), known);
       seen += slopeOf(drive, PERIOD_S).slope ** 2;
       expected += varianceOfSlope(noise, drive.length * PERIOD_S);
@@ -104,7 +104,7 @@ describe('noise of a rotor in turbulence', () => {
 describe('what little can be known', () => {
   it('is the prior when readings are few or never differ', () => {
     for (const values of [[1, 2], [3, 3, 3, 3, 3, 3]]) {
-      const noise = fitNoise(detrend(values), { period_s: PERIOD_S, lag_s: 0, prior: PRIOR });
+      const noise = fitNoise(detrend(values), { period_s: PERIOD_S, lag_s: 0, prior: PRIOR, wanders: false });
       expect(noise.logLevel).toBe(PRIOR.logLevel);
       expect(noise.logLevelVariance).toBe(PRIOR.logLevelVariance);
     }

@@ -34,7 +34,23 @@ export interface NoisePrior {
   readonly logTimeVariance: number;
 }
 
-const TIMES_S = [0.15, 0.3, 0.6, 1.2, 2.4, 4.8];
+/**
+ * What is slow in the air: its memory and its share, the rest being gusts of a short memory. Where
+ * mains or room air wander there are both.
+ */
+const AIRS = [
+  { time_s: 0.15, share: 1 },
+  { time_s: 0.3, share: 1 },
+  { time_s: 0.6, share: 1 },
+  { time_s: 1.2, share: 1 },
+  { time_s: 2.4, share: 1 },
+  { time_s: 4.8, share: 1 },
+  { time_s: 1.2, share: 0.6 },
+  { time_s: 2.4, share: 0.5 },
+  { time_s: 2.4, share: 0.8 },
+  { time_s: 4.8, share: 0.5 },
+] as const;
+const GUST_S = 0.15;
 const SHARES = [0.0005, 0.003, 0.012, 0.05, 0.2, 1];
 /** Finest resolution of a stretch; longer ones are averaged down. */
 const MOST_POINTS = 64;
@@ -115,9 +131,10 @@ function raisedBy(lag_s: number, period_s: number, n: number): number[] {
 
 function weigh(
   powers: readonly number[],
-  asked: { stretch: Stretch; time_s: number; whiteShare: number },
+  asked: { stretch: Stretch; air: (typeof AIRS)[number]; whiteShare: number },
 ): Candidate {
-  const { stretch, time_s, whiteShare } = asked;
+  const { stretch, air, whiteShare } = asked;
+  const time_s = air.share * air.time_s + (1 - air.share) * GUST_S;
   const { period_s, prior, raised } = stretch;
   const n = powers.length + 1;
   let ratio = 0;
@@ -125,8 +142,10 @@ function weigh(
   let logShape = 0;
   // The line has been taken out: the first coefficient is gone with it.
   for (let j = 2; j < n; j++) {
-    const turns = (Math.PI * j * time_s) / (n * period_s);
-    const shape = (1 - whiteShare) / (1 + turns * turns) + whiteShare * raised[j]!;
+    const turns = (Math.PI * j) / (n * period_s);
+    const slow = air.share / (1 + (turns * air.time_s) ** 2);
+    const gusts = (1 - air.share) / (1 + (turns * GUST_S) ** 2);
+    const shape = (1 - whiteShare) * (slow + gusts) + whiteShare * raised[j]!;
     ratio += powers[j - 1]! / shape;
     product *= shape;
     if (product < 1e-200) {
@@ -154,12 +173,14 @@ function weigh(
 /**
  * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
  * a lag was taken out. Needs four; with fewer, or without variation, the prior is what is known.
+ * `wanders`: the air may be slow and gusty at once. A mean over a long stretch meets all of a slow
+ * wander, a comparison of neighbouring stretches hardly any.
  */
 export function fitNoise(
   values: readonly number[],
-  known: { period_s: number; lag_s: number; prior: NoisePrior },
+  known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
 ): NoiseModel {
-  const { period_s, lag_s, prior } = known;
+  const { period_s, lag_s, prior, wanders } = known;
   const width = Math.ceil(values.length / MOST_POINTS);
   const points = condense(values, MOST_POINTS);
   const powers = points.length < 4 ? [] : cosinePowers(points);
@@ -168,10 +189,11 @@ export function fitNoise(
   const spacing_s = period_s * width;
   const raised = raisedBy(lag_s, spacing_s, points.length);
   const candidates: Candidate[] = [];
-  for (const time_s of TIMES_S) {
+  for (const air of AIRS) {
+    if (air.share < 1 && !wanders) continue;
     for (const whiteShare of SHARES) {
       const stretch = { period_s: spacing_s, prior, raised };
-      candidates.push(weigh(powers, { stretch, time_s, whiteShare }));
+      candidates.push(weigh(powers, { stretch, air, whiteShare }));
     }
   }
   return { ...average(candidates), raise_s };

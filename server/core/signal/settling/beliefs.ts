@@ -37,7 +37,7 @@ function noiseOf(
   const level = Math.abs(meanOf(drive));
   const move = Math.abs(slopeOf(drive, 1).slope) * drive.length;
   if (drive.length < 4 || level === 0 || move > MOST_MOVE * level) return null;
-  const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory) };
+  const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory), wanders: false };
   return fitNoise(detrend(scaled(drive, level)), known);
 }
 

@@ -5,12 +5,14 @@ import type { Plateau } from '../plateau.ts';
 import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
 import { COLUMNS, POWER, WIND, type Block } from './block.ts';
 import { columnOf } from './history.ts';
-import { learnNoise } from './noise-memory.ts';
+import { learnNoise, priorOf } from './noise-memory.ts';
 import { blocksUntil, evaluate, plateauOf, type PlateauRecord, type Reading } from './record.ts';
 import { resolutionOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
 const SHORTEST_PLATEAU_S = 3;
+/** The same where the change had come before it was called still: that rested on the change too. */
+const SHORTEST_BELATED_S = 8;
 
 function readingsOf(
   state: Detector,
@@ -30,7 +32,7 @@ function readingsOf(
       scale: scaleOf(state, record, { column, level: Math.abs(meanOf(values)) }),
       floor: roundingOf(state, column, values),
       lag_s: lags ? lag_s : 0,
-      memory: state.memories[column]!,
+      memory: state.meanMemories[column]!,
       known: noises[column] ?? null,
     });
   });
@@ -83,10 +85,15 @@ export function finalPlateau(
   const readings = readingsOf(state, record, { blocks, noises: [] });
   const plateau = plateauOf(record, blocks, readings);
   const length_s = plateau.end_s - plateau.start_s;
-  if (crept || (changed && length_s < SHORTEST_PLATEAU_S)) return { ...plateau, withdrawn: true };
+  const least_s = end_s < record.declared_s ? SHORTEST_BELATED_S : SHORTEST_PLATEAU_S;
+  if (crept || (changed && length_s < least_s)) return { ...plateau, withdrawn: true };
   if (!record.rotorStill && length_s >= SEGMENT_S) {
     readings.forEach((reading, column) => {
-      if (reading !== null) learnNoise(state.memories[column]!, reading.noise, reading.prior);
+      if (reading === null) return;
+      const memory = state.memories[column]!;
+      const prior = priorOf(memory);
+      learnNoise(memory, reading.gustsOf(prior), prior);
+      learnNoise(state.meanMemories[column]!, reading.noise, reading.prior);
     });
   }
   return plateau;

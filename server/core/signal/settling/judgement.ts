@@ -100,7 +100,7 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
     scale: level,
     lag_s: Math.min(Math.exp(state.lag.logLag), length_s / 4),
     floor: 0,
-    memory: state.memories[POWER]!,
+    memory: state.meanMemories[POWER]!,
     known: stale ? null : state.powerNoise,
   });
   if (stale) state.power_s = sight.time_s;

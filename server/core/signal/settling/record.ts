@@ -13,6 +13,11 @@ import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { priorOf, type NoiseMemory } from './noise-memory.ts';
 
+/**
+ * The spectrum's shape is a model: even where statistics would say less, the logarithm of its
+ * long-run variance is not known better than to this variance.
+ */
+const SHAPE_DOUBT = 0.1;
 /** More blocks than this are merged in pairs: a plateau may last for hours. */
 const CAPACITY = 600;
 
@@ -71,6 +76,8 @@ export interface Reading {
   readonly estimate: Estimate;
   /** In units of the level. */
   readonly noise: NoiseModel;
+  /** The noise as a comparison of neighbouring stretches meets it: see metrology/type-a. */
+  readonly gustsOf: (prior: NoisePrior) => NoiseModel;
   readonly prior: NoisePrior;
 }
 
@@ -90,18 +97,20 @@ export function evaluate(asked: {
   const { values, period_s, scale, floor, lag_s, memory, known } = asked;
   const prior = priorOf(memory);
   const relative = values.map((value) => value / scale);
-  const noise = known ?? noiseOfReading(relative, { period_s, lag_s, prior });
-  const error = scale * Math.sqrt(varianceOfReadingMean(noise, values.length * period_s, lag_s));
+  const noise = known ?? noiseOfReading(relative, { period_s, lag_s, prior, wanders: true });
+  const doubted = { ...noise, logLevelVariance: noise.logLevelVariance + SHAPE_DOUBT };
+  const error = scale * Math.sqrt(varianceOfReadingMean(doubted, values.length * period_s, lag_s));
   const standardUncertainty = Math.max(error, floor);
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
+    gustsOf: (own) => noiseOfReading(relative, { period_s, lag_s, prior: own, wanders: false }),
     prior,
     estimate: {
       mean: meanOf(values),
       standardUncertainty,
-      degreesOfFreedom: degreesOfFreedomOf(noise),
+      degreesOfFreedom: degreesOfFreedomOf(doubted),
       effectiveSampleSize: Math.max(Math.min(effective, values.length), 1),
     },
   };
@@ -109,7 +118,7 @@ export function evaluate(asked: {
 
 function noiseOfReading(
   relative: readonly number[],
-  known: { period_s: number; lag_s: number; prior: NoisePrior },
+  known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
 ): NoiseModel {
   const drive = known.lag_s > 0 ? driveOf(relative, known.period_s, known.lag_s) : relative;
   return fitNoise(detrend(drive), known);

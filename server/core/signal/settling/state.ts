@@ -19,6 +19,8 @@ export interface Detector {
   lag: LagMemory;
   /** What the session has taught of each column's noise. */
   readonly memories: NoiseMemory[];
+  /** The same for means over whole plateaus, which slow wander moves too. */
+  readonly meanMemories: NoiseMemory[];
   /** While a plateau is open: the session's, and what its own stretches have added. */
   local: NoiseMemory[];
   /** The open plateau's noise has been taken in up to here. */
@@ -65,6 +67,7 @@ export function createState(learnt: Learnt | null): Detector {
     peaks: new Float64Array(COLUMNS.length),
     lag: createLagMemory(),
     memories,
+    meanMemories: COLUMNS.map(createNoiseMemory),
     local: [],
     learnt_s: 0,
     beliefs: memories.map((memory) => expectedNoise(memory, 0)),
@@ -94,6 +97,7 @@ function recall(state: Detector, learnt: Learnt): void {
     state.peaks[column] = known.peak;
     state.builder.resolution[column] = known.resolution ?? Infinity;
     state.memories[column] = { ...state.memories[column]!, ...known.noise };
+    state.meanMemories[column] = { ...state.memories[column]! };
   });
 }
 
