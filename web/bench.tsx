@@ -60,7 +60,7 @@ function listenToFeed(bench: Bench): void {
 /** A stage must last this long to be announced: what flickers is not news. */
 const ANNOUNCE_AFTER_MS = 600;
 
-/** One polite status line for screen readers, on changes of stage only. */
+/** One polite status line for screen readers, and the tab's title, on changes of stage only. */
 function announceStages(page: PageState): void {
   const line = document.createElement('p');
   line.className = 'sr';
@@ -73,6 +73,7 @@ function announceStages(page: PageState): void {
     timer = setTimeout(() => {
       const { instruction, moving } = currentWords(page);
       line.textContent = `${instruction} ${moving}`;
+      document.title = `${instruction} · Stillmark`;
     }, ANNOUNCE_AFTER_MS);
   });
 }

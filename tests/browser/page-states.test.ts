@@ -7,7 +7,7 @@ import { startFakeFeed, type FakeFeed } from './support/fake-feed.ts';
 import {
   bandWords, drawnPixels, overlaps, powerFigure, settleFrames, visibleTexts,
 } from './support/inspect.ts';
-import { messagesOf, SCENES } from './support/scenes.ts';
+import { messagesOf, SCENES, status } from './support/scenes.ts';
 
 /** What the band says in each scene: stage, instruction, a part of the lines below, figure. */
 interface Expected {
@@ -218,6 +218,21 @@ chromium.describe('what each state draws', () => {
   it('saving stopped: a banner that says so', async () => {
     await show('saving-stopped');
     expect(await page.locator('.notice.alarm').innerText()).toMatch(/Saving has stopped\.\s+The disk is full/);
+  });
+  it('bad lines are counted in words beside the link', async () => {
+    await show('settling');
+    const faults = { ...status().faults, malformed: 2, checksum: 1 };
+    feed.send({ type: 'status', status: status({ faults }) });
+    const words = page.locator('.link-words', { hasText: '50 readings a second. 3 bad lines.' });
+    await words.waitFor();
+  });
+  it('a notice is shown until it has been read', async () => {
+    await show('settling');
+    const notices = [{ code: 'column-ignored', message: 'The column "colour" is not read.' }];
+    feed.send({ type: 'status', status: status({ notices }) });
+    await page.locator('.notice.note', { hasText: 'colour' }).waitFor();
+    await page.getByRole('button', { name: 'Understood' }).click();
+    expect(await count('.notice')).toBe(0);
   });
   it('no trials: says so, and claims nothing', async () => {
     await show('no-trials');

@@ -107,6 +107,7 @@ function stageOfMotion(judgement: Judgement, facts: Facts): Stage {
   if (direction === 'up') return 'spinning-up';
   if (direction === 'down') return 'running-down';
   if (direction === 'none') return 'waiting';
+  if (isJustOver(judgement, facts)) return 'running-down';
   if (wasDisturbed(judgement, facts)) return 'disturbed';
   const { threads, phase } = judgement;
   const joined = threads.filter((thread) => thread.joined).length;
@@ -145,6 +146,13 @@ function headingOf({ channels }: Judgement): 'up' | 'down' | 'level' {
     if (Math.abs(2 * slope_per_s) > UNDER_WAY * Math.abs(level)) return motion === 'rising' ? 'up' : 'down';
   }
   return 'level';
+}
+
+/** A plateau that became a trial ends because the fan was stopped, until the contrary shows. */
+const OVER_FOR_S = 6;
+
+function isJustOver({ time_s }: Judgement, { lastClosed }: Facts): boolean {
+  return lastClosed !== null && lastClosed.trialId !== null && time_s - lastClosed.end_s < OVER_FOR_S;
 }
 
 /**

@@ -60,7 +60,7 @@ function LinkState({ stage, status }: { stage: Stage; status: Status | null }) {
         {sign === 'broken' && <path d="M1 6H10M18 6H27" />}
         {sign === 'ring' && <circle cx="14" cy="6" r="4.5" />}
       </svg>
-      <span>{words}</span>
+      <span class="link-words" title={words}>{words}</span>
     </p>
   );
 }
@@ -80,7 +80,7 @@ function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: strin
     case 'open':
       return stage === 'silent'
         ? { sign: 'broken', words: `${port.board.name}: silent.` }
-        : { sign: 'bar', words: `Board connected.${rate}` };
+        : { sign: 'bar', words: `Board connected.${rate}${troubleWords(status)}` };
     case 'unplugged':
       return { sign: 'broken', words: `${port.board.name}: unplugged.` };
     case 'refused':
@@ -92,6 +92,22 @@ function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: strin
     case 'ended':
       return { sign: 'broken', words: 'Ended.' };
   }
+}
+
+/** Board clocks within this of the laptop's are as good as can be expected. */
+const CLOCK_LIMIT_PPM = 10_000;
+
+/** What is wrong with the lines, as far as it does not stop them. */
+function troubleWords({ faults, clockDrift_ppm }: Status): string {
+  const bad = faults.malformed + faults.checksum + faults.tooLong + faults.fieldCount;
+  const words = [
+    bad > 0 && `${bad} bad ${bad === 1 ? 'line' : 'lines'}.`,
+    faults.sequenceGap > 0 && `Lines lost ${faults.sequenceGap}×.`,
+    clockDrift_ppm !== null &&
+      Math.abs(clockDrift_ppm) > CLOCK_LIMIT_PPM &&
+      `Its clock is ${(Math.abs(clockDrift_ppm) / 10_000).toFixed(1)}${UNIT_SPACE}% off.`,
+  ];
+  return words.flatMap((one) => (one === false ? [] : [` ${one}`])).join('');
 }
 
 function rateWords(rate_Hz: number): string {

@@ -16,7 +16,7 @@ export function Notices({ page }: { page: PageState }) {
   const { bench } = page;
   const status = bench.status.value;
   const offered = status?.offers[0];
-  const notice = status?.notices.at(-1);
+  const notice = status?.notices.filter(({ message }) => !page.dismissed.value.has(message)).at(-1);
   return (
     <div class="notices">
       {status !== null && !status.store.ok && (
@@ -40,9 +40,20 @@ export function Notices({ page }: { page: PageState }) {
           </button>
         </Notice>
       )}
-      {notice !== undefined && <Notice kind="note">{notice.message}</Notice>}
+      {notice !== undefined && (
+        <Notice kind="note">
+          {notice.message}
+          <button type="button" onClick={() => dismiss(page, notice.message)}>
+            Understood
+          </button>
+        </Notice>
+      )}
     </div>
   );
+}
+
+function dismiss({ dismissed }: PageState, message: string): void {
+  dismissed.value = new Set([...dismissed.value, message]);
 }
 
 function Notice({ kind, children }: { kind: 'alarm' | 'offer' | 'note'; children: ComponentChildren }) {

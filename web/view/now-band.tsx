@@ -80,7 +80,7 @@ function KeyHints({ stage, hasTrials }: { stage: Stage; hasTrials: boolean }) {
           Wrong? Press <b>S</b> to strike it, <b>N</b> to note why.
         </>
       )}
-      {stage !== 'logged' && hasReadings(stage) && (
+      {stage !== 'logged' && stage !== 'unsettled' && hasReadings(stage) && (
         <>
           <b>space</b> freezes the curves.
         </>

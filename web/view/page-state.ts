@@ -29,6 +29,8 @@ export interface PageState {
   /** The trial that keys act on; null: the newest. */
   readonly chosenId: Signal<number | null>;
   readonly editing: Signal<Editing | null>;
+  /** Notices that have been read. */
+  readonly dismissed: Signal<ReadonlySet<string>>;
   /** Pixel columns of the power curve. */
   readonly powerColumns: Signal<number>;
   readonly powerCurve: ReadonlySignal<CurveData>;
@@ -61,6 +63,7 @@ export function createPageState(
     acrossBy: signal<AcrossBy>('number'),
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
+    dismissed: signal<ReadonlySet<string>>(new Set()),
   };
 }
 

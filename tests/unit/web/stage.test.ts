@@ -77,13 +77,22 @@ describe('a bump', () => {
     expect(stageFor(bumped, broken)).toBe('disturbed');
   });
   it.each([
-    ['the trial had been logged', { ...broken, lastClosed: plateauOf({ end_s: 95, trialId: 4 }) }],
+    ['the trial had been logged', { ...broken, lastClosed: plateauOf({ end_s: 92, trialId: 4 }) }],
     ['the stretch was cut off by the link', { ...broken, lastClosed: plateauOf({ end_s: 95, endReason: 'interrupted' as const }) }],
     ['it was long ago', { ...broken, lastClosed: plateauOf({ end_s: 70 }) }],
     ['the rotor has stood since', { ...broken, leastSinceClosed_W: 0.01 }],
     ['the page has not watched since', { ...broken, leastSinceClosed_W: null }],
   ])('is none when %s', (_why, facts) => {
     expect(stageFor(bumped, facts)).toBe('moving');
+  });
+});
+
+describe('after a trial', () => {
+  it('takes the change for the fan being stopped, until it has gone on for too long', () => {
+    const judgement = judgementOf({ phase: 'settling' });
+    expect(stageFor(judgement, { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) })).toBe('running-down');
+    expect(stageFor(judgement, { lastClosed: plateauOf({ end_s: 90, trialId: 4 }) })).toBe('hold');
+    expect(stageFor(moving(ramp(0, 0.2)), { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) })).toBe('spinning-up');
   });
 });
 
