@@ -4,7 +4,8 @@ import { defineConfig } from 'vitest/config';
 const BUILD = './tests/support/build.ts';
 
 // Suites that need more than Node itself are projects of their own, so that a machine
-// without a browser or a pseudo-terminal can still run the rest.
+// without a browser or a pseudo-terminal can still run the rest. Groups run one after the other:
+// what listens to real time should not share the processor with what computes.
 export default defineConfig({
   test: {
     projects: [
@@ -13,12 +14,21 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/{unit,property,reference,golden}/**/*.test.ts'],
           testTimeout: 30_000,
+          sequence: { groupOrder: 0 },
         },
       },
-      { test: { name: 'simulation', include: ['tests/simulation/**/*.test.ts'], testTimeout: 120_000 } },
+      {
+        test: {
+          name: 'simulation',
+          include: ['tests/simulation/**/*.test.ts'],
+          testTimeout: 120_000,
+          sequence: { groupOrder: 0 },
+        },
+      },
       {
         test: {
           name: 'server',
+          sequence: { groupOrder: 1 },
           globalSetup: BUILD,
           include: ['tests/server/**/*.test.ts'],
           testTimeout: 60_000,
@@ -27,6 +37,7 @@ export default defineConfig({
       {
         test: {
           name: 'pty',
+          sequence: { groupOrder: 2 },
           globalSetup: BUILD,
           include: ['tests/pty/**/*.test.ts'],
           testTimeout: 60_000,
@@ -36,6 +47,7 @@ export default defineConfig({
       {
         test: {
           name: 'browser',
+          sequence: { groupOrder: 3 },
           globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
