@@ -125,6 +125,7 @@ function keep(detector: Detector, record: PlateauRecord, sight: Sight): readonly
   if (leaving.manner !== 'step') detector.suspicious = true;
   const events = close(detector, 'changed', leaving.end_s);
   detector.origin_s = leaving.end_s;
+  if (Number.isNaN(detector.tryingSince_s)) detector.tryingSince_s = leaving.end_s;
   return events;
 }
 

@@ -111,27 +111,38 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
 function phaseOf(
   state: Detector,
   { time_s }: Sight,
-  idle: boolean,
-  motions: readonly Motion[],
+  asked: { idle: boolean; motions: readonly Motion[]; cause: Judgement['cause'] },
 ): Judgement['phase'] {
+  const { idle, motions, cause } = asked;
   const furthest = Math.max(0, ...motions.map((one) => one.off));
   if (idle || furthest > NEW_LEVEL) state.tryingSince_s = NaN;
   else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
   if (state.record !== null) return 'settled';
   if (idle) return 'idle';
-  if (time_s - state.tryingSince_s > TRYING_S) return 'unsettled';
+  if (cause !== null && !Number.isNaN(state.tryingSince_s)) return 'unsettled';
   return furthest > FAR ? 'moving' : 'settling';
 }
 
+function hasTriedLong({ tryingSince_s }: Detector, { time_s }: Sight): boolean {
+  return time_s - tryingSince_s > TRYING_S;
+}
+
+/** Why it does not settle, once it has tried for long; null when nothing that is seen tells. */
 function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
+  if (state.record !== null || !hasTriedLong(state, sight)) return null;
   if (state.cycles) return 'cycle';
   const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.blocks.length - 1);
-  return isOnRamp(state, sight, count) ? 'drift' : 'gusts';
+  if (isOnRamp(state, sight, count)) return 'drift';
+  const gusty = sight.tracks.some(
+    (track) => track.column !== WIND && windowNeeded_s(state, track) > THREADS_S,
+  );
+  return gusty ? 'gusts' : null;
 }
 
 export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
   const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
-  const phase = phaseOf(state, sight, idle, motions);
+  const cause = causeOf(state, sight);
+  const phase = phaseOf(state, sight, { idle, motions, cause });
   const window = state.history.blocks.slice(-Math.round(THREADS_S / sight.period_s));
   const powers = columnOf(window, POWER);
   const power_W = powerNow(state, sight, powers);
@@ -142,6 +153,6 @@ export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
     threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
     power_W,
     remaining_s: phase === 'settling' ? remaining_s(state, sight, motions) : null,
-    cause: phase === 'unsettled' ? causeOf(state, sight) : null,
+    cause: phase === 'unsettled' ? cause : null,
   };
 }
