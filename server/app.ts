@@ -71,7 +71,7 @@ class RunningApp implements App {
   readonly #feed: Feed;
   readonly #http: ReturnType<typeof buildHttp>;
   readonly #ports: Ports;
-  #surroundings: Surroundings = { offers: [], store: { ok: true, message: null } };
+  #surroundings: Omit<Surroundings, 'problems'> = { offers: [], store: { ok: true, message: null } };
   #run: Run | null = null;
   #scene: Scene | null = null;
   #stopWatching: (() => void) | null = null;
@@ -145,9 +145,9 @@ class RunningApp implements App {
       committed: (views, closed) => this.#onCommitted(views, closed),
       port: (port) => this.#onPort(port),
       offers: (offers) => this.#onOffers(offers),
+      cutOff: () => void this.#change(choice).catch((error: unknown) => console.error(error)),
     });
-    const problems = this.#store.problems();
-    this.#scene = createScene(session, run.recorder.info.id, trials, plateaus, problems);
+    this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
     this.#feed.restart();
     run.open((clock, listener) =>
@@ -196,7 +196,9 @@ class RunningApp implements App {
 
   #status(): Status {
     const { scene, run } = this.#now();
-    return statusOf(scene, run.recorder.state(), this.#surroundings);
+    const { offers, store } = this.#surroundings;
+    const problems = this.#store.problems();
+    return statusOf(scene, run.recorder.state(), { offers, store, problems });
   }
 
   #picture(): Picture {

@@ -19,6 +19,8 @@ export interface RecorderListener {
   event(event: Exclude<Event, { kind: 'trial' | 'closed' }>): void;
   /** After they are on disk. */
   committed(trials: readonly TrialView[], plateaus: readonly ClosedPlateau[]): void;
+  /** Once, when the store can't take this recording any further: another one must be begun. */
+  cutOff(): void;
 }
 
 export interface Recorder {
@@ -45,6 +47,7 @@ export function createRecorder(
   let trials: Trial[] = [];
   let plateaus: ClosedPlateau[] = [];
   let lastCommit: Promise<void> = Promise.resolve();
+  let isCutOff = false;
 
   function take(input: Input): void {
     inputs.push(input);
@@ -66,13 +69,16 @@ export function createRecorder(
     trials = [];
     plateaus = [];
     // The store keeps the order of commits, so the last one to resolve is the last one asked for.
-    // What it can't keep it says itself (`Store.onState`); here that commit is merely not told.
+    // What it can't keep it says itself (`Store.onState`).
     lastCommit = store.commit(info.id, batch).then(
       (views) => {
         const isWorthTelling = views.length > 0 || batch.plateaus.length > 0;
         if (isWorthTelling) listener.committed(views, batch.plateaus);
       },
-      () => undefined,
+      () => {
+        if (!isCutOff) listener.cutOff();
+        isCutOff = true;
+      },
     );
   }
 

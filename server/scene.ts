@@ -32,6 +32,8 @@ export interface Scene {
 export interface Surroundings {
   readonly offers: readonly Board[];
   readonly store: StoreState;
+  /** What a person should know of the data folder. */
+  readonly problems: readonly Notice[];
 }
 
 export function createScene(
@@ -39,7 +41,6 @@ export function createScene(
   recordingId: number,
   trials: readonly TrialView[],
   plateaus: readonly PlateauView[],
-  notices: readonly Notice[],
 ): Scene {
   return {
     session,
@@ -47,7 +48,7 @@ export function createScene(
     trials: new Map(trials.map((trial) => [trial.id, trial])),
     plateaus: [...plateaus],
     faults: Object.fromEntries(FAULT_KINDS.map((kind) => [kind, 0])) as FaultCounts,
-    notices,
+    notices: [],
     port: { phase: 'searching' },
     openSince_s: null,
   };
@@ -96,7 +97,7 @@ function addNotice(scene: Scene, notice: Notice): void {
 export function statusOf(
   scene: Scene,
   { health, reader }: Pick<PipelineState, 'health' | 'reader'>,
-  { offers, store }: Surroundings,
+  { offers, store, problems }: Surroundings,
 ): Status {
   const { id, name, startedAt, origin } = scene.session;
   const period_s = reader.samplePeriod_s;
@@ -112,6 +113,6 @@ export function statusOf(
     offers: [...offers],
     faults: { ...scene.faults },
     store,
-    notices: [...scene.notices],
+    notices: [...problems, ...scene.notices],
   };
 }

@@ -10,8 +10,8 @@ export const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
 const DEPENDENCY_STAMP = join(ROOT, 'node_modules', '.stillmark-installed');
 const BUILD_STAMP = join(ROOT, 'dist', '.stillmark-built');
 
-/** The oldest Node that works: on earlier ones closing a serial port can hang on Linux (libuv). */
-const OLDEST_NODE = [20, 12];
+/** The oldest Node that works: earlier ones lack zlib.crc32, and could hang on closing a port. */
+const OLDEST_NODE = [20, 15];
 
 /** Stops with a sentence when this Node is too old to run the rest. */
 export function requireNode() {
