@@ -33,6 +33,11 @@ const ENOUGH_BYTES = 64;
 const TEXT_SHARE = 0.75;
 /** A restarting board may greet at another speed; that lasts well under two looks. */
 const LOOKS_BEFORE_SEARCH = 2;
+/**
+ * Looks in a row at text after which the speed is right for as long as the port stays open: what is
+ * unreadable then is interference, and a search would lose the header that was sent once.
+ */
+const LOOKS_TO_PROVE = 2;
 
 /** Watches one connection; `look` is to be called every two seconds or so. */
 export interface SpeedWatch {
@@ -43,16 +48,19 @@ export interface SpeedWatch {
 
 export function createSpeedWatch(first_Bd: number): SpeedWatch {
   const untried = [...SPEEDS_BD.filter((speed_Bd) => speed_Bd !== first_Bd), first_Bd];
-  let [bytes, text, misread] = [0, 0, 0];
+  let [bytes, text, misread, wellRead] = [0, 0, 0, 0];
   return {
     count(chunk) {
       bytes += chunk.length;
-      for (const byte of chunk) if (isText(byte)) text += 1;
+      for (const byte of chunk) if (isTextByte(byte)) text += 1;
     },
     look() {
       if (bytes < ENOUGH_BYTES) return null;
-      misread = text < TEXT_SHARE * bytes ? misread + 1 : 0;
+      const isText = text >= TEXT_SHARE * bytes;
       [bytes, text] = [0, 0];
+      if (wellRead >= LOOKS_TO_PROVE) return null;
+      misread = isText ? 0 : misread + 1;
+      wellRead = isText ? wellRead + 1 : 0;
       if (misread < LOOKS_BEFORE_SEARCH) return null;
       misread = LOOKS_BEFORE_SEARCH - 1;
       return untried.shift() ?? null;
@@ -60,6 +68,6 @@ export function createSpeedWatch(first_Bd: number): SpeedWatch {
   };
 }
 
-function isText(byte: number): boolean {
+function isTextByte(byte: number): boolean {
   return (byte >= 0x20 && byte < 0x7f) || (byte >= 0x09 && byte <= 0x0d);
 }

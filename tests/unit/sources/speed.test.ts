@@ -66,6 +66,12 @@ describe('speed watch', () => {
     expect(looks(createSpeedWatch(115_200), [greeting, LINES, greeting, LINES])).toEqual(Array(4).fill(null));
   });
 
+  it('keeps a speed that has proved right, however long interference lasts', () => {
+    const garbage = misread(LINES, 9_600, 115_200);
+    const seen = [LINES, LINES, ...Array<Uint8Array>(6).fill(garbage), LINES];
+    expect(looks(createSpeedWatch(115_200), seen)).toEqual(Array(9).fill(null));
+  });
+
   it('does not judge from a handful of bytes', () => {
     const few = new Uint8Array(5).fill(0xff);
     expect(looks(createSpeedWatch(115_200), Array<Uint8Array>(6).fill(few))).toEqual(Array(6).fill(null));
