@@ -24,6 +24,7 @@ export function createOperator(parts: OperatorParts): AppPort {
     plateaus: () => parts.scene().plateaus,
     boards: () => parts.attached(),
     act: async (request) => {
+      refuseUnlessSaving(parts.status());
       const trial = trialOf(parts.scene(), request.trialId);
       const recorder = parts.recorder();
       const action = toAction(request, addressOf(trial));
@@ -33,6 +34,13 @@ export function createOperator(parts: OperatorParts): AppPort {
     },
     useLink: async (request) => parts.use(await choiceOf(request, parts)),
   };
+}
+
+/** What the operator does counts once it is on disk; while nothing can be saved, nobody waits. */
+function refuseUnlessSaving({ store }: Status): void {
+  if (store.ok) return;
+  const why = store.message === null ? '' : ` ${store.message}`;
+  throw new HttpError('saving-stopped', `Not done, because it can't be saved now: do it again when saving works.${why}`);
 }
 
 function trialOf(scene: Scene, id: number) {

@@ -17,6 +17,7 @@ export const HTTP_ERRORS = [
   { code: 'head-too-large', status: 431 },
   { code: 'internal', status: 500 },
   { code: 'page-not-built', status: 503 },
+  { code: 'saving-stopped', status: 503 },
 ] as const;
 export type HttpErrorCode = (typeof HTTP_ERRORS)[number]['code'];
 
