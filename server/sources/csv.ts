@@ -80,7 +80,10 @@ export async function* readCsvLines(path: string): AsyncGenerator<CsvBatch> {
 
 /** Whether the file is there and its header can be used. @throws CsvError */
 export async function checkCsv(path: string): Promise<void> {
-  await readCsvLines(path).next();
+  const lines = readCsvLines(path);
+  await lines.next();
+  // Closes the file, of which nothing more is wanted now.
+  await lines.return(undefined);
 }
 
 async function* readRows(path: string): AsyncGenerator<readonly CsvRow[]> {
