@@ -36,7 +36,7 @@ export interface Recorder {
 }
 
 export function createRecorder(
-  store: Store,
+  store: Pick<Store, 'commit'>,
   info: RecordingInfo,
   clock: () => number,
   book: TrialBook,

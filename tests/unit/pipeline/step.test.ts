@@ -3,61 +3,7 @@ import type { Event } from '#core/events.ts';
 import type { Input } from '#core/inputs.ts';
 import { begin, step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
-import { createRandom, normal } from '#core/virtual-rig/random.ts';
-
-const RATE_HZ = 50;
-const LOAD_OHM = 20;
-
-/** Builds the inputs of a recording, sample by sample, with the time that they take. */
-function script() {
-  const inputs: Input[] = [];
-  const random = createRandom(4);
-  let at_s = 0;
-  let voltage_V = 0;
-  const push = (input: Input): void => void inputs.push(input);
-  const us = (time_s: number): number => Math.round(time_s * 1e6) / 1e6;
-  const builder = {
-    inputs,
-    now: () => us(at_s),
-    open() {
-      const link = { source: 'serial', id: 'board-1', name: 'Board', clock: 'arrival', wholeFromStart: false } as const;
-      push({ kind: 'opened', at_s: us(at_s), link });
-      builder.line('voltage_V,current_A,wind_mps');
-      return builder;
-    },
-    line(text: string) {
-      push({ kind: 'line', at_s: us(at_s), text });
-      return builder;
-    },
-    level(target_V: number, length_s: number) {
-      for (let count = length_s * RATE_HZ; count > 0; count -= 1) {
-        at_s += 1 / RATE_HZ;
-        voltage_V += (target_V - voltage_V) * 0.04;
-        const measured_V = voltage_V * (1 + 0.003 * normal(random)) + 0.0004 * normal(random);
-        const wind_mps = target_V === 0 ? 0 : 4 + 0.02 * normal(random);
-        builder.line(`${measured_V.toFixed(4)},${(measured_V / LOAD_OHM).toFixed(5)},${wind_mps.toFixed(3)}`);
-      }
-      return builder;
-    },
-    silence(length_s: number) {
-      for (let count = length_s * 2; count > 0; count -= 1) {
-        at_s += 0.5;
-        push({ kind: 'tick', at_s: us(at_s) });
-      }
-      return builder;
-    },
-    /** Time passes unseen: neither lines nor ticks. */
-    skip(length_s: number) {
-      at_s += length_s;
-      return builder;
-    },
-    close(reason: 'unplugged' | 'ended') {
-      push({ kind: 'closed', at_s: us(at_s), reason });
-      return builder;
-    },
-  };
-  return builder;
-}
+import { LOAD_OHM, script } from '../../support/bench-script.ts';
 
 function run(inputs: readonly Input[]): Event[] {
   let state = begin(freshHead('board'), 1);
