@@ -47,6 +47,7 @@ it('tells a trial only once it is committed, and what is settled at once', async
   };
   for (const input of script().open().level(0, 2).level(2.4, 9).inputs) recorder.take(input);
   expect(told).toEqual(['declared']);
+  answer = () => Promise.resolve([]);
   release();
   await vi.waitFor(() => expect(told).toEqual(['declared', 'trial 1/1']));
 });
