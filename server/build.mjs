@@ -3,7 +3,7 @@ import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync } from 'node:f
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build as bundle } from 'esbuild';
-import { ROOT } from './setup.mjs';
+import { ROOT } from './root.mjs';
 
 const DIST = join(ROOT, 'dist');
 

@@ -1,5 +1,4 @@
 /** Types of setup.mjs, which is plain JavaScript because it runs before anything is installed. */
-export const ROOT: string;
 export function requireNode(): void;
 export function ensureDependencies(): void;
 export function ensureBuild(): Promise<void>;

@@ -3,9 +3,7 @@ import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-
-export const ROOT = dirname(dirname(fileURLToPath(import.meta.url)));
+import { ROOT } from './root.mjs';
 
 const DEPENDENCY_STAMP = join(ROOT, 'node_modules', '.stillmark-installed');
 const BUILD_STAMP = join(ROOT, 'dist', '.stillmark-built');

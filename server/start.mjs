@@ -1,7 +1,8 @@
 // `npm start`: sets up what is missing, then runs `stillmark serve`.
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import { ROOT, ensureBuild, ensureDependencies, requireNode } from './setup.mjs';
+import { ROOT } from './root.mjs';
+import { ensureBuild, ensureDependencies, requireNode } from './setup.mjs';
 
 requireNode();
 ensureDependencies();

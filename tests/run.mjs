@@ -3,7 +3,8 @@
 import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { ROOT, ensureBuild, ensureDependencies, requireNode } from '../server/setup.mjs';
+import { ROOT } from '../server/root.mjs';
+import { ensureBuild, ensureDependencies, requireNode } from '../server/setup.mjs';
 
 /** What the suites need beyond npm packages: the command looked for, Debian's package, the suites. */
 const SYSTEM_NEEDS = [
