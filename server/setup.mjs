@@ -5,7 +5,6 @@ import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSy
 import { dirname, join } from 'node:path';
 import { ROOT } from './root.mjs';
 
-const DEPENDENCY_STAMP = join(ROOT, 'node_modules', '.stillmark-installed');
 const BUILD_STAMP = join(ROOT, 'dist', '.stillmark-built');
 
 /** The oldest Node that works: earlier ones lack zlib.crc32, and could hang on closing a port. */
@@ -20,13 +19,14 @@ export function requireNode() {
   process.exit(2);
 }
 
-/** Runs `npm ci` when the lockfile, or the Node that native parts were chosen for, has changed. */
+/** Runs `npm ci` when dependencies are missing, half installed or older than the lockfile. */
 export function ensureDependencies() {
-  const wanted = fingerprint([join(ROOT, 'package-lock.json')], [process.versions.modules, process.platform, process.arch]);
-  if (readStamp(DEPENDENCY_STAMP) === wanted) return;
+  // npm writes this file last, so it stands only after a whole installation.
+  const installed = join(ROOT, 'node_modules', '.package-lock.json');
+  const lockfile = join(ROOT, 'package-lock.json');
+  if (existsSync(installed) && statSync(installed).mtimeMs >= statSync(lockfile).mtimeMs) return;
   console.log('Setting up: installing dependencies (only needed once) …');
   npm(['ci', '--no-audit', '--no-fund']);
-  writeFileSync(DEPENDENCY_STAMP, wanted);
 }
 
 /** Builds the server and the page into dist/ when a source file has changed. */
