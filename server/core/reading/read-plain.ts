@@ -93,7 +93,7 @@ function countMisfit(reader: Reader, layout: Layout, fields: number): void {
   if (connection.misfits < MISFITS_TO_FORGET) return;
   notify(reader, {
     code: 'columns-misfit',
-    message: `The lines have ${fields} fields, but ${layout.fieldCount} columns are named, so nothing can be read. Reset the board to hear its header, or set the columns.`,
+    message: `The lines have ${fields} fields, but ${layout.fieldCount} columns are named, so nothing can be read. Reset the board to hear its header, and compare that with its lines.`,
   });
   // A header may have lost its first columns on the way; a file's or the operator's did not.
   if (reader.layoutOrigin === 'header' && reader.clock.mode === 'arrival') forgetLayout(reader);
