@@ -32,7 +32,11 @@ export function createOperator(parts: OperatorParts): AppPort {
       await recorder.flush();
       return trialOf(parts.scene(), request.trialId);
     },
-    useLink: async (request) => parts.use(await choiceOf(request, parts)),
+    useLink: async (request) => {
+      // The run before would end, and the next one could not begin: nothing would be read.
+      refuseUnlessSaving(parts.status());
+      await parts.use(await choiceOf(request, parts));
+    },
   };
 }
 

@@ -6,7 +6,7 @@ function unused(): never {
   throw new Error('nothing else may be asked');
 }
 
-describe('an action while nothing can be saved', () => {
+describe('while nothing can be saved', () => {
   const store = { ok: false, message: 'The disk is full: free some space.' };
   const parts: OperatorParts = {
     scene: unused,
@@ -16,12 +16,17 @@ describe('an action while nothing can be saved', () => {
     use: unused,
   };
 
-  it('is refused at once with the reason, and not taken into the recording', async () => {
+  it('an action is refused at once with the reason, and not taken into the recording', async () => {
     const act = createOperator(parts).act({ kind: 'restore', trialId: 1 });
     await expect(act).rejects.toMatchObject({
       code: 'saving-stopped',
       status: 503,
       message: expect.stringContaining('The disk is full: free some space.') as string,
     });
+  });
+
+  it('the source stays, so that its readings go on', async () => {
+    const change = createOperator(parts).useLink({ use: 'simulated' });
+    await expect(change).rejects.toMatchObject({ code: 'saving-stopped' });
   });
 });
