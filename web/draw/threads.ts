@@ -59,7 +59,7 @@ export function layThreads(
   const loose = threads.filter((thread) => !thread.joined).map((thread) => thread.power_W);
   const smooth = smoothed(curve, LOOK_BACK_S);
   const middleY = places.yOf(look.level_W);
-  const cord = joined.length === 0 ? null : { ...layCord(joined, threads.length, smooth, places), y: middleY };
+  const cord = joined.length === 0 ? null : layCord(joined, look.level_W, threads.length, smooth, places);
   const paths = loose.map((power_W, i) => {
     const from_s = lastTimeAt(smooth, power_W);
     const line = {
@@ -79,18 +79,22 @@ export function layThreads(
   return { cord, loose: paths };
 }
 
+/** The cord begins where the curve, once it had come into the band of the joined, met its height. */
 function layCord(
   joined: readonly number[],
+  level_W: number,
   count: number,
   curve: CurveData,
   places: FieldPlaces,
-): Omit<Cord, 'y'> {
+): Cord {
   const low = Math.min(...joined);
   const high = Math.max(...joined);
-  const from_s = lastEntry(curve, low - (high - low) / 2, high + (high - low) / 2);
+  const entry_s = lastEntry(curve, low - (high - low) / 2, high + (high - low) / 2);
+  const from_s = entry_s === null ? null : firstTimeAt(curve, level_W, entry_s);
   const share = joined.length / Math.max(count, 1);
   return {
     x: from_s === null ? places.nowX : Math.min(places.xOf(from_s), places.nowX),
+    y: places.yOf(level_W),
     toX: places.slotX,
     width: Math.max(share * places.cordWidth, places.cordWidth / THREADS_OF_A_CORD, 1.5),
   };
@@ -119,16 +123,32 @@ function smoothed({ time_s, all }: CurveData, length_s: number): CurveData {
 }
 
 /** When the curve was last at this height; null when it never was. */
-export function lastTimeAt({ time_s, all }: CurveData, height: number): number | null {
-  for (let i = all.length - 1; i > 0; i--) {
-    const after = all[i] ?? null;
-    const before = all[i - 1] ?? null;
-    if (after === null || before === null) continue;
-    if ((after - height) * (before - height) > 0) continue;
-    const [t0, t1] = [time_s[i - 1] ?? 0, time_s[i] ?? 0];
-    return after === before ? t1 : t0 + ((height - before) / (after - before)) * (t1 - t0);
+export function lastTimeAt(curve: CurveData, height: number): number | null {
+  for (let i = curve.all.length - 1; i > 0; i--) {
+    const time_s = crossingTime_s(curve, i, height);
+    if (time_s !== null) return time_s;
   }
   return null;
+}
+
+/** When the curve was first at this height from a time on; null when it has not been since. */
+function firstTimeAt(curve: CurveData, height: number, from_s: number): number | null {
+  for (let i = 1; i < curve.all.length; i++) {
+    if ((curve.time_s[i] ?? 0) < from_s) continue;
+    const time_s = crossingTime_s(curve, i, height);
+    if (time_s !== null) return time_s;
+  }
+  return null;
+}
+
+/** When the curve met a height on its way to the i-th point; null when it did not. */
+function crossingTime_s({ time_s, all }: CurveData, i: number, height: number): number | null {
+  const after = all[i] ?? null;
+  const before = all[i - 1] ?? null;
+  if (after === null || before === null) return null;
+  if ((after - height) * (before - height) > 0) return null;
+  const [t0, t1] = [time_s[i - 1] ?? 0, time_s[i] ?? 0];
+  return after === before ? t1 : t0 + ((height - before) / (after - before)) * (t1 - t0);
 }
 
 /** When the curve last came into a band that it has not left since; null when it is outside. */

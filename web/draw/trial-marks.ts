@@ -65,7 +65,7 @@ export function acrossByNumber(
   ground: Ground,
 ): Across {
   const width = ground.right - ground.left;
-  const room = Math.max(Math.floor(width / (1.75 * ground.rem)), 2);
+  const room = Math.max(Math.floor(width / (leastPitch_rem(currentId) * ground.rem)), 2);
   const first = Math.max(currentId - room + 1, 1);
   const count = Math.min(Math.max(currentId - first + 1, FEWEST_SLOTS), room);
   const pitch = width / count;
@@ -77,6 +77,11 @@ export function acrossByNumber(
     labels: labels.map((id) => ({ x: xOf(id), text: String(id), isNow: id === currentId })),
     slotX: xOf(currentId),
   };
+}
+
+/** Room for a dash, and for the largest number below it. */
+function leastPitch_rem(largestId: number): number {
+  return Math.max(DASH.width + 0.25, 0.7 + 0.62 * String(largestId).length);
 }
 
 /** Trials at their wind speed. Those without a wind reading are not on this plot. */

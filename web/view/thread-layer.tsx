@@ -42,10 +42,16 @@ export function ThreadLayer({ page, box }: LayerParts) {
   );
 }
 
-/** Where the cord and the slot stand: power now; the middle of it all where power only swings. */
-function levelShown_W(judgement: Judgement): number {
-  if (judgement.phase !== 'unsettled') return powerLevel_W(judgement);
-  return meanPower_W(judgement.threads);
+/**
+ * Where the cord and the slot stand, as the large figure has it: power now; the stretch's mean once
+ * it is settled; the trial once it is logged. The middle of it all where power only swings.
+ */
+function levelShown_W(page: PageState, stage: Stage, judgement: Judgement): number {
+  const now_W = powerLevel_W(judgement);
+  if (stage === 'unsettled') return meanPower_W(judgement.threads);
+  if (stage === 'still') return page.openMean_W.value ?? now_W;
+  if (stage === 'logged') return page.bench.loggedTrial.value?.power_W?.value ?? now_W;
+  return now_W;
 }
 
 interface SlotPlace {
@@ -59,7 +65,7 @@ interface SlotPlace {
 /** The slot stands at the height of power now; on the floor while nothing turns. */
 function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
   const { slotX } = acrossOf(page, box);
-  const level_W = judgement === null || !hasThreads(stage) ? 0 : levelShown_W(judgement);
+  const level_W = judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
   const y = powerY(box, page.powerAxis.value, Number.isFinite(level_W) ? level_W : 0);
   const width = dashWidth(page) * box.rem;
   return { x: slotX - width / 2, y, width };
@@ -84,7 +90,7 @@ function threadsAt(
       cordWidth: DASH.height * box.rem,
       rem: box.rem,
     },
-    { level_W: levelShown_W(judgement), gait: gaitOf(page, stage), phase: now_s * WAVE_SPEED },
+    { level_W: levelShown_W(page, stage, judgement), gait: gaitOf(page, stage), phase: now_s * WAVE_SPEED },
   );
 }
 

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import type { Samples } from '#core/live-messages.ts';
 import { extentOf, reduceToColumns } from '../../../web/draw/pixel-columns.ts';
 import {
-  appendSamples, clearBuffer, createWindowBuffer, newestTime_s, recentLevels, WINDOW_S,
+  appendSamples, clearBuffer, createWindowBuffer, meanSince, newestTime_s, recentLevels, WINDOW_S,
 } from '../../../web/draw/window-buffer.ts';
 
 const at = (times: number[], voltage: (t: number) => number | null): Samples => ({
@@ -39,6 +39,11 @@ describe('window buffer', () => {
   it('multiplies sample by sample for power; what is missing stays missing', () => {
     const buffer = filled(at([58, 59], (t) => (t === 58 ? null : 3)));
     expect(reduceToColumns(buffer, 'power_W', frame).all).toEqual([1.5]);
+  });
+  it('gives the mean from a time on', () => {
+    const buffer = filled(at([50, 51, 52, 53], (t) => (t === 52 ? null : t)));
+    expect(meanSince(buffer, 'voltage_V', 51)).toBe(52);
+    expect(meanSince(buffer, 'voltage_V', 60)).toBeNull();
   });
   it('gives recent means, oldest first, without the empty ones', () => {
     const buffer = filled(at(range(50, 60, 0.01), (t) => (t >= 59.69 ? 5 : 2)));
