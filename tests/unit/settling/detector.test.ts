@@ -21,6 +21,14 @@ function judgements(events: readonly SettlingEvent[]): Judgement[] {
 }
 
 describe.each(RATES_HZ)('at %d Hz', (rate_Hz) => {
+  it('says of an open plateau the power that it has, not that of the way there', () => {
+    const events = eventsOf(rigSamples({ seconds: 25, rate_Hz, drive_V: spinUp }));
+    const settled = judgements(events).filter(({ phase }) => phase === 'settled');
+    expect(settled.length).toBeGreaterThan(10);
+    // 2 V through 0.02 S: 80 mW; within 1 % of the voltage is within 2 % of that, and noise beside.
+    for (const { power_W } of settled) expect(Math.abs(power_W!.mean - 0.08)).toBeLessThan(0.0032);
+  });
+
   it('finds the plateau after a spin-up, and its mean', () => {
     const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 40, rate_Hz, drive_V: spinUp })));
     expect(plateaus).toHaveLength(1);

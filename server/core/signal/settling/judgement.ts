@@ -145,7 +145,10 @@ export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
   const phase = phaseOf(state, sight, { idle, motions, cause });
   const window = state.history.blocks.slice(-Math.round(THREADS_S / sight.period_s));
   const powers = columnOf(window, POWER);
-  const power_W = powerNow(state, sight, powers);
+  // While a plateau is open, the mean is of it alone: nothing of the way there belongs to it.
+  const since_s = state.record?.blocks[0]?.start_s ?? -Infinity;
+  const meant = columnOf(window.filter(({ start_s }) => start_s >= since_s), POWER);
+  const power_W = powerNow(state, sight, meant);
   return {
     time_s: sight.time_s,
     phase,
