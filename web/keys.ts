@@ -1,4 +1,7 @@
-/** Keys: each does what a button on the page does. Letters can be switched off and never act in text. */
+/**
+ * Keys: each does what a button on the page does. Letters can be switched off and never act in
+ * text fields.
+ */
 import { chosenTrial, type PageState } from './view/page-state.ts';
 import { toggleTheme } from './view/header.tsx';
 
@@ -7,7 +10,9 @@ export function listenToKeys(page: PageState): void {
     if (event.ctrlKey || event.metaKey || event.altKey || event.repeat) return;
     if (isTextField(event.target)) return;
     if (event.key === ' ' && isControl(event.target)) return;
-    const action = arrowAction(event.key, page) ?? (page.settings.lettersOn.value ? letterAction(event.key, page) : null);
+    const action =
+      arrowAction(event.key, page) ??
+      (page.settings.lettersOn.value ? letterAction(event.key, page) : null);
     if (action === null) return;
     event.preventDefault();
     action();

@@ -1,34 +1,25 @@
-/** The page for everyone: contrast and names (axe-core), keys, focus, targets, motion, announcements. */
+/** The page for everyone: contrast and names (axe-core), keys, focus, targets, motion, words. */
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { needsChromium } from '../support/needs.ts';
-import { launch, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
-import { startFakeFeed, type FakeFeed } from './support/fake-feed.ts';
+import type { Page } from 'playwright-core';
+import { describe, expect, it } from 'vitest';
+import { openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
 import { messagesOf } from './support/scenes.ts';
+import { describeOnStand } from './support/stand.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const [, LAPTOP, PHONE] = SHEETS;
-const chromium = needsChromium();
 
-chromium.describe('the page for everyone', () => {
-  let feed: FakeFeed;
-  let browser: Browser;
-  beforeAll(async () => {
-    feed = await startFakeFeed();
-    browser = await launch(chromium.path ?? '');
-  }, 60_000);
-  afterAll(async () => {
-    await browser.close();
-    await feed.close();
-  });
-
+describeOnStand('the page for everyone', (stand) => {
   const open = async (name: string, options: Partial<OpenOptions> = {}): Promise<Page> => {
     if (LAPTOP === undefined) throw new Error('no sheet');
-    feed.show(...messagesOf(name));
-    const { page } = await openPage(browser, feed.url, { sheet: LAPTOP, scheme: 'light', ...options });
+    stand.feed.show(...messagesOf(name));
+    const { page } = await openPage(stand.browser, stand.feed.url, {
+      sheet: LAPTOP,
+      scheme: 'light',
+      ...options,
+    });
     await page.locator('.band .instruction').waitFor();
     await page.locator('.band:not([data-stage="connecting"])').waitFor();
     await settleFrames(page);
@@ -59,34 +50,56 @@ chromium.describe('the page for everyone', () => {
       `);
       expect(found).toEqual([]);
     };
-    it.each(['settling', 'logged', 'unplugged', 'simulated', 'offered', 'saving-stopped', 'no-trials', 'denied'])(
-      '%s',
-      (name) => withPage(name, check, { scheme }),
-    );
-    it('on a phone', () => withPage('logged', check, { scheme, sheet: PHONE ?? { name: '390', width: 390, height: 844 } }));
+    it.each([
+      'settling',
+      'logged',
+      'unplugged',
+      'simulated',
+      'offered',
+      'saving-stopped',
+      'no-trials',
+      'denied',
+    ])('%s', (name) => withPage(name, check, { scheme }));
+    it('on a phone', () =>
+      withPage('logged', check, {
+        scheme,
+        sheet: PHONE ?? { name: '390', width: 390, height: 844 },
+      }));
     it('while a reason is being typed', () =>
-      withPage('settling', async (page) => {
-        await page.keyboard.press('s');
-        await check(page);
-      }, { scheme }));
+      withPage(
+        'settling',
+        async (page) => {
+          await page.keyboard.press('s');
+          await check(page);
+        },
+        { scheme },
+      ));
   });
 
   it('is as wide as it needs to be for a finger', () =>
-    withPage('offered', async (page) => {
-      const sizes = await page.locator('button:visible').evaluateAll((all) =>
-        all.map((one) => ({ text: one.textContent, ...one.getBoundingClientRect().toJSON() })),
-      );
-      expect(sizes.length).toBeGreaterThan(10);
-      for (const { text, width, height } of sizes) {
-        expect(`${text} ${width >= 44 && height >= 44}`).toBe(`${text} true`);
-      }
-    }, { sheet: PHONE ?? { name: '390', width: 390, height: 844 } }));
+    withPage(
+      'offered',
+      async (page) => {
+        const sizes = await page
+          .locator('button:visible')
+          .evaluateAll((all) =>
+            all.map((one) => ({ text: one.textContent, ...one.getBoundingClientRect().toJSON() })),
+          );
+        expect(sizes.length).toBeGreaterThan(10);
+        for (const { text, width, height } of sizes) {
+          expect(`${text} ${width >= 44 && height >= 44}`).toBe(`${text} true`);
+        }
+      },
+      { sheet: PHONE ?? { name: '390', width: 390, height: 844 } },
+    ));
 
   it('has targets of at least 24 px on a laptop', () =>
     withPage('offered', async (page) => {
-      const sizes = await page.locator('button:visible').evaluateAll((all) =>
-        all.map((one) => ({ text: one.textContent, ...one.getBoundingClientRect().toJSON() })),
-      );
+      const sizes = await page
+        .locator('button:visible')
+        .evaluateAll((all) =>
+          all.map((one) => ({ text: one.textContent, ...one.getBoundingClientRect().toJSON() })),
+        );
       for (const { text, width, height } of sizes) {
         expect(`${text} ${width >= 24 && height >= 24}`).toBe(`${text} true`);
       }
@@ -94,7 +107,7 @@ chromium.describe('the page for everyone', () => {
 
   it('strikes, notes and restores by keys, with the reason that was typed', () =>
     withPage('settling', async (page) => {
-      feed.posted.length = 0;
+      stand.feed.posted.length = 0;
       await page.keyboard.press('ArrowDown');
       await page.keyboard.press('s');
       await page.keyboard.type('bumped by s and d');
@@ -104,39 +117,44 @@ chromium.describe('the page for everyone', () => {
       await page.keyboard.press('Enter');
       await page.keyboard.press('ArrowDown');
       await page.keyboard.press('s');
-      await expect.poll(() => feed.posted).toEqual([
-        { path: '/api/actions', body: { kind: 'strike', trialId: 7, reason: 'bumped by s and d' } },
-        { path: '/api/actions', body: { kind: 'note', trialId: 7, text: 'dusty blade' } },
-        { path: '/api/actions', body: { kind: 'restore', trialId: 6 } },
-      ]);
+      await expect
+        .poll(() => stand.feed.posted)
+        .toEqual([
+          {
+            path: '/api/actions',
+            body: { kind: 'strike', trialId: 7, reason: 'bumped by s and d' },
+          },
+          { path: '/api/actions', body: { kind: 'note', trialId: 7, text: 'dusty blade' } },
+          { path: '/api/actions', body: { kind: 'restore', trialId: 6 } },
+        ]);
     }));
 
   it('does nothing when the typing is given up', () =>
     withPage('settling', async (page) => {
-      feed.posted.length = 0;
+      stand.feed.posted.length = 0;
       await page.keyboard.press('s');
       await page.keyboard.type('oops');
       await page.keyboard.press('Escape');
       expect(await page.locator('.editor').count()).toBe(0);
-      expect(feed.posted).toEqual([]);
+      expect(stand.feed.posted).toEqual([]);
     }));
 
   it('takes up the board that is offered, by key and by button', () =>
     withPage('offered', async (page) => {
-      feed.posted.length = 0;
+      stand.feed.posted.length = 0;
       await page.keyboard.press('b');
       await page.getByRole('button', { name: 'Use it' }).click();
       const wanted = { path: '/api/link', body: { use: 'board', id: 'usb:1209:0001:demo' } };
-      await expect.poll(() => feed.posted).toEqual([wanted, wanted]);
+      await expect.poll(() => stand.feed.posted).toEqual([wanted, wanted]);
     }));
 
   it('shows why a request was refused', () =>
     withPage('settling', async (page) => {
-      feed.refuseWith = 'There is no trial 8 any more.';
+      stand.feed.refuseWith = 'There is no trial 8 any more.';
       await page.getByRole('button', { name: 'Note on trial 8' }).click();
       await page.keyboard.press('Enter');
       await page.locator('.notice.alarm', { hasText: 'There is no trial 8 any more.' }).waitFor();
-      feed.refuseWith = null;
+      stand.feed.refuseWith = null;
       await page.getByRole('button', { name: 'Understood' }).click();
       expect(await page.locator('.notice').count()).toBe(0);
     }));
@@ -164,17 +182,23 @@ chromium.describe('the page for everyone', () => {
     }));
 
   it('follows what the device prefers', () =>
-    withPage('settling', async (page) => {
-      expect(await page.locator('html').getAttribute('data-theme')).toBe('dark');
-      await page.emulateMedia({ colorScheme: 'light' });
-      await expect.poll(() => page.locator('html').getAttribute('data-theme')).toBe('light');
-    }, { scheme: 'dark' }));
+    withPage(
+      'settling',
+      async (page) => {
+        expect(await page.locator('html').getAttribute('data-theme')).toBe('dark');
+        await page.emulateMedia({ colorScheme: 'light' });
+        await expect.poll(() => page.locator('html').getAttribute('data-theme')).toBe('light');
+      },
+      { scheme: 'dark' },
+    ));
 
   it('freezes the curves with space, says so, and goes back to now', () =>
     withPage('settling', async (page) => {
       await page.keyboard.press(' ');
-      expect(await page.locator('.field-heads h2').innerText()).toMatch(/^Frozen at \d\d:\d\d:\d\d\. Still logging\.$/);
-      feed.show(...messagesOf('logged'));
+      expect(await page.locator('.field-heads h2').innerText()).toMatch(
+        /^Frozen at \d\d:\d\d:\d\d\. Still logging\.$/,
+      );
+      stand.feed.show(...messagesOf('logged'));
       await page.locator('.band[data-stage="logged"]').waitFor();
       expect(await page.locator('.row[data-trial="9"]').count()).toBe(1);
       await page.keyboard.press(' ');
@@ -193,7 +217,9 @@ chromium.describe('the page for everyone', () => {
     withPage('settling', async (page) => {
       await page.keyboard.press('Tab');
       const outline = await page.evaluate(() => {
-        const { outlineStyle, outlineWidth } = getComputedStyle(document.activeElement ?? document.body);
+        const { outlineStyle, outlineWidth } = getComputedStyle(
+          document.activeElement ?? document.body,
+        );
         return `${outlineStyle} ${outlineWidth}`;
       });
       expect(outline).toBe('solid 2px');
@@ -204,8 +230,10 @@ chromium.describe('the page for everyone', () => {
       const line = page.getByRole('status');
       await expect.poll(() => line.textContent()).toMatch(/^Hands off\. Almost still\./);
       expect(await page.locator('[role=status], [aria-live]').count()).toBe(1);
-      feed.show(...messagesOf('logged'));
-      await expect.poll(() => line.textContent()).toBe('Still. Logged. Now stop the fan. Wait for the blades to stop.');
+      stand.feed.show(...messagesOf('logged'));
+      await expect
+        .poll(() => line.textContent())
+        .toBe('Still. Logged. Now stop the fan. Wait for the blades to stop.');
       const said = await page.locator('.power').innerText();
       expect(said).toContain('Power 243 mW');
       const strips = await page.locator('.strip-reading .sr').allInnerTexts();
@@ -214,19 +242,29 @@ chromium.describe('the page for everyone', () => {
     }));
 
   it('draws straight threads for those who want less motion', () =>
-    withPage('settling', async (page) => {
-      // The curves are drawn once a second then.
-      await expect.poll(() => page.locator('.threads .loose').count(), { timeout: 10_000 }).toBeGreaterThan(0);
-      const paths = await page.locator('.threads .loose').evaluateAll((all) => all.map((one) => one.getAttribute('d')));
-      for (const path of paths) expect(path).toMatch(/^M[\d.]+ [\d.]+H[\d.]+$/);
-    }, { reducedMotion: 'reduce' }));
+    withPage(
+      'settling',
+      async (page) => {
+        // The curves are drawn once a second then.
+        await expect
+          .poll(() => page.locator('.threads .loose').count(), { timeout: 10_000 })
+          .toBeGreaterThan(0);
+        const paths = await page
+          .locator('.threads .loose')
+          .evaluateAll((all) => all.map((one) => one.getAttribute('d')));
+        for (const path of paths) expect(path).toMatch(/^M[\d.]+ [\d.]+H[\d.]+$/);
+      },
+      { reducedMotion: 'reduce' },
+    ));
 
   it('keeps its words in one line on a laptop, whatever the stage', () =>
     withPage('unplugged', async (page) => {
       for (const name of ['running-down', 'spinning-up', 'did-not-turn', 'unmapped']) {
-        feed.show(...messagesOf(name));
+        stand.feed.show(...messagesOf(name));
         await expect.poll(async () => (await bandWords(page)).instruction).not.toBe('');
-        const height = await page.locator('.instruction').evaluate((one) => one.getBoundingClientRect().height);
+        const height = await page
+          .locator('.instruction')
+          .evaluate((one) => one.getBoundingClientRect().height);
         expect(height).toBeLessThan(3 * 16 * 1.3);
       }
     }));

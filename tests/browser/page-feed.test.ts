@@ -1,32 +1,19 @@
-/** The page and its feed: silence, cut connections, sleep, other recordings, messages that don't fit. */
-import type { Browser, Page } from 'playwright-core';
-import { afterAll, beforeAll, expect, it } from 'vitest';
+/** The page and its feed: silence, cut connections, sleep, other recordings, wrong messages. */
+import type { Page } from 'playwright-core';
+import { expect, it } from 'vitest';
 import { PageMessageSchema } from '#core/live-messages.ts';
-import { needsChromium } from '../support/needs.ts';
-import { launch, openPage, SHEETS } from './support/browser.ts';
-import { startFakeFeed, type FakeFeed } from './support/fake-feed.ts';
+import { openPage, SHEETS } from './support/browser.ts';
 import { powerFigure, settleFrames } from './support/inspect.ts';
-import { messagesOf, NOW_S, SCENES, status, trial } from './support/scenes.ts';
+import { NOW_S } from './support/scene-samples.ts';
+import { messagesOf, SCENES, status, trial } from './support/scenes.ts';
+import { describeOnStand } from './support/stand.ts';
 
-const chromium = needsChromium();
-
-chromium.describe('the page and its feed', () => {
-  let feed: FakeFeed;
-  let browser: Browser;
-  beforeAll(async () => {
-    feed = await startFakeFeed();
-    browser = await launch(chromium.path ?? '');
-  }, 60_000);
-  afterAll(async () => {
-    await browser.close();
-    await feed.close();
-  });
-
+describeOnStand('the page and its feed', (stand) => {
   const withPage = async (name: string, use: (page: Page) => Promise<void>): Promise<void> => {
     const [, sheet] = SHEETS;
     if (sheet === undefined) throw new Error('no sheet');
-    feed.show(...messagesOf(name));
-    const { page } = await openPage(browser, feed.url, { sheet, scheme: 'light' });
+    stand.feed.show(...messagesOf(name));
+    const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' });
     await page.locator('.band:not([data-stage="connecting"])').waitFor();
     await use(page);
     await page.context().close();
@@ -39,29 +26,32 @@ chromium.describe('the page and its feed', () => {
   it('says so when no news comes, shows nothing that looks alive, and takes up again', () =>
     withPage('logged', async (page) => {
       expect((await powerFigure(page)).text).toBe('243');
-      feed.fallSilent();
+      stand.feed.fallSilent();
       await stage(page, 'no-news');
       expect((await powerFigure(page)).text).toBe('–––');
-      expect(await page.locator('.words .moving').innerText()).toMatch(/Nothing from the laptop for \d+\ss\. Trying again\./);
+      expect(await page.locator('.words .moving').innerText()).toMatch(
+        /Nothing from the laptop for \d+\ss\. Trying again\./,
+      );
       expect(await page.locator('.row[data-trial="9"]').count()).toBe(1);
-      feed.show(...messagesOf('logged'));
+      stand.feed.show(...messagesOf('logged'));
       await stage(page, 'logged');
       expect((await powerFigure(page)).text).toBe('243');
     }));
 
   it('comes back by itself when the connection is cut', () =>
     withPage('logged', async (page) => {
-      feed.cut();
-      feed.show(...messagesOf('settling'));
+      stand.feed.cut();
+      stand.feed.show(...messagesOf('settling'));
       await stage(page, 'settling');
       expect(await page.locator('.row[data-trial]').count()).toBe(8);
     }));
 
   it('asks when it is quiet, so that a quiet bench is no dead one; only what the program knows', () =>
     withPage('no-board', async (page) => {
-      feed.asked.length = 0;
-      await expect.poll(() => feed.asked.length, { timeout: 10_000 }).toBeGreaterThan(1);
-      for (const text of feed.asked) expect(PageMessageSchema.safeParse(JSON.parse(text)).success).toBe(true);
+      stand.feed.asked.length = 0;
+      await expect.poll(() => stand.feed.asked.length, { timeout: 10_000 }).toBeGreaterThan(1);
+      for (const text of stand.feed.asked)
+        expect(PageMessageSchema.safeParse(JSON.parse(text)).success).toBe(true);
       await stage(page, 'no-board');
     }));
 
@@ -73,45 +63,55 @@ chromium.describe('the page and its feed', () => {
           document.dispatchEvent(new Event('visibilitychange'));
         }, hidden);
       await setHidden(true);
-      feed.send({ type: 'judgement', judgement: { ...judgement, phase: 'idle' } });
-      feed.send({ type: 'trial', trial: trial(9, 243) });
+      stand.feed.send({ type: 'judgement', judgement: { ...judgement, phase: 'idle' } });
+      stand.feed.send({ type: 'trial', trial: trial(9, 243) });
       await expect.poll(() => page.locator('.row[data-trial="9"]').count()).toBe(1);
       await stage(page, 'settling');
-      feed.asked.length = 0;
-      feed.show(...messagesOf('logged'));
+      stand.feed.asked.length = 0;
+      stand.feed.show(...messagesOf('logged'));
       await setHidden(false);
-      await expect.poll(() => feed.asked.length).toBeGreaterThan(0);
+      await expect.poll(() => stand.feed.asked.length).toBeGreaterThan(0);
       await stage(page, 'logged');
     }));
 
   it('never says logged before the trial has come, nor after the plateau has closed', () =>
     withPage('hold', async (page) => {
-      feed.send({ type: 'declared', start_s: NOW_S - 6, declared_s: NOW_S });
+      stand.feed.send({ type: 'declared', start_s: NOW_S - 6, declared_s: NOW_S });
       await settleFrames(page);
       await stage(page, 'hold');
-      feed.send({ type: 'judgement', judgement });
+      stand.feed.send({ type: 'judgement', judgement });
       await stage(page, 'still');
       const entered = trial(9, 243, { state: 'logged', revision: 1 });
-      feed.send({ type: 'trial', trial: entered });
+      stand.feed.send({ type: 'trial', trial: entered });
       await stage(page, 'logged');
-      feed.send({ type: 'trial', trial: { ...entered, state: 'final', revision: 2 } });
+      stand.feed.send({ type: 'trial', trial: { ...entered, state: 'final', revision: 2 } });
       await stage(page, 'still');
     }));
 
   it('tells a bump that it has watched from a fan that was stopped', () =>
     withPage('disturbed', async (page) => {
       await stage(page, 'disturbed');
-      feed.send({ type: 'judgement', judgement: { ...judgement, phase: 'moving', threads: judgement.threads.map((one, i) => ({ power_W: one.power_W * (i < 12 ? 1 : 0.2), joined: false })) } });
+      stand.feed.send({
+        type: 'judgement',
+        judgement: {
+          ...judgement,
+          phase: 'moving',
+          threads: judgement.threads.map((one, i) => ({
+            power_W: one.power_W * (i < 12 ? 1 : 0.2),
+            joined: false,
+          })),
+        },
+      });
       await stage(page, 'running-down');
     }));
 
   it('draws nothing of one recording into another', () =>
     withPage('logged', async (page) => {
       const board = status({ recordingId: 4, health: 'starting', sampleRate_Hz: null });
-      feed.send({ type: 'status', status: board });
+      stand.feed.send({ type: 'status', status: board });
       await stage(page, 'starting');
       expect((await powerFigure(page)).text).toBe('–––');
-      feed.send({ type: 'status', status: { ...board, health: 'reading' } });
+      stand.feed.send({ type: 'status', status: { ...board, health: 'reading' } });
       await stage(page, 'waiting');
       expect((await powerFigure(page)).text).toBe('–––');
       expect(await page.locator('.field text', { hasText: /^trial \d/ }).count()).toBe(0);
@@ -119,18 +119,28 @@ chromium.describe('the page and its feed', () => {
 
   it('says so when a message does not fit, and goes on', () =>
     withPage('settling', async (page) => {
-      feed.sendRaw(JSON.stringify({ type: 'status', status: { ...status(), health: 'splendid' } }));
+      stand.feed.sendRaw(
+        JSON.stringify({ type: 'status', status: { ...status(), health: 'splendid' } }),
+      );
       await page.locator('.notice.alarm', { hasText: 'status.health' }).waitFor();
-      feed.sendRaw('<html>');
-      feed.send({ type: 'judgement', judgement });
+      stand.feed.sendRaw('<html>');
+      stand.feed.send({ type: 'judgement', judgement });
       await stage(page, 'still');
     }));
 
   it('shows text from outside as text', () =>
     withPage('settling', async (page) => {
       const name = '<img src=x onerror=alert(1)>';
-      const board = { id: 'x', path: '/dev/x', name, vendorId: null, productId: null, serialNumber: null, location: null };
-      feed.send({ type: 'status', status: status({ offers: [board] }) });
+      const board = {
+        id: 'x',
+        path: '/dev/x',
+        name,
+        vendorId: null,
+        productId: null,
+        serialNumber: null,
+        location: null,
+      };
+      stand.feed.send({ type: 'status', status: status({ offers: [board] }) });
       await page.locator('.notice', { hasText: name }).waitFor();
       expect(await page.locator('.notice img').count()).toBe(0);
     }));

@@ -1,13 +1,17 @@
 /** Every state of the bench page, at the three sizes: what it says, draws, and leaves unsaid. */
-import type { Browser, Page } from 'playwright-core';
+import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { needsChromium } from '../support/needs.ts';
-import { launch, openPage, SHEETS } from './support/browser.ts';
-import { startFakeFeed, type FakeFeed } from './support/fake-feed.ts';
+import { openPage, SHEETS } from './support/browser.ts';
 import {
-  bandWords, drawnPixels, overlaps, powerFigure, settleFrames, visibleTexts,
+  bandWords,
+  drawnPixels,
+  overlaps,
+  powerFigure,
+  settleFrames,
+  visibleTexts,
 } from './support/inspect.ts';
 import { messagesOf, SCENES, status } from './support/scenes.ts';
+import { describeOnStand } from './support/stand.ts';
 
 /** What the band says in each scene: stage, instruction, a part of the lines below, figure. */
 interface Expected {
@@ -20,47 +24,148 @@ interface Expected {
 }
 
 const EXPECTED: Readonly<Record<string, Expected>> = {
-  waiting: { stage: 'waiting', instruction: 'Start the fan.', says: /No wind yet.*Trial 8, 259 ± 4 mW/s, figure: /^0 0$/ },
-  'spinning-up': { stage: 'spinning-up', instruction: 'Stand back. Spinning up.', says: /All 24 threads loose/, figure: /^\d+ 0+$/ },
-  settling: { stage: 'settling', instruction: 'Hands off. Almost still.', says: /\d+ of 24 threads loose\. Current still rises: \d mA in 10 s/, figure: /^240 1\d0$/, uncertainty: /^± 3 so far$/ },
-  hold: { stage: 'hold', instruction: 'Hold still.', says: /All threads joined\. 3 s left/, figure: /^243 110$/, uncertainty: /^± 3 so far$/ },
-  still: { stage: 'still', instruction: 'Still.', says: /Recording: 3 s so far/, figure: /^243 111$/, uncertainty: /^± 3 so far$/ },
-  logged: { stage: 'logged', instruction: 'Still. Logged.', says: /Now stop the fan\..*Trial 9, 243 ± 3 mW, was saved at \d\d:\d\d:31/s, figure: /^243 111$/, uncertainty: /^± 3$/ },
-  disturbed: { stage: 'disturbed', instruction: 'Bumped! Wait again.', says: /Wind goes up and down.*Nothing is lost/s, figure: /^19\d 1[01]0$/ },
-  'running-down': { stage: 'running-down', instruction: 'Wait. Blades still turning.', says: /still falls/, figure: /^\d+ 0+$/ },
-  unsettled: { stage: 'unsettled', instruction: 'It keeps hunting.', says: /waiting won’t stop it\..*slipping blade/s, figure: /^2\d\d 1?0+$/ },
-  unplugged: { stage: 'unplugged', instruction: 'Board unplugged.', says: /Push the cable in/, figure: /^––– 000$/ },
-  silent: { stage: 'silent', instruction: 'Board is silent.', says: /Push the cable in/, figure: /^––– 000$/ },
-  busy: { stage: 'refused', instruction: 'Board is in use.', says: /Another program has this port open/, figure: /^––– 000$/ },
-  denied: { stage: 'refused', instruction: 'Not allowed yet.', says: /usermod -aG dialout/, figure: /^––– 000$/ },
-  starting: { stage: 'starting', instruction: 'Board is starting.', says: /first reading/, figure: /^––– 000$/ },
-  'no-board': { stage: 'no-board', instruction: 'Plug the board in.', says: /No board found yet/, figure: /^––– 000$/ },
-  unreadable: { stage: 'unreadable', instruction: 'Can’t read the board.', says: /serial speed.*voltage_V,current_mA/s, figure: /^––– 000$/ },
-  unmapped: { stage: 'unmapped', instruction: 'Which number is what?', says: /first line like: time_ms/, figure: /^––– 000$/ },
-  'no-trials': { stage: 'waiting', instruction: 'Start the fan.', says: /No wind yet/, figure: /^0 0$/ },
-  simulated: { stage: 'logged', instruction: 'Still. Logged.', says: /Now stop the fan/, figure: /^243 111$/ },
-  'did-not-turn': { stage: 'logged', instruction: 'Logged. It did not turn.', says: /Trial 9, 0\.0 ± 0\.6 mW/, figure: /^0\.0 111$/ },
-  'saving-stopped': { stage: 'still', instruction: 'Still.', says: /Not logged: saving has stopped/, figure: /^243 111$/ },
-  offered: { stage: 'waiting', instruction: 'Start the fan.', says: /No wind yet/, figure: /^0 0$/ },
+  waiting: {
+    stage: 'waiting',
+    instruction: 'Start the fan.',
+    says: /No wind yet.*Trial 8, 259 ± 4 mW/s,
+    figure: /^0 0$/,
+  },
+  'spinning-up': {
+    stage: 'spinning-up',
+    instruction: 'Stand back. Spinning up.',
+    says: /All 24 threads loose/,
+    figure: /^\d+ 0+$/,
+  },
+  settling: {
+    stage: 'settling',
+    instruction: 'Hands off. Almost still.',
+    says: /\d+ of 24 threads loose\. Current still rises: \d mA in 10 s/,
+    figure: /^240 1\d0$/,
+    uncertainty: /^± 3 so far$/,
+  },
+  hold: {
+    stage: 'hold',
+    instruction: 'Hold still.',
+    says: /All threads joined\. 3 s left/,
+    figure: /^243 110$/,
+    uncertainty: /^± 3 so far$/,
+  },
+  still: {
+    stage: 'still',
+    instruction: 'Still.',
+    says: /Recording: 3 s so far/,
+    figure: /^243 111$/,
+    uncertainty: /^± 3 so far$/,
+  },
+  logged: {
+    stage: 'logged',
+    instruction: 'Still. Logged.',
+    says: /Now stop the fan\..*Trial 9, 243 ± 3 mW, was saved at \d\d:\d\d:31/s,
+    figure: /^243 111$/,
+    uncertainty: /^± 3$/,
+  },
+  disturbed: {
+    stage: 'disturbed',
+    instruction: 'Bumped! Wait again.',
+    says: /Wind goes up and down.*Nothing is lost/s,
+    figure: /^19\d 1[01]0$/,
+  },
+  'running-down': {
+    stage: 'running-down',
+    instruction: 'Wait. Blades still turning.',
+    says: /still falls/,
+    figure: /^\d+ 0+$/,
+  },
+  unsettled: {
+    stage: 'unsettled',
+    instruction: 'It keeps hunting.',
+    says: /waiting won’t stop it\..*slipping blade/s,
+    figure: /^2\d\d 1?0+$/,
+  },
+  unplugged: {
+    stage: 'unplugged',
+    instruction: 'Board unplugged.',
+    says: /Push the cable in/,
+    figure: /^––– 000$/,
+  },
+  silent: {
+    stage: 'silent',
+    instruction: 'Board is silent.',
+    says: /Push the cable in/,
+    figure: /^––– 000$/,
+  },
+  busy: {
+    stage: 'refused',
+    instruction: 'Board is in use.',
+    says: /Another program has this port open/,
+    figure: /^––– 000$/,
+  },
+  denied: {
+    stage: 'refused',
+    instruction: 'Not allowed yet.',
+    says: /usermod -aG dialout/,
+    figure: /^––– 000$/,
+  },
+  starting: {
+    stage: 'starting',
+    instruction: 'Board is starting.',
+    says: /first reading/,
+    figure: /^––– 000$/,
+  },
+  'no-board': {
+    stage: 'no-board',
+    instruction: 'Plug the board in.',
+    says: /No board found yet/,
+    figure: /^––– 000$/,
+  },
+  unreadable: {
+    stage: 'unreadable',
+    instruction: 'Can’t read the board.',
+    says: /serial speed.*voltage_V,current_mA/s,
+    figure: /^––– 000$/,
+  },
+  unmapped: {
+    stage: 'unmapped',
+    instruction: 'Which number is what?',
+    says: /first line like: time_ms/,
+    figure: /^––– 000$/,
+  },
+  'no-trials': {
+    stage: 'waiting',
+    instruction: 'Start the fan.',
+    says: /No wind yet/,
+    figure: /^0 0$/,
+  },
+  simulated: {
+    stage: 'logged',
+    instruction: 'Still. Logged.',
+    says: /Now stop the fan/,
+    figure: /^243 111$/,
+  },
+  'did-not-turn': {
+    stage: 'logged',
+    instruction: 'Logged. It did not turn.',
+    says: /Trial 9, 0\.0 ± 0\.6 mW/,
+    figure: /^0\.0 111$/,
+  },
+  'saving-stopped': {
+    stage: 'still',
+    instruction: 'Still.',
+    says: /Not logged: saving has stopped/,
+    figure: /^24[23] 111$/,
+  },
+  offered: {
+    stage: 'waiting',
+    instruction: 'Start the fan.',
+    says: /No wind yet/,
+    figure: /^0 0$/,
+  },
 };
 
 /** Scenes in which readings come, so that curves must be seen. */
 const WITHOUT_CURVES = new Set(['starting', 'no-board', 'unreadable', 'unmapped']);
 
-const chromium = needsChromium();
-
-chromium.describe('the bench page in every state', () => {
-  let feed: FakeFeed;
-  let browser: Browser;
-  beforeAll(async () => {
-    feed = await startFakeFeed();
-    browser = await launch(chromium.path ?? '');
-  }, 60_000);
-  afterAll(async () => {
-    await browser.close();
-    await feed.close();
-  });
-
+describeOnStand('the bench page in every state', (stand) => {
   it('has an expectation for every scene', () => {
     expect(Object.keys(EXPECTED).sort()).toEqual(Object.keys(SCENES).sort());
   });
@@ -69,12 +174,15 @@ chromium.describe('the bench page in every state', () => {
     let page: Page;
     let problems: string[];
     beforeAll(async () => {
-      ({ page, problems } = await openPage(browser, feed.url, { sheet, scheme: sheet.name === '1280' ? 'dark' : 'light' }));
+      ({ page, problems } = await openPage(stand.browser, stand.feed.url, {
+        sheet,
+        scheme: sheet.name === '1280' ? 'dark' : 'light',
+      }));
     });
     afterAll(() => page.context().close());
 
     const showScene = async (name: string): Promise<void> => {
-      feed.show(...messagesOf(name));
+      stand.feed.show(...messagesOf(name));
       await page.locator(`.band[data-stage="${EXPECTED[name]?.stage}"]`).waitFor();
       await settleFrames(page);
     };
@@ -87,7 +195,9 @@ chromium.describe('the bench page in every state', () => {
       expect(`${moving}\n${detail}`).toMatch(expected?.says ?? /^$/);
       const { text, heavy } = await powerFigure(page);
       expect(`${text} ${heavy}`).toMatch(expected?.figure ?? /^$/);
-      const uncertainty = (await page.locator('.uncertainty').innerText()).replaceAll('\u202f', ' ').trim();
+      const uncertainty = (await page.locator('.uncertainty').innerText())
+        .replaceAll('\u202f', ' ')
+        .trim();
       expect(uncertainty).toMatch(expected?.uncertainty ?? /^(± [\d.]+( so far)?)?$/);
       expect(overlaps(await visibleTexts(page))).toEqual([]);
       await expectWithinPage();
@@ -115,23 +225,15 @@ chromium.describe('the bench page in every state', () => {
   });
 });
 
-chromium.describe('what each state draws', () => {
-  let feed: FakeFeed;
-  let browser: Browser;
+describeOnStand('what each state draws', (stand) => {
   let page: Page;
   beforeAll(async () => {
-    feed = await startFakeFeed();
-    browser = await launch(chromium.path ?? '');
     const sheet = SHEETS[1];
     if (sheet === undefined) throw new Error('no sheet');
-    ({ page } = await openPage(browser, feed.url, { sheet, scheme: 'light' }));
-  }, 60_000);
-  afterAll(async () => {
-    await browser.close();
-    await feed.close();
+    ({ page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' }));
   });
   const show = async (name: string): Promise<void> => {
-    feed.show(...messagesOf(name));
+    stand.feed.show(...messagesOf(name));
     await page.locator(`.band[data-stage="${EXPECTED[name]?.stage}"]`).waitFor();
     await settleFrames(page);
   };
@@ -172,7 +274,9 @@ chromium.describe('what each state draws', () => {
     const mark = await page.locator('.mark.now .dash').boundingBox();
     const y = Number(await cord.getAttribute('y1'));
     const field = await page.locator('.field').boundingBox();
-    expect(Math.abs((mark?.y ?? 0) + (mark?.height ?? 0) / 2 - (field?.y ?? 0) - y)).toBeLessThan(3);
+    expect(Math.abs((mark?.y ?? 0) + (mark?.height ?? 0) / 2 - (field?.y ?? 0) - y)).toBeLessThan(
+      3,
+    );
   });
   it('disturbed: dashed threads and a hatched edge', async () => {
     await show('disturbed');
@@ -184,7 +288,11 @@ chromium.describe('what each state draws', () => {
     expect(await count('.threads.frayed path')).toBeGreaterThan(4);
     expect(await count('.band.hatched')).toBe(1);
     expect(await page.locator('.last-power').innerText()).toMatch(/last logged\s+259\smW/);
-    expect(await page.locator('.strip-reading .figure').evaluateAll((all) => all.map((one) => one.getAttribute('data-text')))).toEqual(['–', '–', '–']);
+    expect(
+      await page
+        .locator('.strip-reading .figure')
+        .evaluateAll((all) => all.map((one) => one.getAttribute('data-text'))),
+    ).toEqual(['–', '–', '–']);
   });
   it('waiting: a dotted line along the floor', async () => {
     await show('waiting');
@@ -192,7 +300,11 @@ chromium.describe('what each state draws', () => {
     expect(await count('.threads')).toBe(0);
   });
   it('the link has a sign of its own: bar, broken bar, ring', async () => {
-    for (const [name, sign] of [['settling', 'bar'], ['unplugged', 'broken'], ['simulated', 'ring']] as const) {
+    for (const [name, sign] of [
+      ['settling', 'bar'],
+      ['unplugged', 'broken'],
+      ['simulated', 'ring'],
+    ] as const) {
       await show(name);
       expect(await page.locator('.link-sign').getAttribute('data-sign')).toBe(sign);
     }
@@ -217,19 +329,21 @@ chromium.describe('what each state draws', () => {
   });
   it('saving stopped: a banner that says so', async () => {
     await show('saving-stopped');
-    expect(await page.locator('.notice.alarm').innerText()).toMatch(/Saving has stopped\.\s+The disk is full/);
+    expect(await page.locator('.notice.alarm').innerText()).toMatch(
+      /Saving has stopped\.\s+The disk is full/,
+    );
   });
   it('bad lines are counted in words beside the link', async () => {
     await show('settling');
     const faults = { ...status().faults, malformed: 2, checksum: 1 };
-    feed.send({ type: 'status', status: status({ faults }) });
+    stand.feed.send({ type: 'status', status: status({ faults }) });
     const words = page.locator('.link-words', { hasText: '50 readings a second. 3 bad lines.' });
     await words.waitFor();
   });
   it('a notice is shown until it has been read', async () => {
     await show('settling');
     const notices = [{ code: 'column-ignored', message: 'The column "colour" is not read.' }];
-    feed.send({ type: 'status', status: status({ notices }) });
+    stand.feed.send({ type: 'status', status: status({ notices }) });
     await page.locator('.notice.note', { hasText: 'colour' }).waitFor();
     await page.getByRole('button', { name: 'Understood' }).click();
     expect(await count('.notice')).toBe(0);

@@ -32,7 +32,9 @@ function roundStep(rough: number): { step: number; place: number } {
   const place = Math.floor(Math.log10(rough) + 1e-12);
   const size = 10 ** place;
   const factor = [1, 2, 5].find((one) => one * size >= rough * (1 - 1e-9));
-  return factor === undefined ? { step: 10 * size, place: place + 1 } : { step: factor * size, place };
+  return factor === undefined
+    ? { step: 10 * size, place: place + 1 }
+    : { step: factor * size, place };
 }
 
 /** Rids a multiple of a step of binary dust. */

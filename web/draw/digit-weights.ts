@@ -16,7 +16,8 @@ export function stillCharacters(
   const last = lastSupported(characters, as.place);
   const written = recent.map((value) => decimalAt(value, as.place));
   const alike = written.filter((other) => other.length === text.length);
-  const agree = alike.length === written.length && written.length > 0 ? commonStart(text, alike) : 0;
+  const agree =
+    alike.length === written.length && written.length > 0 ? commonStart(text, alike) : 0;
   return characters.map((_, i) => i < agree && (i < last || as.settled));
 }
 

@@ -43,20 +43,26 @@ export interface FigureShape {
 
 /** How many numbers each path command takes, and which of them are coordinates. */
 const COORDINATES: Readonly<Record<string, string>> = {
-  M: 'xy', L: 'xy', H: 'x', V: 'y', C: 'xyxyxy', A: 'rs---xy', Z: '',
+  M: 'xy',
+  L: 'xy',
+  H: 'x',
+  V: 'y',
+  C: 'xyxyxy',
+  A: 'rs---xy',
+  Z: '',
 };
 
 /** Refits a skeleton to a stroke of width `weight`. */
 export function fitSkeleton(skeleton: string, weight: number): string {
-  const x = (value: number): number =>
-    ((value - 10) * (DIGIT_WIDTH - weight)) / 40 + weight / 2;
+  const x = (value: number): number => ((value - 10) * (DIGIT_WIDTH - weight)) / 40 + weight / 2;
   const y = (value: number): number => {
     if (value < 0) return -8;
     if (value > DIGIT_HEIGHT) return DIGIT_HEIGHT + 8;
     return ((value - 10) * (DIGIT_HEIGHT - weight)) / 80 + weight / 2;
   };
   const fit: Readonly<Record<string, (value: number) => number>> = {
-    x, y,
+    x,
+    y,
     r: (value) => (value * (DIGIT_WIDTH - weight)) / 40,
     s: (value) => (value * (DIGIT_HEIGHT - weight)) / 80,
     '-': (value) => value,
@@ -79,7 +85,8 @@ function fitted(character: string, weight: number): string {
   const key = `${character}${weight}`;
   const known = cache.get(key);
   if (known !== undefined) return known;
-  const path = character === '.' ? pointPath(weight) : fitSkeleton(SKELETONS[character] ?? '', weight);
+  const path =
+    character === '.' ? pointPath(weight) : fitSkeleton(SKELETONS[character] ?? '', weight);
   cache.set(key, path);
   return path;
 }

@@ -59,7 +59,8 @@ export function layThreads(
   const loose = threads.filter((thread) => !thread.joined).map((thread) => thread.power_W);
   const smooth = smoothed(curve, LOOK_BACK_S);
   const middleY = places.yOf(look.level_W);
-  const cord = joined.length === 0 ? null : layCord(joined, look.level_W, threads.length, smooth, places);
+  const cord =
+    joined.length === 0 ? null : layCord(joined, look.level_W, threads.length, smooth, places);
   const paths = loose.map((power_W, i) => {
     const from_s = lastTimeAt(smooth, power_W);
     const line = {
@@ -79,7 +80,7 @@ export function layThreads(
   return { cord, loose: paths };
 }
 
-/** The cord begins where the curve, once it had come into the band of the joined, met its height. */
+/** The cord begins where the curve met its height, once it was in the band of the joined. */
 function layCord(
   joined: readonly number[],
   level_W: number,
@@ -100,7 +101,7 @@ function layCord(
   };
 }
 
-/** The newest part of the curve as a running mean, so that noise is no having been at a height. */
+/** The newest part of the curve as a running mean: noise does not count as having been there. */
 function smoothed({ time_s, all }: CurveData, length_s: number): CurveData {
   const from_s = (time_s.at(-1) ?? 0) - length_s;
   const out: CurveData = { time_s: [], all: [], settled: [] };
@@ -221,7 +222,7 @@ export function frayedStrands(x: number, y: number, rem: number): readonly strin
     const packedY = y + lean * 0.2 * rem;
     const length = (2 + ((i * 5) % 4) * 0.9) * rem;
     const [endX, endY] = [x + stub + length, y + lean * 1.3 * rem];
-    const bend = x + stub + length * 0.45;
-    return `M${px(x)} ${px(packedY)}H${px(x + stub)}Q${px(bend)} ${px(packedY)} ${px(endX)} ${px(endY)}`;
+    const bend = `${px(x + stub + length * 0.45)} ${px(packedY)}`;
+    return `M${px(x)} ${px(packedY)}H${px(x + stub)}Q${bend} ${px(endX)} ${px(endY)}`;
   });
 }

@@ -1,4 +1,4 @@
-/** Where the trials' marks stand on the answer plot, in pixels. Power comes from the shared axis. */
+/** Where the trials' marks stand across the answer plot; their height is the power axis' matter. */
 import { expandedUncertainty } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { niceAxis, type Axis } from './axis.ts';

@@ -8,7 +8,7 @@ const CAPACITY = 65_536;
 export const CURVES = ['voltage_V', 'current_A', 'windSpeed_mps', 'power_W'] as const;
 export type Curve = (typeof CURVES)[number];
 
-/** A ring: the sample `i` places after the oldest is at `(start + i) % CAPACITY`. NaN is missing. */
+/** A ring: the sample `i` places after the oldest is at `(start + i) % CAPACITY`; NaN: missing. */
 export interface WindowBuffer {
   readonly time_s: Float64Array;
   readonly columns: Readonly<Record<Curve, Float64Array>>;
@@ -20,7 +20,12 @@ export function createWindowBuffer(): WindowBuffer {
   const column = (): Float64Array => new Float64Array(CAPACITY);
   return {
     time_s: column(),
-    columns: { voltage_V: column(), current_A: column(), windSpeed_mps: column(), power_W: column() },
+    columns: {
+      voltage_V: column(),
+      current_A: column(),
+      windSpeed_mps: column(),
+      power_W: column(),
+    },
     start: 0,
     length: 0,
   };

@@ -52,7 +52,7 @@ export function connectFeed(listener: FeedListener): void {
     socket.send(JSON.stringify(please));
     asked = true;
   };
-  /** Back in sight: what was dropped meanwhile is asked for, and a dead socket is not waited for. */
+  /** Back in sight: what was dropped is asked for, and a dead socket is not waited for. */
   const wake = (): void => {
     if (document.hidden) return;
     failures = 0;

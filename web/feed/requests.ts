@@ -1,7 +1,5 @@
 /** What the page asks the program to do. */
-import {
-  ErrorResponseSchema, type ActionRequest, type LinkRequest,
-} from '#core/live-messages.ts';
+import { ErrorResponseSchema, type ActionRequest, type LinkRequest } from '#core/live-messages.ts';
 
 /** Posts a request. @returns null when it was done, else a sentence to show */
 export async function post(

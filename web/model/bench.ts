@@ -2,7 +2,10 @@
 import { batch, computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
 import {
-  appendSamples, clearBuffer, createWindowBuffer, type WindowBuffer,
+  appendSamples,
+  clearBuffer,
+  createWindowBuffer,
+  type WindowBuffer,
 } from '../draw/window-buffer.ts';
 import type { Shown } from './quantities.ts';
 import { powerLevel_W, stageOf, type Judgement, type News, type Stage } from './stage.ts';
@@ -73,8 +76,18 @@ export function createBench(): Bench {
     quiet_s: signal(0),
     trouble: signal(null),
     batch: signal(0),
-    news, status, trials, plateaus, open, judgements, judgement, loggedTrial, stage,
-    leastSinceClosed_W, settledUntil_s, most,
+    news,
+    status,
+    trials,
+    plateaus,
+    open,
+    judgements,
+    judgement,
+    loggedTrial,
+    stage,
+    leastSinceClosed_W,
+    settledUntil_s,
+    most,
   };
 }
 

@@ -49,14 +49,15 @@ export function unitOf(quantity: Shown, prefix: Prefix): string {
 }
 
 /**
- * The place of the last digit of a live reading, in the prefixed unit: two or three digits of the axis,
- * fewer when the newest trial has shown that so many are not supported.
+ * The place of the last digit of a live reading, in the prefixed unit: two or three digits of the
+ * axis, fewer when the newest trial has shown that so many are not supported.
  */
 export function livePlace(
   quantity: Shown,
   shown: { axisHigh: number; prefix: Prefix; newest: TrialView | undefined },
 ): number {
-  const fromAxis = firstPlace(scaled(shown.axisHigh, shown.prefix.exponent) * 0.999) - KINDS[quantity].digits + 1;
+  const fromAxis =
+    firstPlace(scaled(shown.axisHigh, shown.prefix.exponent) * 0.999) - KINDS[quantity].digits + 1;
   const measured = shown.newest?.[quantity] ?? null;
   const expanded = measured === null ? null : expandedUncertainty(measured);
   if (expanded === null) return fromAxis;

@@ -1,6 +1,12 @@
 /** The figures on the page: which digits are shown, and which of them stand still. */
 import {
-  decimalAt, expandedUncertainty, NO_VALUE, placeOf, scaled, writeMeasured, type Prefix,
+  decimalAt,
+  expandedUncertainty,
+  NO_VALUE,
+  placeOf,
+  scaled,
+  writeMeasured,
+  type Prefix,
 } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { stillCharacters } from '../draw/digit-weights.ts';
@@ -44,7 +50,8 @@ export function powerReading(asked: PowerAsked): Reading {
     return reading === NONE ? NO_POWER : reading;
   }
   if (stage === 'still') return settledReading(judgement.power_W, asked);
-  const U = stage === 'settling' || stage === 'hold' ? expandedUncertainty(judgement.power_W) : null;
+  const U =
+    stage === 'settling' || stage === 'hold' ? expandedUncertainty(judgement.power_W) : null;
   const spread = U === null ? null : scaled(U, prefix.exponent);
   const shownPlace = spread === null ? place : Math.max(place, placeOf(spread));
   const text = decimalAt(scaled(powerLevel_W(judgement), prefix.exponent), shownPlace);
@@ -82,6 +89,9 @@ export function channelReading(asked: {
   if (!hasReadings(stage) || level === undefined) return NONE;
   const text = decimalAt(scaled(level, prefix.exponent), place);
   const recent = levels.map((value) => scaled(value, prefix.exponent));
-  return { text, still: stillCharacters(text, recent, { place, settled: isStill }), uncertainty: null };
+  return {
+    text,
+    still: stillCharacters(text, recent, { place, settled: isStill }),
+    uncertainty: null,
+  };
 }
-

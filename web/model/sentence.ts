@@ -4,7 +4,13 @@
  */
 import type { MeasuredValue } from '#core/experiment/trial.ts';
 import {
-  decimalAt, expandedUncertainty, firstPlace, placeOf, scaled, UNIT_SPACE, writeMeasured,
+  decimalAt,
+  expandedUncertainty,
+  firstPlace,
+  placeOf,
+  scaled,
+  UNIT_SPACE,
+  writeMeasured,
   type Prefix,
 } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';

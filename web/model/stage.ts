@@ -21,7 +21,15 @@ export type LinkStage =
 
 /** Stages in which power is drawn as threads. */
 const THREAD_STAGES = [
-  'spinning-up', 'running-down', 'moving', 'settling', 'hold', 'still', 'logged', 'disturbed', 'unsettled',
+  'spinning-up',
+  'running-down',
+  'moving',
+  'settling',
+  'hold',
+  'still',
+  'logged',
+  'disturbed',
+  'unsettled',
 ] as const;
 type ThreadStage = (typeof THREAD_STAGES)[number];
 
@@ -121,7 +129,7 @@ const AT_LARGE = 1.35;
 /** Of the session's largest power: below, the rotor as good as stands. */
 const STANDING = 0.02;
 
-/** Which way power goes at large within the window; where there is none, which way the wind goes. */
+/** Which way power goes at large within the window; where there is none, which way wind goes. */
 function directionOf(judgement: Judgement, mostPower_W: number): 'up' | 'down' | 'level' | 'none' {
   const { threads, channels } = judgement;
   const now_W = powerLevel_W(judgement);
@@ -143,7 +151,8 @@ function headingOf({ channels }: Judgement): 'up' | 'down' | 'level' {
   for (const { channel, motion, level, slope_per_s } of channels) {
     if (channel !== 'voltage_V' && channel !== 'current_A') continue;
     if (motion !== 'rising' && motion !== 'falling') continue;
-    if (Math.abs(2 * slope_per_s) > UNDER_WAY * Math.abs(level)) return motion === 'rising' ? 'up' : 'down';
+    if (Math.abs(2 * slope_per_s) > UNDER_WAY * Math.abs(level))
+      return motion === 'rising' ? 'up' : 'down';
   }
   return 'level';
 }
@@ -152,7 +161,9 @@ function headingOf({ channels }: Judgement): 'up' | 'down' | 'level' {
 const OVER_FOR_S = 6;
 
 function isJustOver({ time_s }: Judgement, { lastClosed }: Facts): boolean {
-  return lastClosed !== null && lastClosed.trialId !== null && time_s - lastClosed.end_s < OVER_FOR_S;
+  return (
+    lastClosed !== null && lastClosed.trialId !== null && time_s - lastClosed.end_s < OVER_FOR_S
+  );
 }
 
 /**

@@ -1,4 +1,4 @@
-/** How long it usually takes from the start of the fan until a trial is logged, as this page saw it. */
+/** How long it usually takes from the start of the fan to a logged trial, as this page saw it. */
 import { effect, signal, type ReadonlySignal } from '@preact/signals';
 import type { Bench } from './bench.ts';
 import type { Stage } from './stage.ts';
@@ -16,11 +16,13 @@ const ENOUGH = 2;
 /** What is known once the stage is another one, at stream time `time_s`. */
 export function noteStage(waits: Waits, stage: Stage, time_s: number): Waits {
   const { startedAt_s, seen_s } = waits;
-  if (stage === 'spinning-up') return startedAt_s === null ? { startedAt_s: time_s, seen_s } : waits;
+  if (stage === 'spinning-up')
+    return startedAt_s === null ? { startedAt_s: time_s, seen_s } : waits;
   if (stage === 'logged' && startedAt_s !== null) {
     return { startedAt_s: null, seen_s: [...seen_s, time_s - startedAt_s].slice(-WAITS_KEPT) };
   }
-  const isUnderWay = stage === 'moving' || stage === 'settling' || stage === 'hold' || stage === 'still';
+  const isUnderWay =
+    stage === 'moving' || stage === 'settling' || stage === 'hold' || stage === 'still';
   return isUnderWay ? waits : { startedAt_s: null, seen_s };
 }
 

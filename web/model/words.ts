@@ -1,5 +1,11 @@
 /** What the page says at each stage: short commands, the cause, then what to do. */
-import { decimalAt, firstPlace, scaled, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
+import {
+  decimalAt,
+  firstPlace,
+  scaled,
+  UNIT_SPACE,
+  writeMeasured,
+} from '#core/metrology/format.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { KINDS, unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
@@ -56,7 +62,11 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     'No reading comes. Push the cable in, or press the board’s reset.',
     'What was logged is safe.',
   ],
-  refused: ({ status }) => [refusal(status), messageOf(status) ?? '', 'It is tried again by itself.'],
+  refused: ({ status }) => [
+    refusal(status),
+    messageOf(status) ?? '',
+    'It is tried again by itself.',
+  ],
   unreadable: () => [
     'Can’t read the board.',
     'Text arrives, but no readings. Is the board’s serial speed right?',
@@ -67,7 +77,10 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     'Numbers arrive, but nothing names them.',
     `Let the board send a first line like: ${FIRST_LINE}`,
   ],
-  ended: ({ status }) => ['The end.', messageOf(status) ?? 'The recording has been played to its end.'],
+  ended: ({ status }) => [
+    'The end.',
+    messageOf(status) ?? 'The recording has been played to its end.',
+  ],
   waiting: (spoken) => [
     'Start the fan.',
     calmLine(spoken.judgement),
@@ -78,7 +91,11 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     motionLine(spoken),
     `Keep hands, hair and sleeves away. ${byItself(spoken)}`,
   ],
-  'running-down': (spoken) => ['Wait. Blades still turning.', motionLine(spoken), savedLine(spoken)],
+  'running-down': (spoken) => [
+    'Wait. Blades still turning.',
+    motionLine(spoken),
+    savedLine(spoken),
+  ],
   moving: (spoken) => ['Hands off. Still moving.', motionLine(spoken), byItself(spoken)],
   settling: (spoken) => ['Hands off. Almost still.', motionLine(spoken), byItself(spoken)],
   hold: (spoken) => ['Hold still.', holdLine(spoken.judgement), byItself(spoken)],

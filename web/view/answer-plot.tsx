@@ -1,5 +1,12 @@
 /** The answer plot: one mark a trial, by number or against wind, on the power axis of the curve. */
-import { acrossByNumber, acrossByWind, DASH, SHORT_DASH_WIDTH, type Across, type Mark } from '../draw/trial-marks.ts';
+import {
+  acrossByNumber,
+  acrossByWind,
+  DASH,
+  SHORT_DASH_WIDTH,
+  type Across,
+  type Mark,
+} from '../draw/trial-marks.ts';
 import { powerY, type FieldBox } from './field-box.ts';
 import { currentTrialId, type PageState } from './page-state.ts';
 
@@ -34,7 +41,13 @@ export function AnswerPlot({ page, box }: PlotParts) {
   return (
     <g class="answer-plot">
       {marks.map((mark) => (
-        <TrialMark key={mark.trial.id} mark={mark} page={page} box={box} isNow={mark.trial.id === loggedId} />
+        <TrialMark
+          key={mark.trial.id}
+          mark={mark}
+          page={page}
+          box={box}
+          isNow={mark.trial.id === loggedId}
+        />
       ))}
       {labels.map(({ x, text, isNow }) => (
         <g key={text} class={isNow ? 'name now' : 'name'}>
@@ -46,7 +59,9 @@ export function AnswerPlot({ page, box }: PlotParts) {
               height={1.4 * box.rem}
             />
           )}
-          <text x={x} y={y} text-anchor="middle">{text}</text>
+          <text x={x} y={y} text-anchor="middle">
+            {text}
+          </text>
         </g>
       ))}
     </g>
@@ -65,7 +80,13 @@ function TrialMark({ mark, page, box, isNow }: PlotParts & { mark: Mark; isNow: 
     <g class={`mark ${mark.form}${isNow ? ' now' : ''}`} data-trial={mark.trial.id}>
       {hasLine && <line class="interval" x1={mark.x} x2={mark.x} y1={low} y2={high} />}
       {mark.form === 'good' && mark.halfAcross > width / 2 && (
-        <line class="interval" x1={mark.x - mark.halfAcross} x2={mark.x + mark.halfAcross} y1={y} y2={y} />
+        <line
+          class="interval"
+          x1={mark.x - mark.halfAcross}
+          x2={mark.x + mark.halfAcross}
+          y1={y}
+          y2={y}
+        />
       )}
       {mark.form === 'cut' ? (
         <CutDash left={left} y={y} width={width} height={height} />
@@ -86,7 +107,17 @@ function TrialMark({ mark, page, box, isNow }: PlotParts & { mark: Mark; isNow: 
 }
 
 /** A dash open at its right end: the stretch was cut off. */
-function CutDash({ left, y, width, height }: { left: number; y: number; width: number; height: number }) {
+function CutDash({
+  left,
+  y,
+  width,
+  height,
+}: {
+  left: number;
+  y: number;
+  width: number;
+  height: number;
+}) {
   const [top, bottom, right] = [y - height / 2, y + height / 2, left + width * 0.7];
   return <path class="slot" d={`M${right} ${top}H${left}V${bottom}H${right}`} />;
 }

@@ -18,7 +18,13 @@ export interface CurveLook {
 export interface CurveChart {
   /** Columns of pixels that a curve has room for. */
   columns(): number;
-  draw(drawn: { data: CurveData; axis: Axis; now_s: number; stretches: readonly Stretch[]; isLive: boolean }): void;
+  draw(drawn: {
+    data: CurveData;
+    axis: Axis;
+    now_s: number;
+    stretches: readonly Stretch[];
+    isLive: boolean;
+  }): void;
   resize(): void;
   remove(): void;
 }

@@ -69,7 +69,9 @@ export function createDrawing(bench: Bench, settings: Settings): Drawing {
 
 function frameOf(bench: Bench, now_s: number): Frame {
   const newest_s = newestTime_s(bench.buffer) ?? 0;
-  const closed = bench.plateaus.peek().map(({ start_s, end_s }) => ({ from_s: start_s, to_s: end_s }));
+  const closed = bench.plateaus
+    .peek()
+    .map(({ start_s, end_s }) => ({ from_s: start_s, to_s: end_s }));
   const open = bench.open.peek();
   // Drawn as settled only as far as the detector has said so.
   const settledUntil_s = bench.settledUntil_s.peek() ?? -Infinity;

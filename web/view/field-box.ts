@@ -25,7 +25,10 @@ export function boxOf({ width, height, rem }: Size): FieldBox {
   const gap = (width > NARROW * rem ? WIDE_GAP : NARROW_GAP) * rem;
   const curveRight = (width - gap) * CURVE_SHARE;
   return {
-    width, height, rem, curveRight,
+    width,
+    height,
+    rem,
+    curveRight,
     plotLeft: curveRight + gap,
     plotRight: width,
     top: ABOVE * rem,

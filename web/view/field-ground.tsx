@@ -30,8 +30,12 @@ export function FieldGround({ page, box }: FieldPart) {
         );
       })}
       <line class="floor" x1={0} x2={box.plotRight} y1={floorY} y2={floorY} />
-      <text class="soft" x={0} y={box.height - 0.45 * box.rem}>60 s ago</text>
-      <text class="soft" x={box.curveRight} y={box.height - 0.45 * box.rem} text-anchor="end">now</text>
+      <text class="soft" x={0} y={box.height - 0.45 * box.rem}>
+        60 s ago
+      </text>
+      <text class="soft" x={box.curveRight} y={box.height - 0.45 * box.rem} text-anchor="end">
+        now
+      </text>
     </svg>
   );
 }
@@ -43,10 +47,18 @@ export function StretchNames({ page, box }: FieldPart) {
   const open = page.bench.open.value;
   const current = page.bench.loggedTrial.value;
   const named = page.bench.plateaus.value.flatMap(({ start_s, end_s, trialId, power_W }) =>
-    trialId === null || power_W === null ? [] : [{ start_s, end_s, id: trialId, power_W: power_W.value, isOpen: false }],
+    trialId === null || power_W === null
+      ? []
+      : [{ start_s, end_s, id: trialId, power_W: power_W.value, isOpen: false }],
   );
   if (open !== null && current?.power_W) {
-    named.push({ start_s: open.start_s, end_s: page.bench.settledUntil_s.value ?? now_s, id: current.id, power_W: current.power_W.value, isOpen: true });
+    named.push({
+      start_s: open.start_s,
+      end_s: page.bench.settledUntil_s.value ?? now_s,
+      id: current.id,
+      power_W: current.power_W.value,
+      isOpen: true,
+    });
   }
   return (
     <>
@@ -59,7 +71,13 @@ export function StretchNames({ page, box }: FieldPart) {
         // A result near the floor has its name above it.
         const y = below > box.bottom - 0.3 * box.rem ? below - 2.2 * box.rem : below;
         return (
-          <text key={id} class={isOpen ? 'now' : 'soft'} x={right - 0.25 * box.rem} y={y} text-anchor="end">
+          <text
+            key={id}
+            class={isOpen ? 'now' : 'soft'}
+            x={right - 0.25 * box.rem}
+            y={y}
+            text-anchor="end"
+          >
             {full ? `trial ${id}` : id}
           </text>
         );

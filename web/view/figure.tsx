@@ -7,7 +7,7 @@ export interface FigureProps {
   readonly class?: string;
 }
 
-/** A number in the page's own figures. Purely a drawing: its text stands beside it for screen readers. */
+/** A number in the page's own figures: a drawing; its text stands beside it for screen readers. */
 export function Figure({ text, weights, class: className = '' }: FigureProps) {
   const { glyphs, width } = layFigure(text, weights);
   return (

@@ -12,10 +12,18 @@ export function Header({ page }: { page: PageState }) {
       <h1>{questionOf(status)}</h1>
       <LinkState stage={bench.stage.value} status={status} />
       <div class="buttons">
-        <PageButton letter="space" isOn={drawing.paused.value} onClick={() => (drawing.paused.value = !drawing.paused.value)}>
+        <PageButton
+          letter="space"
+          isOn={drawing.paused.value}
+          onClick={() => (drawing.paused.value = !drawing.paused.value)}
+        >
           {drawing.paused.value ? 'Frozen' : 'Freeze'}
         </PageButton>
-        <PageButton letter="M" isOn={settings.soundOn.value} onClick={() => (settings.soundOn.value = !settings.soundOn.value)}>
+        <PageButton
+          letter="M"
+          isOn={settings.soundOn.value}
+          onClick={() => (settings.soundOn.value = !settings.soundOn.value)}
+        >
           {settings.soundOn.value ? 'Sound on' : 'Sound off'}
         </PageButton>
         <PageButton letter="D" onClick={() => toggleTheme(page)}>
@@ -39,7 +47,12 @@ interface PageButtonProps {
 
 function PageButton({ letter, isOn, children, onClick }: PageButtonProps) {
   return (
-    <button type="button" class="page-button" onClick={onClick} {...(isOn === undefined ? {} : { 'aria-pressed': isOn })}>
+    <button
+      type="button"
+      class="page-button"
+      onClick={onClick}
+      {...(isOn === undefined ? {} : { 'aria-pressed': isOn })}
+    >
       <span>{children}</span>
       <kbd aria-hidden="true">{letter}</kbd>
     </button>
@@ -60,7 +73,9 @@ function LinkState({ stage, status }: { stage: Stage; status: Status | null }) {
         {sign === 'broken' && <path d="M1 6H10M18 6H27" />}
         {sign === 'ring' && <circle cx="14" cy="6" r="4.5" />}
       </svg>
-      <span class="link-words" title={words}>{words}</span>
+      <span class="link-words" title={words}>
+        {words}
+      </span>
     </p>
   );
 }
@@ -69,7 +84,8 @@ type Sign = 'bar' | 'broken' | 'ring';
 
 function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: string } {
   if (stage === 'connecting') return { sign: 'broken', words: 'Not connected to the laptop yet.' };
-  if (stage === 'no-news' || status === null) return { sign: 'broken', words: 'No news from the laptop.' };
+  if (stage === 'no-news' || status === null)
+    return { sign: 'broken', words: 'No news from the laptop.' };
   const { port, sampleRate_Hz } = status;
   const rate = sampleRate_Hz === null ? '' : ` ${rateWords(sampleRate_Hz)}`;
   switch (port.phase) {

@@ -21,7 +21,8 @@ export function Notices({ page }: { page: PageState }) {
     <div class="notices">
       {status !== null && !status.store.ok && (
         <Notice kind="alarm">
-          <b>Saving has stopped.</b> {status.store.message ?? 'Nothing new is kept until it works again.'}
+          <b>Saving has stopped.</b>{' '}
+          {status.store.message ?? 'Nothing new is kept until it works again.'}
         </Notice>
       )}
       {bench.trouble.value !== null && (
@@ -56,6 +57,12 @@ function dismiss({ dismissed }: PageState, message: string): void {
   dismissed.value = new Set([...dismissed.value, message]);
 }
 
-function Notice({ kind, children }: { kind: 'alarm' | 'offer' | 'note'; children: ComponentChildren }) {
+function Notice({
+  kind,
+  children,
+}: {
+  kind: 'alarm' | 'offer' | 'note';
+  children: ComponentChildren;
+}) {
   return <p class={`notice ${kind}`}>{children}</p>;
 }

@@ -105,7 +105,10 @@ function Power({ page, stage }: { page: PageState; stage: Stage }) {
   const unit = unitOf('power_W', prefix);
   return (
     <div class={hasReadings(stage) ? 'power' : 'power none'}>
-      <Figure text={reading.text} weights={hasReadings(stage) ? weightsOf(reading.still) : NO_POWER_WEIGHTS} />
+      <Figure
+        text={reading.text}
+        weights={hasReadings(stage) ? weightsOf(reading.still) : NO_POWER_WEIGHTS}
+      />
       <span class="sr">Power {spokenReading(reading.text, unit)}</span>
       <div class="beside">
         <p class="uncertainty">
@@ -138,7 +141,10 @@ function spokenReading(text: string, unit: string): string {
 function LastPower({ page }: { page: PageState }) {
   const newest = countingTrials(page.bench.trials.value).at(-1);
   if (!newest?.power_W) return null;
-  const { value, unit } = writeMeasured(newest.power_W, { unit: 'W', prefix: page.prefixes.value.power_W });
+  const { value, unit } = writeMeasured(newest.power_W, {
+    unit: 'W',
+    prefix: page.prefixes.value.power_W,
+  });
   return (
     <p class="last-power">
       last logged

@@ -1,4 +1,4 @@
-/** What the views share: the bench, this device's settings, and what has been chosen on the page. */
+/** What the views share: the bench, this device's settings, and what is chosen on the page. */
 import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { ActionRequest } from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
@@ -53,14 +53,24 @@ export function createPageState(
   const drawing = createDrawing(bench, settings);
   const powerColumns = signal(200);
   const powerCurve = computed(() =>
-    reduceToColumns(bench.buffer, 'power_W', { ...drawing.frame.value, columns: powerColumns.value }),
+    reduceToColumns(bench.buffer, 'power_W', {
+      ...drawing.frame.value,
+      columns: powerColumns.value,
+    }),
   );
   const powerAxis = keepEqual(
     computed(() => powerAxisOf(powerCurve.value, bench.trials.value)),
     (a, b) => a.low === b.low && a.high === b.high,
   );
   return {
-    bench, settings, drawing, powerColumns, powerCurve, powerAxis, act, useBoard,
+    bench,
+    settings,
+    drawing,
+    powerColumns,
+    powerCurve,
+    powerAxis,
+    act,
+    useBoard,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
     usualWait_s: watchWaits(bench),
     openMean_W: computed(() => openMeanOf(bench)),

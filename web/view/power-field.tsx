@@ -1,4 +1,4 @@
-/** Power in the last minute and the answer plot, on one power axis, with the threads between them. */
+/** Power in the last minute and the answer plot on one power axis, threads running between them. */
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { hasReadings } from '../model/stage.ts';
@@ -42,13 +42,23 @@ function FieldHeads({ page }: { page: PageState }) {
   return (
     <div class="field-heads">
       <h2 class={frozen === null ? 'soft' : 'frozen'}>
-        {frozen === null ? 'Power, last minute' : `Frozen at ${timeOfDay(frozen.toISOString())}. Still logging.`}
+        {frozen === null
+          ? 'Power, last minute'
+          : `Frozen at ${timeOfDay(frozen.toISOString())}. Still logging.`}
       </h2>
       <div class="choice" role="group" aria-label="Answer plot">
-        <button type="button" aria-pressed={by === 'number'} onClick={() => (page.acrossBy.value = 'number')}>
+        <button
+          type="button"
+          aria-pressed={by === 'number'}
+          onClick={() => (page.acrossBy.value = 'number')}
+        >
           Power of each trial
         </button>
-        <button type="button" aria-pressed={by === 'wind'} onClick={() => (page.acrossBy.value = 'wind')}>
+        <button
+          type="button"
+          aria-pressed={by === 'wind'}
+          onClick={() => (page.acrossBy.value = 'wind')}
+        >
           against wind
         </button>
       </div>

@@ -17,7 +17,11 @@ function KeyLine({ page }: { page: PageState }) {
   const { lettersOn } = page.settings;
   return (
     <p class="key-line soft">
-      <button type="button" aria-pressed={lettersOn.value} onClick={() => (lettersOn.value = !lettersOn.value)}>
+      <button
+        type="button"
+        aria-pressed={lettersOn.value}
+        onClick={() => (lettersOn.value = !lettersOn.value)}
+      >
         {lettersOn.value ? 'Letter keys on' : 'Letter keys off'}
       </button>
       {lettersOn.value && (

@@ -13,7 +13,9 @@ export interface Settings {
 export function loadSettings(): Settings {
   const theme = signal(themeOf(recall('theme')));
   const prefersDark = mediaSignal('(prefers-color-scheme: dark)');
-  const isDark = computed(() => (theme.value === null ? prefersDark.value : theme.value === 'dark'));
+  const isDark = computed(() =>
+    theme.value === null ? prefersDark.value : theme.value === 'dark',
+  );
   const soundOn = signal(recall('sound') !== 'off');
   const lettersOn = signal(recall('letters') !== 'off');
   theme.subscribe((value) => keep('theme', value));

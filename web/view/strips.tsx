@@ -1,4 +1,4 @@
-/** Voltage, current and wind: a strip of the last minute each, with its numeral and what it does. */
+/** Voltage, current and wind: a strip of the last minute each, its numeral, and what it does. */
 import { signal } from '@preact/signals';
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
@@ -49,7 +49,12 @@ function Strip({ page, quantity }: { page: PageState; quantity: StripQuantity })
   return (
     <div class="strip" data-quantity={quantity}>
       <StripCurve page={page} quantity={quantity} axisHigh={axisHigh} />
-      <svg class="marker" viewBox="-.5 -.5 11 11" aria-hidden="true" data-colour={COLOURS[quantity]}>
+      <svg
+        class="marker"
+        viewBox="-.5 -.5 11 11"
+        aria-hidden="true"
+        data-colour={COLOURS[quantity]}
+      >
         <path d={MARKERS[quantity]} />
       </svg>
       <StripReading page={page} quantity={quantity} axisHigh={axisHigh} />
@@ -83,7 +88,11 @@ function StripCurve({ page, quantity, axisHigh }: StripParts) {
     const columns = chart.current.columns();
     const data = reduceToColumns(page.bench.buffer, quantity, { ...frame, columns });
     const extent = extentOf(data);
-    const axis = niceAxis(Math.min(extent?.least ?? 0, 0), (extent?.most ?? 0) * 1.05, KINDS[quantity].usual);
+    const axis = niceAxis(
+      Math.min(extent?.least ?? 0, 0),
+      (extent?.most ?? 0) * 1.05,
+      KINDS[quantity].usual,
+    );
     axisHigh.value = axis.high;
     chart.current.draw({ data, axis, isLive, ...frame });
   });
@@ -96,7 +105,9 @@ function shownMotion(
   quantity: StripQuantity,
 ): Judgement['channels'][number] | undefined {
   const found = judgement?.channels.find(({ channel }) => channel === quantity);
-  return found !== undefined && judgement?.phase === 'settled' ? { ...found, motion: 'still' } : found;
+  return found !== undefined && judgement?.phase === 'settled'
+    ? { ...found, motion: 'still' }
+    : found;
 }
 
 function StripReading({ page, quantity, axisHigh }: StripParts) {
@@ -122,7 +133,13 @@ function StripReading({ page, quantity, axisHigh }: StripParts) {
         <Figure text={reading.text} weights={weightsOf(reading.still, 'small')} />
         <span class="sr">{reading.text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
       </p>
-      <p class={isLive && motion !== undefined && motion.motion !== 'still' ? 'motion moving' : 'motion'}>{words}</p>
+      <p
+        class={
+          isLive && motion !== undefined && motion.motion !== 'still' ? 'motion moving' : 'motion'
+        }
+      >
+        {words}
+      </p>
     </div>
   );
 }

@@ -2,7 +2,13 @@
 import { DASH } from '../draw/trial-marks.ts';
 import { frayedStrands, layThreads, type Cord, type Gait, type Threads } from '../draw/threads.ts';
 import {
-  hasThreads, isCutOff, meanPower_W, powerLevel_W, shownThreads, type Judgement, type Stage,
+  hasThreads,
+  isCutOff,
+  meanPower_W,
+  powerLevel_W,
+  shownThreads,
+  type Judgement,
+  type Stage,
 } from '../model/stage.ts';
 import { acrossOf, dashWidth } from './answer-plot.tsx';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
@@ -32,7 +38,10 @@ export function ThreadLayer({ page, box }: LayerParts) {
   const threads = threadsAt({ page, box }, stage, judgement, slot.x);
   const isLogged = stage === 'logged';
   return (
-    <g class={stage === 'disturbed' ? 'threads broken' : 'threads'} data-threads={threads.loose.length}>
+    <g
+      class={stage === 'disturbed' ? 'threads broken' : 'threads'}
+      data-threads={threads.loose.length}
+    >
       {threads.loose.map((path, i) => (
         <path key={i} class="loose" d={path} />
       ))}
@@ -65,7 +74,8 @@ interface SlotPlace {
 /** The slot stands at the height of power now; on the floor while nothing turns. */
 function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
   const { slotX } = acrossOf(page, box);
-  const level_W = judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
+  const level_W =
+    judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
   const y = powerY(box, page.powerAxis.value, Number.isFinite(level_W) ? level_W : 0);
   const width = dashWidth(page) * box.rem;
   return { x: slotX - width / 2, y, width };
@@ -90,7 +100,11 @@ function threadsAt(
       cordWidth: DASH.height * box.rem,
       rem: box.rem,
     },
-    { level_W: levelShown_W(page, stage, judgement), gait: gaitOf(page, stage), phase: now_s * WAVE_SPEED },
+    {
+      level_W: levelShown_W(page, stage, judgement),
+      gait: gaitOf(page, stage),
+      phase: now_s * WAVE_SPEED,
+    },
   );
 }
 

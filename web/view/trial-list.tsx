@@ -1,6 +1,15 @@
 /** The trials, newest first: result with its uncertainty, state in words, and what can be done. */
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import { decimalAt, expandedUncertainty, firstPlace, NO_VALUE, placeOf, scaled, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
+import {
+  decimalAt,
+  expandedUncertainty,
+  firstPlace,
+  NO_VALUE,
+  placeOf,
+  scaled,
+  UNIT_SPACE,
+  writeMeasured,
+} from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { unitOf, type Prefixes, type Shown } from '../model/quantities.ts';
 import { markFormOf } from '../draw/trial-marks.ts';
@@ -16,10 +25,16 @@ export function TrialList({ page }: { page: PageState }) {
       <div class="scroller" role="table" aria-label="Trials" tabIndex={0}>
         <div class="row heads soft" role="row">
           {HEADS.map((head) => (
-            <span key={head} role="columnheader">{head}</span>
+            <span key={head} role="columnheader">
+              {head}
+            </span>
           ))}
-          <span role="columnheader" class="state"><span class="sr">State</span></span>
-          <span role="columnheader"><span class="sr">Actions</span></span>
+          <span role="columnheader" class="state">
+            <span class="sr">State</span>
+          </span>
+          <span role="columnheader">
+            <span class="sr">Actions</span>
+          </span>
         </div>
         {trials.map((trial) => (
           <TrialRow key={trial.id} page={page} trial={trial} />
@@ -50,17 +65,29 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
       {...(isChosen ? { 'aria-current': 'true' as const } : {})}
       onClick={() => (page.chosenId.value = trial.id)}
     >
-      <span role="cell" class="id"><Value of={trial}>{trial.id}</Value></span>
-      <span role="cell" class="power-cell"><Value of={trial}>{powerText(trial, prefixes)}</Value></span>
+      <span role="cell" class="id">
+        <Value of={trial}>{trial.id}</Value>
+      </span>
+      <span role="cell" class="power-cell">
+        <Value of={trial}>{powerText(trial, prefixes)}</Value>
+      </span>
       {(['voltage_V', 'current_A', 'windSpeed_mps'] as const).map((quantity) => (
-        <span key={quantity} role="cell"><Value of={trial}>{valueText(trial, quantity, prefixes)}</Value></span>
+        <span key={quantity} role="cell">
+          <Value of={trial}>{valueText(trial, quantity, prefixes)}</Value>
+        </span>
       ))}
       {isEditing ? (
-        <span role="cell" class="editor"><ReasonForm page={page} trial={trial} kind={editing.kind} /></span>
+        <span role="cell" class="editor">
+          <ReasonForm page={page} trial={trial} kind={editing.kind} />
+        </span>
       ) : (
         <>
-          <span role="cell" class="state soft" title={stateWords(trial)}>{stateWords(trial)}</span>
-          <span role="cell" class="actions"><RowButtons page={page} trial={trial} isChosen={isChosen} /></span>
+          <span role="cell" class="state soft" title={stateWords(trial)}>
+            {stateWords(trial)}
+          </span>
+          <span role="cell" class="actions">
+            <RowButtons page={page} trial={trial} isChosen={isChosen} />
+          </span>
         </>
       )}
     </div>
@@ -74,7 +101,10 @@ function Value({ of, children }: { of: TrialView; children: preact.ComponentChil
 
 function powerText({ power_W }: TrialView, prefixes: Prefixes): string {
   if (power_W === null) return NO_VALUE;
-  const { value, uncertainty, unit } = writeMeasured(power_W, { unit: 'W', prefix: prefixes.power_W });
+  const { value, uncertainty, unit } = writeMeasured(power_W, {
+    unit: 'W',
+    prefix: prefixes.power_W,
+  });
   return `${value} ± ${uncertainty}${UNIT_SPACE}${unit}`;
 }
 
@@ -105,20 +135,43 @@ export function stateWords(trial: TrialView): string {
   return words.filter((word) => word !== false).join(' · ');
 }
 
-function RowButtons({ page, trial, isChosen }: { page: PageState; trial: TrialView; isChosen: boolean }) {
+function RowButtons({
+  page,
+  trial,
+  isChosen,
+}: {
+  page: PageState;
+  trial: TrialView;
+  isChosen: boolean;
+}) {
   const keyed = isChosen ? 'keyed' : '';
   return (
     <>
       {trial.struck ? (
-        <button type="button" class={keyed} aria-label={`Restore trial ${trial.id}`} onClick={() => page.act({ kind: 'restore', trialId: trial.id })}>
+        <button
+          type="button"
+          class={keyed}
+          aria-label={`Restore trial ${trial.id}`}
+          onClick={() => page.act({ kind: 'restore', trialId: trial.id })}
+        >
           Re<b>s</b>tore
         </button>
       ) : (
-        <button type="button" class={keyed} aria-label={`Strike trial ${trial.id}`} onClick={() => (page.editing.value = { trialId: trial.id, kind: 'strike' })}>
+        <button
+          type="button"
+          class={keyed}
+          aria-label={`Strike trial ${trial.id}`}
+          onClick={() => (page.editing.value = { trialId: trial.id, kind: 'strike' })}
+        >
           <b>S</b>trike
         </button>
       )}
-      <button type="button" class={keyed} aria-label={`Note on trial ${trial.id}`} onClick={() => (page.editing.value = { trialId: trial.id, kind: 'note' })}>
+      <button
+        type="button"
+        class={keyed}
+        aria-label={`Note on trial ${trial.id}`}
+        onClick={() => (page.editing.value = { trialId: trial.id, kind: 'note' })}
+      >
         <b>N</b>ote
       </button>
     </>
@@ -141,7 +194,11 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
   const submit = (event: Event): void => {
     event.preventDefault();
     const text = field.current?.value.trim() ?? '';
-    page.act(kind === 'strike' ? { kind, trialId: trial.id, reason: text } : { kind, trialId: trial.id, text });
+    page.act(
+      kind === 'strike'
+        ? { kind, trialId: trial.id, reason: text }
+        : { kind, trialId: trial.id, text },
+    );
     close();
   };
   return (
@@ -149,12 +206,18 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
       <input
         ref={field}
         maxLength={kind === 'strike' ? 200 : 500}
-        aria-label={kind === 'strike' ? `Why is trial ${trial.id} struck?` : `Note on trial ${trial.id}`}
+        aria-label={
+          kind === 'strike' ? `Why is trial ${trial.id} struck?` : `Note on trial ${trial.id}`
+        }
         placeholder={kind === 'strike' ? 'why?' : 'note'}
         defaultValue={kind === 'note' ? (trial.note ?? '') : ''}
       />
-      <button type="submit" class="strong">{kind === 'strike' ? 'Strike' : 'Keep'}</button>
-      <button type="button" onClick={close}>Cancel</button>
+      <button type="submit" class="strong">
+        {kind === 'strike' ? 'Strike' : 'Keep'}
+      </button>
+      <button type="button" onClick={close}>
+        Cancel
+      </button>
     </form>
   );
 }

@@ -2,8 +2,14 @@
 import { chromium, type Browser, type Page } from 'playwright-core';
 
 const QUIET = [
-  '--headless', '--no-sandbox', '--disable-gpu', '--disable-quic', '--no-first-run',
-  '--disable-background-networking', '--disable-component-update', '--disable-sync',
+  '--headless',
+  '--no-sandbox',
+  '--disable-gpu',
+  '--disable-quic',
+  '--no-first-run',
+  '--disable-background-networking',
+  '--disable-component-update',
+  '--disable-sync',
 ];
 
 export async function launch(executablePath: string): Promise<Browser> {

@@ -69,7 +69,8 @@ export function overlaps(boxes: readonly TextBox[]): string[] {
       // Line boxes of neighbouring lines touch; letters do not.
       const slack = 0.3 * Math.min(a.bottom - a.top, b.bottom - b.top);
       // Cut short by an ellipsis, a text has two boxes of its own.
-      if (width > 1 && height > slack && a.text !== b.text) found.push(`"${a.text}" over "${b.text}"`);
+      if (width > 1 && height > slack && a.text !== b.text)
+        found.push(`"${a.text}" over "${b.text}"`);
     }
   });
   return found;
@@ -80,7 +81,10 @@ export async function drawnPixels(page: Page): Promise<number[]> {
   return page.evaluate(() =>
     [...document.querySelectorAll('canvas')].map((canvas) => {
       // Read from a copy, so that the page's own canvas stays as it is.
-      const copy = Object.assign(document.createElement('canvas'), { width: canvas.width, height: canvas.height });
+      const copy = Object.assign(document.createElement('canvas'), {
+        width: canvas.width,
+        height: canvas.height,
+      });
       const context = copy.getContext('2d', { willReadFrequently: true });
       if (context === null) return 0;
       context.drawImage(canvas, 0, 0);
@@ -95,13 +99,22 @@ export async function drawnPixels(page: Page): Promise<number[]> {
 /** The large figure: its text, and which characters are heavy. */
 export async function powerFigure(page: Page): Promise<{ text: string; heavy: string }> {
   const figure = page.locator('.power .figure');
-  const [text, heavy] = await Promise.all([figure.getAttribute('data-text'), figure.getAttribute('data-heavy')]);
+  const [text, heavy] = await Promise.all([
+    figure.getAttribute('data-text'),
+    figure.getAttribute('data-heavy'),
+  ]);
   return { text: text ?? '', heavy: heavy ?? '' };
 }
 
 /** Words of the band, with plain spaces. */
-export async function bandWords(page: Page): Promise<{ instruction: string; moving: string; detail: string }> {
+export async function bandWords(
+  page: Page,
+): Promise<{ instruction: string; moving: string; detail: string }> {
   const read = async (name: string): Promise<string> =>
     (await page.locator(`.words .${name}`).innerText()).replaceAll('\u202f', ' ').trim();
-  return { instruction: await read('instruction'), moving: await read('moving'), detail: await read('detail') };
+  return {
+    instruction: await read('instruction'),
+    moving: await read('moving'),
+    detail: await read('detail'),
+  };
 }

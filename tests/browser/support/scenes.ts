@@ -1,78 +1,27 @@
 /**
  * Scenes of a bench session, made up: a small rotor at 4 m/s, some 250 mW, seven trials behind it.
- * The samples are synthetic (first-order lag and correlated noise from a fixed seed); threads come
- * from the detector's own rule.
+ * Threads come from the detector's own rule.
  */
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
 import { threadsOf } from '#core/signal/threads.ts';
+import { NOW_S, RATE_HZ, RESISTANCE_OHM, samplesAlong, type Course } from './scene-samples.ts';
 
 export type Snapshot = Extract<LiveMessage, { type: 'snapshot' }>;
 type Judgement = NonNullable<Snapshot['judgement']>;
 
-export const RATE_HZ = 50;
-/** Stream time of every scene. */
-export const NOW_S = 600;
 /** 24 slices of 12 samples. */
 const WINDOW_SAMPLES = 288;
-const RESISTANCE_OHM = 22;
-
-/** From `at_s` before now the voltage heads for `target_V` and the wind for `wind_mps`. */
-interface Course {
-  readonly before_s: number;
-  readonly target_V: number;
-  readonly wind_mps: number;
-  readonly tau_s?: number;
-  /** A swing about the target: amplitude as a share, and period. */
-  readonly swing?: { readonly share: number; readonly period_s: number };
-}
 
 const STILL_BEFORE: readonly Course[] = [
   { before_s: 90, target_V: 2.4, wind_mps: 4.1, tau_s: 1 },
   { before_s: 47, target_V: 0, wind_mps: 0, tau_s: 1.4 },
 ];
 
-/** A small seeded generator (mulberry32), uniform in [0, 1). */
-function createUniform(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
-
-/** The last 60 s of samples along a course of events. */
-export function samplesAlong(courses: readonly Course[], noise = 0.004): Samples {
-  const uniform = createUniform(7);
-  const samples: Samples = { time_s: [], voltage_V: [], current_A: [], windSpeed_mps: [] };
-  let [level, wind, drift, gust] = [0, 0, 0, 0];
-  for (let i = -90 * RATE_HZ; i <= 0; i++) {
-    const before_s = -i / RATE_HZ;
-    const course = courses.filter((one) => one.before_s >= before_s).at(-1) ?? courses[0];
-    if (course === undefined) break;
-    const tau_s = course.tau_s ?? 2;
-    level += (course.target_V - level) / (tau_s * RATE_HZ);
-    wind += (course.wind_mps - wind) / (1.2 * RATE_HZ);
-    drift = 0.9 * drift + 0.44 * (uniform() - 0.5) * 3.4;
-    gust = 0.95 * gust + 0.31 * (uniform() - 0.5) * 3.4;
-    const swing = course.swing === undefined ? 0 : course.swing.share * Math.sin((2 * Math.PI * before_s) / course.swing.period_s);
-    const voltage = Math.max(level * (1 + noise * drift + swing), 0);
-    if (before_s > 60) continue;
-    samples.time_s.push(NOW_S - before_s);
-    samples.voltage_V.push(round(voltage, 4));
-    samples.current_A.push(round(voltage / RESISTANCE_OHM, 6));
-    samples.windSpeed_mps.push(round(Math.max(wind * (1 + 0.02 * gust), 0), 3));
-  }
-  return samples;
-}
-
-function round(value: number, digits: number): number {
-  return Number(value.toFixed(digits));
-}
-
 /** A judgement of the last 6 s, as the detector would put it. */
-export function judge(samples: Samples, given: Partial<Judgement> & Pick<Judgement, 'phase'>): Judgement {
+export function judge(
+  samples: Samples,
+  given: Partial<Judgement> & Pick<Judgement, 'phase'>,
+): Judgement {
   const count = WINDOW_SAMPLES;
   const powers = samples.voltage_V.slice(-count).map((voltage, i) => {
     return (voltage ?? 0) * (samples.current_A.slice(-count)[i] ?? 0);
@@ -88,7 +37,12 @@ export function judge(samples: Samples, given: Partial<Judgement> & Pick<Judgeme
     time_s: NOW_S,
     channels,
     threads: threadsOf(powers, 0.02 * mean).map((thread) => ({ ...thread })),
-    power_W: { mean, standardUncertainty: 0.006 * mean, degreesOfFreedom: 14, effectiveSampleSize: 15 },
+    power_W: {
+      mean,
+      standardUncertainty: 0.006 * mean,
+      degreesOfFreedom: 14,
+      effectiveSampleSize: 15,
+    },
     remaining_s: null,
     cause: null,
     ...given,
@@ -176,14 +130,26 @@ export function status(more: Partial<Status> = {}): Status {
     sampleRate_Hz: RATE_HZ,
     clockDrift_ppm: 12,
     offers: [],
-    faults: { malformed: 0, checksum: 0, tooLong: 0, fieldCount: 0, notFinite: 0, outOfRange: 0, sequenceGap: 0 },
+    faults: {
+      malformed: 0,
+      checksum: 0,
+      tooLong: 0,
+      fieldCount: 0,
+      notFinite: 0,
+      outOfRange: 0,
+      sequenceGap: 0,
+    },
     store: { ok: true, message: null },
     notices: [],
     ...more,
   };
 }
 
-function snapshot(samples: Samples, judgement: Judgement | null, more: Partial<Snapshot> = {}): Snapshot {
+function snapshot(
+  samples: Samples,
+  judgement: Judgement | null,
+  more: Partial<Snapshot> = {},
+): Snapshot {
   return {
     type: 'snapshot',
     status: status(),
@@ -196,7 +162,10 @@ function snapshot(samples: Samples, judgement: Judgement | null, more: Partial<S
   };
 }
 
-const moved = (judgement: Judgement, motions: Partial<Record<string, 'rising' | 'falling' | 'unsteady'>>): Judgement => ({
+const moved = (
+  judgement: Judgement,
+  motions: Partial<Record<string, 'rising' | 'falling' | 'unsteady'>>,
+): Judgement => ({
   ...judgement,
   channels: judgement.channels.map((one) => ({ ...one, motion: motions[one.channel] ?? 'still' })),
 });
@@ -221,55 +190,158 @@ function cut(samples: Samples, ago_s: number): Samples {
 }
 
 const LOGGED_9 = trial(9, 243, {
-  state: 'logged', revision: 1, start_s: NOW_S - 13, end_s: NOW_S, declared_s: NOW_S - 8,
+  state: 'logged',
+  revision: 1,
+  start_s: NOW_S - 13,
+  end_s: NOW_S,
+  declared_s: NOW_S - 8,
 });
 
 const cutOff = (port: Status['port'], health: Status['health'] = 'closed'): Snapshot =>
-  snapshot(cut(RUNNING, 4), { ...judge(cut(RUNNING, 4), { phase: 'settled' }), time_s: NOW_S - 4 }, { status: status({ port, health }) });
+  snapshot(
+    cut(RUNNING, 4),
+    { ...judge(cut(RUNNING, 4), { phase: 'settled' }), time_s: NOW_S - 4 },
+    { status: status({ port, health }) },
+  );
 
 function scenes(): Record<string, Snapshot> {
   const waiting = samplesAlong(STILL_BEFORE);
   const spinning = samplesAlong(spinUp(2.6));
   const settling = samplesAlong(spinUp(10.5));
-  const disturbed = samplesAlong([...spinUp(30), { before_s: 4, target_V: 2.06, wind_mps: 3.9, tau_s: 0.7 }]);
-  const stopping = samplesAlong([...spinUp(30), { before_s: 2, target_V: 0, wind_mps: 0, tau_s: 1.4 }]);
+  const disturbed = samplesAlong([
+    ...spinUp(30),
+    { before_s: 4, target_V: 2.06, wind_mps: 3.9, tau_s: 0.7 },
+  ]);
+  const stopping = samplesAlong([
+    ...spinUp(30),
+    { before_s: 2, target_V: 0, wind_mps: 0, tau_s: 1.4 },
+  ]);
   const hunting = samplesAlong(spinUp(45, { swing: { share: 0.06, period_s: 3.6 } }));
   const settled = judge(RUNNING, { phase: 'settled' });
-  const logged = snapshot(RUNNING, settled, { trials: [...TRIALS, LOGGED_9], openSince_s: NOW_S - 13 });
+  const logged = snapshot(RUNNING, settled, {
+    trials: [...TRIALS, LOGGED_9],
+    openSince_s: NOW_S - 13,
+  });
   return {
     waiting: snapshot(waiting, judge(waiting, { phase: 'idle' })),
-    'spinning-up': snapshot(spinning, moved(judge(spinning, { phase: 'moving' }), { voltage_V: 'rising', current_A: 'rising' })),
-    settling: snapshot(settling, moved(judge(settling, { phase: 'settling' }), { current_A: 'rising' })),
-    hold: snapshot(RUNNING, judge(RUNNING, { phase: 'settling', remaining_s: 2.6, threads: settled.threads.map(({ power_W }) => ({ power_W, joined: true })) })),
+    'spinning-up': snapshot(
+      spinning,
+      moved(judge(spinning, { phase: 'moving' }), { voltage_V: 'rising', current_A: 'rising' }),
+    ),
+    settling: snapshot(
+      settling,
+      moved(judge(settling, { phase: 'settling' }), { current_A: 'rising' }),
+    ),
+    hold: snapshot(
+      RUNNING,
+      judge(RUNNING, {
+        phase: 'settling',
+        remaining_s: 2.6,
+        threads: settled.threads.map(({ power_W }) => ({ power_W, joined: true })),
+      }),
+    ),
     still: snapshot(RUNNING, settled, { openSince_s: NOW_S - 3.4 }),
     logged,
     disturbed: snapshot(disturbed, null),
-    'running-down': snapshot(stopping, moved(judge(stopping, { phase: 'moving' }), { voltage_V: 'falling', current_A: 'falling', windSpeed_mps: 'falling' }), {
-      plateaus: [PLATEAU_8, { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 2, trialId: 9, power_W: measured(0.243, 0.002) }],
-      trials: [...TRIALS, trial(9, 243)],
-    }),
-    unsettled: snapshot(hunting, moved(judge(hunting, { phase: 'unsettled', cause: 'cycle' }), { voltage_V: 'unsteady', current_A: 'unsteady' })),
+    'running-down': snapshot(
+      stopping,
+      moved(judge(stopping, { phase: 'moving' }), {
+        voltage_V: 'falling',
+        current_A: 'falling',
+        windSpeed_mps: 'falling',
+      }),
+      {
+        plateaus: [
+          PLATEAU_8,
+          {
+            ...PLATEAU_8,
+            start_s: NOW_S - 14,
+            end_s: NOW_S - 2,
+            trialId: 9,
+            power_W: measured(0.243, 0.002),
+          },
+        ],
+        trials: [...TRIALS, trial(9, 243)],
+      },
+    ),
+    unsettled: snapshot(
+      hunting,
+      moved(judge(hunting, { phase: 'unsettled', cause: 'cycle' }), {
+        voltage_V: 'unsteady',
+        current_A: 'unsteady',
+      }),
+    ),
     unplugged: cutOff({ phase: 'unplugged', board: BOARD }),
     silent: cutOff({ phase: 'open', board: BOARD }, 'silent'),
-    busy: cutOff({ phase: 'refused', board: BOARD, code: 'busy', message: 'Another program has this port open. Close it there; this page takes the board up by itself.' }),
-    denied: cutOff({ phase: 'refused', board: BOARD, code: 'denied', message: 'This account may not open the port. Run: sudo usermod -aG dialout $USER, then log out and in.' }),
-    starting: snapshot(CLOSED, null, { status: status({ port: { phase: 'opening', board: BOARD }, health: 'closed', sampleRate_Hz: null }) }),
-    'no-board': snapshot(CLOSED, null, { status: status({ port: { phase: 'searching' }, health: 'closed', sampleRate_Hz: null }) }),
-    unreadable: snapshot(CLOSED, null, { status: status({ health: 'unreadable', sampleRate_Hz: null }) }),
-    unmapped: snapshot(CLOSED, null, { status: status({ health: 'unmapped', sampleRate_Hz: null }) }),
-    'no-trials': snapshot(samplesAlong(FLAT), judge(samplesAlong(FLAT), { phase: 'idle' }), { trials: [], plateaus: [] }),
+    busy: cutOff({
+      phase: 'refused',
+      board: BOARD,
+      code: 'busy',
+      message:
+        'Another program has this port open. Close it there; this page takes the board up by itself.',
+    }),
+    denied: cutOff({
+      phase: 'refused',
+      board: BOARD,
+      code: 'denied',
+      message:
+        'This account may not open the port. Run: sudo usermod -aG dialout $USER, then log out and in.',
+    }),
+    starting: snapshot(CLOSED, null, {
+      status: status({
+        port: { phase: 'opening', board: BOARD },
+        health: 'closed',
+        sampleRate_Hz: null,
+      }),
+    }),
+    'no-board': snapshot(CLOSED, null, {
+      status: status({ port: { phase: 'searching' }, health: 'closed', sampleRate_Hz: null }),
+    }),
+    unreadable: snapshot(CLOSED, null, {
+      status: status({ health: 'unreadable', sampleRate_Hz: null }),
+    }),
+    unmapped: snapshot(CLOSED, null, {
+      status: status({ health: 'unmapped', sampleRate_Hz: null }),
+    }),
+    'no-trials': snapshot(samplesAlong(FLAT), judge(samplesAlong(FLAT), { phase: 'idle' }), {
+      trials: [],
+      plateaus: [],
+    }),
     simulated: {
       ...logged,
       status: status({ simulated: true, port: { phase: 'simulated', seed: 1 } }),
-      trials: logged.trials.map((one) => ({ ...one, simulated: true, origin: 'simulated' as const })),
+      trials: logged.trials.map((one) => ({
+        ...one,
+        simulated: true,
+        origin: 'simulated' as const,
+      })),
     },
-    'did-not-turn': snapshot(samplesAlong([...STILL_BEFORE, { before_s: 22, target_V: 0, wind_mps: 4.1 }], 0), judge(samplesAlong(FLAT), { phase: 'settled' }), {
-      trials: [...TRIALS, { ...LOGGED_9, ...trial(9, 0), state: 'logged', rotorStill: true, power_W: measured(0, 0.0003) }],
-      openSince_s: NOW_S - 13,
-    }),
+    'did-not-turn': snapshot(
+      samplesAlong([...STILL_BEFORE, { before_s: 22, target_V: 0, wind_mps: 4.1 }], 0),
+      judge(samplesAlong(FLAT), { phase: 'settled' }),
+      {
+        trials: [
+          ...TRIALS,
+          {
+            ...LOGGED_9,
+            ...trial(9, 0),
+            state: 'logged',
+            rotorStill: true,
+            power_W: measured(0, 0.0003),
+          },
+        ],
+        openSince_s: NOW_S - 13,
+      },
+    ),
     'saving-stopped': snapshot(RUNNING, settled, {
       openSince_s: NOW_S - 13,
-      status: status({ store: { ok: false, message: 'The disk is full. Make room; saving goes on by itself, and nothing is lost meanwhile.' } }),
+      status: status({
+        store: {
+          ok: false,
+          message:
+            'The disk is full. Make room; saving goes on by itself, and nothing is lost meanwhile.',
+        },
+      }),
     }),
     offered: snapshot(waiting, judge(waiting, { phase: 'idle' }), {
       status: status({ simulated: true, port: { phase: 'simulated', seed: 1 }, offers: [BOARD] }),
@@ -282,9 +354,21 @@ export const SCENES = scenes();
 /** A bump shows only to a page that has watched: the stretch closes, the wind blows on. */
 function bump(): readonly LiveMessage[] {
   const { samples } = SCENES['disturbed'] ?? { samples: CLOSED };
-  const plateau = { ...PLATEAU_8, start_s: NOW_S - 14, end_s: NOW_S - 4, trialId: null, power_W: measured(0.243, 0.002) };
-  const judgement = moved(judge(samples, { phase: 'moving' }), { voltage_V: 'unsteady', windSpeed_mps: 'unsteady' });
-  return [{ type: 'closed', plateau }, { type: 'judgement', judgement }];
+  const plateau = {
+    ...PLATEAU_8,
+    start_s: NOW_S - 14,
+    end_s: NOW_S - 4,
+    trialId: null,
+    power_W: measured(0.243, 0.002),
+  };
+  const judgement = moved(judge(samples, { phase: 'moving' }), {
+    voltage_V: 'unsteady',
+    windSpeed_mps: 'unsteady',
+  });
+  return [
+    { type: 'closed', plateau },
+    { type: 'judgement', judgement },
+  ];
 }
 
 /** What a page is sent for a scene: its snapshot, and what follows on it. */
@@ -292,19 +376,4 @@ export function messagesOf(name: string): LiveMessage[] {
   const scene = SCENES[name];
   if (scene === undefined) throw new Error(`there is no scene ${name}`);
   return [scene, ...(name === 'disturbed' ? bump() : [])];
-}
-
-/** One more batch of the same stillness: the scene goes on without changing. */
-export function nextBatch(scene: Snapshot, elapsed_s: number): Samples {
-  const { samples } = scene;
-  const newest_s = samples.time_s.at(-1) ?? NOW_S;
-  const count = Math.min(samples.time_s.length, RATE_HZ);
-  const from = samples.time_s.length - count;
-  const step = Math.floor(elapsed_s * RATE_HZ) % Math.max(count, 1);
-  return {
-    time_s: [newest_s + elapsed_s],
-    voltage_V: [samples.voltage_V[from + step] ?? null],
-    current_A: [samples.current_A[from + step] ?? null],
-    windSpeed_mps: [samples.windSpeed_mps[from + step] ?? null],
-  };
 }

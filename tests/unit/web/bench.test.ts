@@ -11,8 +11,14 @@ const samples = (...time_s: number[]): Samples => ({
   windSpeed_mps: time_s.map(() => 4),
 });
 const snapshot = (more: Partial<Extract<LiveMessage, { type: 'snapshot' }>> = {}): LiveMessage => ({
-  type: 'snapshot', status: statusOf(), trials: [], plateaus: [], openSince_s: null,
-  samples: samples(1, 2, 3), judgement: null, ...more,
+  type: 'snapshot',
+  status: statusOf(),
+  trials: [],
+  plateaus: [],
+  openSince_s: null,
+  samples: samples(1, 2, 3),
+  judgement: null,
+  ...more,
 });
 const told = (...messages: LiveMessage[]) => {
   const bench = createBench();
@@ -20,11 +26,17 @@ const told = (...messages: LiveMessage[]) => {
   for (const message of messages) takeMessage(bench, message);
   return bench;
 };
-const settled: LiveMessage = { type: 'judgement', judgement: judgementOf({ phase: 'settled', time_s: 100 }) };
+const settled: LiveMessage = {
+  type: 'judgement',
+  judgement: judgementOf({ phase: 'settled', time_s: 100 }),
+};
 
 describe('the life of a trial on the page', () => {
   const declared: LiveMessage = { type: 'declared', start_s: 93, declared_s: 98 };
-  const logged: LiveMessage = { type: 'trial', trial: trialOf(1, 240, { state: 'logged', revision: 1 }) };
+  const logged: LiveMessage = {
+    type: 'trial',
+    trial: trialOf(1, 240, { state: 'logged', revision: 1 }),
+  };
   it('is still, logged, and over when its plateau closes', () => {
     const bench = told(snapshot(), declared, settled);
     expect(bench.stage.value).toBe('still');
@@ -37,7 +49,10 @@ describe('the life of a trial on the page', () => {
     expect(bench.loggedTrial.value).toBeNull();
   });
   it('is known from a snapshot alone', () => {
-    const bench = told(snapshot({ openSince_s: 93, trials: [trialOf(1, 240, { state: 'logged' })] }), settled);
+    const bench = told(
+      snapshot({ openSince_s: 93, trials: [trialOf(1, 240, { state: 'logged' })] }),
+      settled,
+    );
     expect(bench.stage.value).toBe('logged');
   });
   it('is not taken from a trial that an earlier recording left open', () => {
@@ -64,7 +79,11 @@ describe('another recording', () => {
 describe('usual waits', () => {
   it('are the median from spinning up to logged, once seen often enough', () => {
     let waits = NO_WAITS;
-    for (const [from_s, to_s] of [[0, 20], [100, 130], [200, 224]] as const) {
+    for (const [from_s, to_s] of [
+      [0, 20],
+      [100, 130],
+      [200, 224],
+    ] as const) {
       waits = noteStage(waits, 'spinning-up', from_s);
       waits = noteStage(waits, 'settling', from_s + 5);
       waits = noteStage(waits, 'spinning-up', from_s + 6);

@@ -4,7 +4,9 @@ import { decimalAt } from '#core/metrology/format.ts';
 import { stillCharacters } from '../../../web/draw/digit-weights.ts';
 
 const heavy = (text: string, recent: number[], place: number, settled = false): string =>
-  stillCharacters(text, recent, { place, settled }).map((still) => (still ? '1' : '0')).join('');
+  stillCharacters(text, recent, { place, settled })
+    .map((still) => (still ? '1' : '0'))
+    .join('');
 
 describe('stillCharacters', () => {
   it('makes the digits heavy that the newest quarter leaves unchanged', () => {
@@ -32,16 +34,24 @@ describe('stillCharacters', () => {
     expect(heavy('243', [], 0, true)).toBe('000');
   });
   it('keeps a heavy digit the same for every value it was judged by', () => {
-    const values = fc.array(fc.double({ min: -500, max: 500, noNaN: true }), { minLength: 1, maxLength: 6 });
+    const values = fc.array(fc.double({ min: -500, max: 500, noNaN: true }), {
+      minLength: 1,
+      maxLength: 6,
+    });
     fc.assert(
-      fc.property(values, fc.integer({ min: -2, max: 1 }), fc.boolean(), (recent, place, settled) => {
-        const text = decimalAt(recent.at(-1) ?? 0, place);
-        const still = stillCharacters(text, recent, { place, settled });
-        recent.forEach((value) => {
-          const other = decimalAt(value, place);
-          still.forEach((isStill, i) => isStill && expect(other[i]).toBe(text[i]));
-        });
-      }),
+      fc.property(
+        values,
+        fc.integer({ min: -2, max: 1 }),
+        fc.boolean(),
+        (recent, place, settled) => {
+          const text = decimalAt(recent.at(-1) ?? 0, place);
+          const still = stillCharacters(text, recent, { place, settled });
+          recent.forEach((value) => {
+            const other = decimalAt(value, place);
+            still.forEach((isStill, i) => isStill && expect(other[i]).toBe(text[i]));
+          });
+        },
+      ),
     );
   });
 });

@@ -22,15 +22,20 @@ describe('parseMessage', () => {
   });
   it.each([
     ['not JSON', '{"type":'],
-    ['status.health', JSON.stringify({ type: 'status', status: { ...statusOf(), health: 'fine' } })],
+    [
+      'status.health',
+      JSON.stringify({ type: 'status', status: { ...statusOf(), health: 'fine' } }),
+    ],
     ['type', JSON.stringify({ type: 'surprise' })],
   ])('names what does not fit: %s', (named, text) => {
     expect(parseMessage(text)).toContain(named);
   });
   it('never throws', () => {
-    fc.assert(fc.property(fc.anything(), (data) => {
-      expect(typeof parseMessage(data)).toBe('string');
-    }));
+    fc.assert(
+      fc.property(fc.anything(), (data) => {
+        expect(typeof parseMessage(data)).toBe('string');
+      }),
+    );
   });
 });
 

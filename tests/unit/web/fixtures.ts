@@ -10,19 +10,47 @@ const value = (mean: number, standardUncertainty: number) => {
 export function trialOf(id: number, power_mW: number, more: Partial<TrialView> = {}): TrialView {
   const power_W = power_mW / 1000;
   return {
-    id, recordingId: 1, revision: 2, state: 'final', recorded: true, start_s: 10 * id, end_s: 10 * id + 8,
-    declared_s: 10 * id + 3, sampleCount: 400, rotorStill: false, factors: {}, runId: null,
-    voltage_V: value(2.3, 0.002), current_A: value(0.105, 0.0001), power_W: value(power_W, 0.01 * power_W),
-    windSpeed_mps: value(4.1, 0.02), rotorSpeed_radps: null, powerCoefficient: null, origin: 'board',
-    simulated: false, struck: false, strikeReason: null, note: null, recordedAt: '2026-03-14T13:02:31Z',
-    checksum: '00000000', ...more,
+    id,
+    recordingId: 1,
+    revision: 2,
+    state: 'final',
+    recorded: true,
+    start_s: 10 * id,
+    end_s: 10 * id + 8,
+    declared_s: 10 * id + 3,
+    sampleCount: 400,
+    rotorStill: false,
+    factors: {},
+    runId: null,
+    voltage_V: value(2.3, 0.002),
+    current_A: value(0.105, 0.0001),
+    power_W: value(power_W, 0.01 * power_W),
+    windSpeed_mps: value(4.1, 0.02),
+    rotorSpeed_radps: null,
+    powerCoefficient: null,
+    origin: 'board',
+    simulated: false,
+    struck: false,
+    strikeReason: null,
+    note: null,
+    recordedAt: '2026-03-14T13:02:31Z',
+    checksum: '00000000',
+    ...more,
   };
 }
 
 export function plateauOf(more: Partial<PlateauView> = {}): PlateauView {
   return {
-    recordingId: 1, start_s: 80, end_s: 90, declared_s: 84, endReason: 'changed', sampleCount: 500,
-    rotorStill: false, trialId: null, power_W: value(0.24, 0.001), ...more,
+    recordingId: 1,
+    start_s: 80,
+    end_s: 90,
+    declared_s: 84,
+    endReason: 'changed',
+    sampleCount: 500,
+    rotorStill: false,
+    trialId: null,
+    power_W: value(0.24, 0.001),
+    ...more,
   };
 }
 
@@ -41,7 +69,12 @@ export function judgementOf(more: Partial<Judgement> = {}): Judgement {
       { channel: 'windSpeed_mps', motion: 'still', level: 4.1, slope_per_s: 0 },
     ],
     threads: slicesOf(Array<number>(24).fill(0.24), true),
-    power_W: { mean: 0.24, standardUncertainty: 0.0015, degreesOfFreedom: 1e6, effectiveSampleSize: 20 },
+    power_W: {
+      mean: 0.24,
+      standardUncertainty: 0.0015,
+      degreesOfFreedom: 1e6,
+      effectiveSampleSize: 20,
+    },
     remaining_s: null,
     cause: null,
     ...more,
@@ -49,23 +82,50 @@ export function judgementOf(more: Partial<Judgement> = {}): Judgement {
 }
 
 export const BOARD = {
-  id: 'usb:1', path: '/dev/ttyACM0', name: 'USB board', vendorId: null, productId: null,
-  serialNumber: null, location: null,
+  id: 'usb:1',
+  path: '/dev/ttyACM0',
+  name: 'USB board',
+  vendorId: null,
+  productId: null,
+  serialNumber: null,
+  location: null,
 };
 
 export function statusOf(more: Partial<Status> = {}): Status {
   return {
-    version: '0', session: { id: 's', name: 'Session', startedAt: '2026-03-14T13:00:00Z' }, recordingId: 1,
-    simulated: false, port: { phase: 'open', board: BOARD }, health: 'reading', sampleRate_Hz: 50,
-    clockDrift_ppm: null, offers: [],
-    faults: { malformed: 0, checksum: 0, tooLong: 0, fieldCount: 0, notFinite: 0, outOfRange: 0, sequenceGap: 0 },
-    store: { ok: true, message: null }, notices: [], ...more,
+    version: '0',
+    session: { id: 's', name: 'Session', startedAt: '2026-03-14T13:00:00Z' },
+    recordingId: 1,
+    simulated: false,
+    port: { phase: 'open', board: BOARD },
+    health: 'reading',
+    sampleRate_Hz: 50,
+    clockDrift_ppm: null,
+    offers: [],
+    faults: {
+      malformed: 0,
+      checksum: 0,
+      tooLong: 0,
+      fieldCount: 0,
+      notFinite: 0,
+      outOfRange: 0,
+      sequenceGap: 0,
+    },
+    store: { ok: true, message: null },
+    notices: [],
+    ...more,
   };
 }
 
 export function factsOf(more: Partial<Facts> = {}): Facts {
   return {
-    news: 'live', status: statusOf(), judgement: judgementOf(), loggedTrial: null, lastClosed: null,
-    leastSinceClosed_W: null, mostPower_W: 0.26, ...more,
+    news: 'live',
+    status: statusOf(),
+    judgement: judgementOf(),
+    loggedTrial: null,
+    lastClosed: null,
+    leastSinceClosed_W: null,
+    mostPower_W: 0.26,
+    ...more,
   };
 }

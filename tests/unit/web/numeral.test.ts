@@ -23,7 +23,11 @@ describe('fitSkeleton', () => {
 describe('layFigure', () => {
   it('advances each digit by 67 and ends at the edge of the last', () => {
     const { glyphs, width } = layFigure('243', [17, 17, 4]);
-    expect(glyphs.map(({ x, weight }) => [x, weight])).toEqual([[0, 17], [67, 17], [134, 4]]);
+    expect(glyphs.map(({ x, weight }) => [x, weight])).toEqual([
+      [0, 17],
+      [67, 17],
+      [134, 4],
+    ]);
     expect(width).toBe(194);
   });
   it('makes a nine of a six', () => {

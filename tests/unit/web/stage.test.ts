@@ -7,10 +7,16 @@ const ramp = (from: number, to: number): number[] =>
   Array.from({ length: 24 }, (_, i) => from + ((to - from) * i) / 23);
 const moving = (powers: number[], more: Partial<Judgement> = {}): Judgement =>
   judgementOf({ phase: 'moving', threads: slicesOf(powers, false), ...more });
-const stageFor = (judgement: Judgement, more = {}): Stage => stageOf(factsOf({ judgement, ...more }));
+const stageFor = (judgement: Judgement, more = {}): Stage =>
+  stageOf(factsOf({ judgement, ...more }));
 
 describe('the link comes first', () => {
-  const refused: Status['port'] = { phase: 'refused', board: BOARD, code: 'busy', message: 'in use' };
+  const refused: Status['port'] = {
+    phase: 'refused',
+    board: BOARD,
+    code: 'busy',
+    message: 'in use',
+  };
   it.each<[Stage, Partial<Status>]>([
     ['no-board', { port: { phase: 'searching' }, health: 'closed' }],
     ['starting', { port: { phase: 'opening', board: BOARD }, health: 'closed' }],
@@ -24,7 +30,9 @@ describe('the link comes first', () => {
   ])('%s', (stage, status) => {
     // Even though the newest judgement says settled and a trial is logged.
     const judgement = judgementOf({ phase: 'settled' });
-    expect(stageOf(factsOf({ status: statusOf(status), judgement, loggedTrial: trialOf(1, 240) }))).toBe(stage);
+    expect(
+      stageOf(factsOf({ status: statusOf(status), judgement, loggedTrial: trialOf(1, 240) })),
+    ).toBe(stage);
   });
   it('is nothing but the news when there is none', () => {
     expect(stageOf(factsOf({ news: 'no-news' }))).toBe('no-news');
@@ -51,20 +59,33 @@ describe('where power is heading', () => {
     expect(stageFor(moving(ramp(0.2, 0.22)))).toBe('moving');
   });
   it('sees a stop in a window that is still short, by the voltage', () => {
-    const channels: Judgement['channels'] = [{ channel: 'voltage_V', motion: 'falling', level: 2, slope_per_s: -0.7 }];
+    const channels: Judgement['channels'] = [
+      { channel: 'voltage_V', motion: 'falling', level: 2, slope_per_s: -0.7 },
+    ];
     expect(stageFor(moving([0.2, 0.19], { channels }))).toBe('running-down');
-    expect(stageFor(moving([0.2, 0.21], { channels: [{ ...channels[0]!, motion: 'rising', slope_per_s: 0.7 }] }))).toBe('spinning-up');
+    expect(
+      stageFor(
+        moving([0.2, 0.21], {
+          channels: [{ ...channels[0]!, motion: 'rising', slope_per_s: 0.7 }],
+        }),
+      ),
+    ).toBe('spinning-up');
   });
   it('goes by the wind while the rotor as good as stands', () => {
     const wind = (motion: 'rising' | 'falling' | 'still'): Judgement['channels'] => [
       { channel: 'windSpeed_mps', motion, level: 1, slope_per_s: 1 },
     ];
     expect(stageFor(moving(ramp(0.0002, 0.001), { channels: wind('rising') }))).toBe('spinning-up');
-    expect(stageFor(moving(ramp(0.0002, 0.001), { channels: wind('falling') }))).toBe('running-down');
+    expect(stageFor(moving(ramp(0.0002, 0.001), { channels: wind('falling') }))).toBe(
+      'running-down',
+    );
     expect(stageFor(moving(ramp(0.0002, 0.001), { channels: wind('still') }))).toBe('waiting');
   });
   it('calls it almost still once half of the threads lie together', () => {
-    const threads = [...slicesOf(Array<number>(10).fill(0.22), false), ...slicesOf(Array<number>(14).fill(0.24), true)];
+    const threads = [
+      ...slicesOf(Array<number>(10).fill(0.22), false),
+      ...slicesOf(Array<number>(14).fill(0.24), true),
+    ];
     expect(stageFor(judgementOf({ phase: 'moving', threads }))).toBe('settling');
     expect(stageFor(judgementOf({ phase: 'settling', threads }))).toBe('settling');
   });
@@ -78,7 +99,10 @@ describe('a bump', () => {
   });
   it.each([
     ['the trial had been logged', { ...broken, lastClosed: plateauOf({ end_s: 92, trialId: 4 }) }],
-    ['the stretch was cut off by the link', { ...broken, lastClosed: plateauOf({ end_s: 95, endReason: 'interrupted' as const }) }],
+    [
+      'the stretch was cut off by the link',
+      { ...broken, lastClosed: plateauOf({ end_s: 95, endReason: 'interrupted' as const }) },
+    ],
     ['it was long ago', { ...broken, lastClosed: plateauOf({ end_s: 70 }) }],
     ['the rotor has stood since', { ...broken, leastSinceClosed_W: 0.01 }],
     ['the page has not watched since', { ...broken, leastSinceClosed_W: null }],
@@ -90,9 +114,13 @@ describe('a bump', () => {
 describe('after a trial', () => {
   it('takes the change for the fan being stopped, until it has gone on for too long', () => {
     const judgement = judgementOf({ phase: 'settling' });
-    expect(stageFor(judgement, { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) })).toBe('running-down');
+    expect(stageFor(judgement, { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) })).toBe(
+      'running-down',
+    );
     expect(stageFor(judgement, { lastClosed: plateauOf({ end_s: 90, trialId: 4 }) })).toBe('hold');
-    expect(stageFor(moving(ramp(0, 0.2)), { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) })).toBe('spinning-up');
+    expect(
+      stageFor(moving(ramp(0, 0.2)), { lastClosed: plateauOf({ end_s: 97, trialId: 4 }) }),
+    ).toBe('spinning-up');
   });
 });
 

@@ -18,7 +18,9 @@ const look = { level_W: 0.24, gait: 'waver', phase: 0 } as const;
 /** Where a path ends. */
 const endOf = (path: string | undefined) => {
   const numbers = (path ?? '').match(/-?[\d.]+/g)?.map(Number) ?? [];
-  return path?.includes('H') ? { x: numbers[2], y: numbers[1] } : { x: numbers.at(-2), y: numbers.at(-1) };
+  return path?.includes('H')
+    ? { x: numbers[2], y: numbers[1] }
+    : { x: numbers.at(-2), y: numbers.at(-1) };
 };
 const rising = curveOf((t) => Math.min((t - 40) * 0.02, 0.24));
 

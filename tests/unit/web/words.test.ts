@@ -11,8 +11,15 @@ const MILLI = prefixes.power_W;
 /** Thin spaces as plain ones. */
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
 const spoken = (more: Partial<Spoken>): Spoken => ({
-  stage: 'settling', status: statusOf(), judgement: judgementOf(), newest: trialOf(8, 243), stretch_s: 4,
-  usual_s: null, prefixes, quiet_s: 4, ...more,
+  stage: 'settling',
+  status: statusOf(),
+  judgement: judgementOf(),
+  newest: trialOf(8, 243),
+  stretch_s: 4,
+  usual_s: null,
+  prefixes,
+  quiet_s: 4,
+  ...more,
 });
 
 describe('prefixes', () => {
@@ -23,7 +30,11 @@ describe('prefixes', () => {
     expect(prefixes.windSpeed_mps.symbol).toBe('');
   });
   it('are usual ones before the first trial', () => {
-    expect(sessionPrefixes([], NOTHING)).toMatchObject({ voltage_V: { symbol: '' }, current_A: { symbol: 'm' }, power_W: { symbol: 'm' } });
+    expect(sessionPrefixes([], NOTHING)).toMatchObject({
+      voltage_V: { symbol: '' },
+      current_A: { symbol: 'm' },
+      power_W: { symbol: 'm' },
+    });
   });
 });
 
@@ -31,42 +42,66 @@ describe('livePlace', () => {
   it('gives three digits of the axis, or fewer when the newest trial supports fewer', () => {
     expect(livePlace('power_W', { axisHigh: 0.3, prefix: MILLI, newest: undefined })).toBe(0);
     expect(livePlace('power_W', { axisHigh: 0.02, prefix: MILLI, newest: undefined })).toBe(-1);
-    expect(livePlace('power_W', { axisHigh: 0.02, prefix: MILLI, newest: trialOf(1, 240) })).toBe(0);
-    expect(livePlace('windSpeed_mps', { axisHigh: 6, prefix: prefixes.windSpeed_mps, newest: undefined })).toBe(-1);
+    expect(livePlace('power_W', { axisHigh: 0.02, prefix: MILLI, newest: trialOf(1, 240) })).toBe(
+      0,
+    );
+    expect(
+      livePlace('windSpeed_mps', {
+        axisHigh: 6,
+        prefix: prefixes.windSpeed_mps,
+        newest: undefined,
+      }),
+    ).toBe(-1);
   });
 });
 
 describe('words', () => {
   it('tells what still moves, with numbers', () => {
     const judgement = judgementOf({
-      threads: [...slicesOf(Array<number>(7).fill(0.2), false), ...slicesOf(Array<number>(17).fill(0.24), true)],
+      threads: [
+        ...slicesOf(Array<number>(7).fill(0.2), false),
+        ...slicesOf(Array<number>(17).fill(0.24), true),
+      ],
       channels: [{ channel: 'current_A', motion: 'rising', level: 0.105, slope_per_s: 0.0001 }],
     });
-    expect(plain(wordsOf(spoken({ judgement })).moving)).toBe('7 of 24 threads loose. Current still rises: 1 mA in 10 s.');
+    expect(plain(wordsOf(spoken({ judgement })).moving)).toBe(
+      '7 of 24 threads loose. Current still rises: 1 mA in 10 s.',
+    );
   });
   it('counts down while all threads are joined', () => {
     const judgement = judgementOf({ remaining_s: 2.2 });
-    expect(plain(wordsOf(spoken({ stage: 'hold', judgement })).moving)).toBe('All threads joined. 3 s left.');
+    expect(plain(wordsOf(spoken({ stage: 'hold', judgement })).moving)).toBe(
+      'All threads joined. 3 s left.',
+    );
   });
   it('says what was saved, and when', () => {
-    expect(plain(wordsOf(spoken({ stage: 'logged' })).detail)).toMatch(/^Trial 8, 243 ± 5 mW, was saved at \d\d:02:31\.$/);
+    expect(plain(wordsOf(spoken({ stage: 'logged' })).detail)).toMatch(
+      /^Trial 8, 243 ± 5 mW, was saved at \d\d:02:31\.$/,
+    );
   });
   it('calls a rotor that did not turn a result', () => {
     const newest = trialOf(8, 0, { rotorStill: true });
-    expect(wordsOf(spoken({ stage: 'logged', newest })).instruction).toBe('Logged. It did not turn.');
+    expect(wordsOf(spoken({ stage: 'logged', newest })).instruction).toBe(
+      'Logged. It did not turn.',
+    );
   });
   it('does not promise to log while saving has stopped', () => {
     const status = statusOf({ store: { ok: false, message: 'The disk is full.' } });
     expect(wordsOf(spoken({ stage: 'still', status })).moving).toContain('Not logged');
   });
   it('speaks of one second where ten would say nothing', () => {
-    expect(plain(changeWords('voltage_V', { level: 1.4, slope_per_s: 0.48 }, prefixes))).toBe('0.5 V in 1 s');
-    expect(plain(changeWords('voltage_V', { level: 2.3, slope_per_s: -0.002 }, prefixes))).toBe('0.02 V in 10 s');
+    expect(plain(changeWords('voltage_V', { level: 1.4, slope_per_s: 0.48 }, prefixes))).toBe(
+      '0.5 V in 1 s',
+    );
+    expect(plain(changeWords('voltage_V', { level: 2.3, slope_per_s: -0.002 }, prefixes))).toBe(
+      '0.02 V in 10 s',
+    );
   });
 });
 
 describe('the sentence', () => {
-  const said = (...trials: ReturnType<typeof trialOf>[]): string => plain(sentenceOf(trials, MILLI).said);
+  const said = (...trials: ReturnType<typeof trialOf>[]): string =>
+    plain(sentenceOf(trials, MILLI).said);
   it('claims nothing without trials, and little with one', () => {
     expect(said()).toBe('Nothing logged yet.');
     expect(said(trialOf(1, 243))).toBe('One trial so far: 243 ± 5 mW.');
@@ -74,7 +109,9 @@ describe('the sentence', () => {
   it('gives count and range, to the coarser place, and leaves out what is struck or cut off', () => {
     const struck = trialOf(3, 400, { struck: true });
     const cut = trialOf(4, 500, { recorded: false, state: 'interrupted' });
-    expect(said(trialOf(1, 96.4), trialOf(2, 259), struck, cut)).toBe('2 trials so far, from 96 to 259 mW.');
+    expect(said(trialOf(1, 96.4), trialOf(2, 259), struck, cut)).toBe(
+      '2 trials so far, from 96 to 259 mW.',
+    );
     expect(sentenceOf([trialOf(1, 96), struck], MILLI).said).not.toContain('400');
   });
   it('never names a best', () => {
@@ -86,8 +123,16 @@ describe('the sentence', () => {
 });
 
 describe('figures', () => {
-  const asked = { judgement: judgementOf(), loggedTrial: null, prefix: MILLI, place: 0, levels: [0.24], openMean_W: null };
-  const heavy = (still: readonly boolean[]): string => still.map((one) => (one ? '1' : '0')).join('');
+  const asked = {
+    judgement: judgementOf(),
+    loggedTrial: null,
+    prefix: MILLI,
+    place: 0,
+    levels: [0.24],
+    openMean_W: null,
+  };
+  const heavy = (still: readonly boolean[]): string =>
+    still.map((one) => (one ? '1' : '0')).join('');
   it('are the logged result, all heavy', () => {
     const loggedTrial = trialOf(9, 243);
     const reading = powerReading({ ...asked, stage: 'logged', loggedTrial });
@@ -104,13 +149,19 @@ describe('figures', () => {
   it('give no uncertainty while power changes at large', () => {
     expect(powerReading({ ...asked, stage: 'spinning-up' }).uncertainty).toBeNull();
   });
-  it.each(['unplugged', 'silent', 'no-news', 'refused', 'starting', 'no-board', 'unreadable'] as const)(
-    'show no number that looks alive when %s', (stage) => {
-      expect(powerReading({ ...asked, stage, loggedTrial: trialOf(9, 243) }).text).toBe('–––');
-      const channel = { levels: [2.3], isStill: true, prefix: prefixes.voltage_V, place: -2 };
-      expect(channelReading({ ...channel, stage }).text).toBe('–');
-    },
-  );
+  it.each([
+    'unplugged',
+    'silent',
+    'no-news',
+    'refused',
+    'starting',
+    'no-board',
+    'unreadable',
+  ] as const)('show no number that looks alive when %s', (stage) => {
+    expect(powerReading({ ...asked, stage, loggedTrial: trialOf(9, 243) }).text).toBe('–––');
+    const channel = { levels: [2.3], isStill: true, prefix: prefixes.voltage_V, place: -2 };
+    expect(channelReading({ ...channel, stage }).text).toBe('–');
+  });
   it('fall back on the samples while the detector has no slices, and on nothing without them', () => {
     const judgement = judgementOf({ threads: [], power_W: null });
     expect(powerReading({ ...asked, stage: 'waiting', judgement }).text).toBe('240');
