@@ -40,6 +40,8 @@ export interface BlockBuilder {
   readonly previous: Float64Array;
   /** Smallest step between different readings: the resolution, once enough were seen. */
   readonly resolution: Float64Array;
+  /** How many such steps have been seen. */
+  readonly steps: Float64Array;
 }
 
 export function createBlockBuilder(): BlockBuilder {
@@ -52,6 +54,7 @@ export function createBlockBuilder(): BlockBuilder {
     counts: new Float64Array(WIDTH * SLICES),
     previous: new Float64Array(WIDTH).fill(NaN),
     resolution: new Float64Array(WIDTH).fill(Infinity),
+    steps: new Float64Array(WIDTH),
   };
 }
 
@@ -79,7 +82,10 @@ function addReading(builder: BlockBuilder, column: number, slice: number, value:
   builder.sums[at]! += value;
   builder.counts[at]! += 1;
   const step = Math.abs(value - builder.previous[column]!);
-  if (step > 0 && step < builder.resolution[column]!) builder.resolution[column] = step;
+  if (step > 0) {
+    builder.steps[column]! += 1;
+    if (step < builder.resolution[column]!) builder.resolution[column] = step;
+  }
   builder.previous[column] = value;
 }
 

@@ -13,7 +13,7 @@ import { forget, remember } from './history.ts';
 import { judge } from './judgement.ts';
 import { extendRecord, type PlateauRecord } from './record.ts';
 import { seek } from './seek.ts';
-import { hasWind, sightOf, type Sight } from './sight.ts';
+import { isIdle, sightOf, type Sight } from './sight.ts';
 import { createState, forgetPresent, learntFrom, type Detector } from './state.ts';
 import { watch } from './watch.ts';
 
@@ -82,7 +82,7 @@ function takeIn(detector: Detector, block: Block): readonly SettlingEvent[] {
   if (detector.record !== null) extendRecord(detector.record, block);
   const away = watchExcursions(detector.excursions, detector.history.blocks);
   const sight = sightOf(detector, block);
-  const idle = sight.still && !hasWind(sight);
+  const idle = isIdle(sight);
   noteRest(detector, sight, block);
   const events: SettlingEvent[] = [];
   if (away) detector.passes = 0;

@@ -7,7 +7,7 @@ import { COLUMNS, POWER, WIND, type Block } from './block.ts';
 import { columnOf } from './history.ts';
 import { learnNoise, priorOf } from './noise-memory.ts';
 import { blocksUntil, evaluate, plateauOf, type PlateauRecord, type Reading } from './record.ts';
-import { resolutionOf, type Detector } from './state.ts';
+import { resolutionOf, stepOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
 const SHORTEST_PLATEAU_S = 3;
@@ -53,11 +53,11 @@ function scaleOf(
  * power that of voltage and current together.
  */
 function roundingOf(state: Detector, column: number, values: readonly number[]): number {
-  if (column !== POWER) return resolutionOf(state, column) / Math.sqrt(12);
+  if (column !== POWER) return stepOf(state, column) / Math.sqrt(12);
   const power = Math.abs(meanOf(values));
   const shares = [0, 1].map((part) => {
     const peak = state.peaks[part]!;
-    return peak > 0 ? resolutionOf(state, part) / Math.sqrt(12) / peak : 0;
+    return peak > 0 ? stepOf(state, part) / Math.sqrt(12) / peak : 0;
   });
   return power * Math.hypot(...shares);
 }

@@ -96,6 +96,7 @@ function recall(state: Detector, learnt: Learnt): void {
     if (known === undefined) return;
     state.peaks[column] = known.peak;
     state.builder.resolution[column] = known.resolution ?? Infinity;
+    state.builder.steps[column] = known.resolution === null ? 0 : STEPS_NEEDED;
     state.memories[column] = { ...state.memories[column]!, ...known.noise };
     state.meanMemories[column] = { ...state.memories[column]! };
   });
@@ -129,10 +130,24 @@ export function forgetPresent(state: Detector): void {
   state.tryingSince_s = NaN;
 }
 
+/** The few steps of a quiet instrument are steps of the rig; only of many is the smallest its own. */
+const STEPS_NEEDED = 10;
+
 /** Smallest step of a column's readings; 0 while unknown. */
-export function resolutionOf(state: Detector, column: number): number {
-  const step = state.builder.resolution[column]!;
-  return Number.isFinite(step) ? step : 0;
+export function resolutionOf({ builder }: Detector, column: number): number {
+  return builder.steps[column]! < STEPS_NEEDED ? 0 : builder.resolution[column]!;
+}
+
+/** Steps that a range is taken to have while nothing is known: those of a 10-bit converter. */
+const ASSUMED_STEPS = 1024;
+
+/**
+ * The step that readings must be taken to have: the smallest seen, or while that is unknown that of
+ * a coarse converter whose range just held the largest reading. Constant readings are not exact.
+ */
+export function stepOf(state: Detector, column: number): number {
+  const assumed = Math.max(state.peaks[column]!, column === 0 ? STILL_VOLTAGE_V : 0);
+  return resolutionOf(state, column) || assumed / ASSUMED_STEPS;
 }
 
 /** What counts as no change, as a share of the level: 1 % or one converter step. */
