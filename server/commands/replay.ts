@@ -2,6 +2,7 @@ import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import { begin, step } from '#core/pipeline/step.ts';
 import { CORE_VERSION } from '#core/recording.ts';
+import { StoreError } from '../store/errors.ts';
 import { openStoreReader, type StoreReader } from '../store/reader.ts';
 import type { RecordingInfo } from '../store/store.ts';
 import { readArguments } from './arguments.ts';
@@ -14,6 +15,8 @@ interface SessionResult {
   readonly stored: number;
   readonly derived: number;
   readonly differences: readonly Difference[];
+  /** Recordings whose stored input can't be read back: they are left out. */
+  readonly damaged: readonly { readonly recording: number; readonly message: string }[];
 }
 
 /** `stillmark replay`: derives stored trials again from the stored input, and reports differences. */
@@ -37,7 +40,8 @@ export async function replay(argv: readonly string[]): Promise<number> {
     }
     const results = sessions.map(({ id }) => replaySession(reader, id));
     report(results, values.json ?? false);
-    return results.some(({ differences }) => differences.length > 0) ? 4 : 0;
+    if (results.some(({ differences }) => differences.length > 0)) return 4;
+    return results.some(({ damaged }) => damaged.length > 0) ? 2 : 0;
   } finally {
     reader.close();
   }
@@ -47,10 +51,15 @@ function replaySession(reader: StoreReader, session: string): SessionResult {
   const recordings = reader.recordings(session);
   const book = createBook();
   const differences: Difference[] = [];
+  const damaged: { recording: number; message: string }[] = [];
   let [storedCount, derivedCount] = [0, 0];
   for (const recording of recordings) {
     const stored = reader.trialRevisions(recording.id);
-    const derived = deriveAgain(reader, recording, book);
+    const derived = orDamage(() => deriveAgain(reader, recording, book));
+    if (derived instanceof StoreError) {
+      damaged.push({ recording: recording.id, message: derived.message });
+      continue;
+    }
     storedCount += stored.length;
     derivedCount += derived.length;
     differences.push(...compareTrials(stored, derived, isSameProgram(recording)));
@@ -61,7 +70,18 @@ function replaySession(reader: StoreReader, session: string): SessionResult {
     stored: storedCount,
     derived: derivedCount,
     differences,
+    damaged,
   };
+}
+
+/** What is damaged in one recording says nothing against the others. */
+function orDamage<T>(derive: () => T): T | StoreError {
+  try {
+    return derive();
+  } catch (error) {
+    if (error instanceof StoreError && error.code === 'data-damaged') return error;
+    throw error;
+  }
 }
 
 /** Every revision that the recording's inputs give, in order. */
@@ -83,6 +103,11 @@ function isSameProgram({ head, engineVersion }: RecordingInfo): boolean {
 }
 
 function report(results: readonly SessionResult[], json: boolean): void {
+  for (const { session, damaged } of results) {
+    for (const { recording, message } of damaged) {
+      console.error(`recording ${recording} of ${session} is left out: ${message} Its trials stand as stored.`);
+    }
+  }
   if (json) {
     console.log(JSON.stringify({ sessions: results }, null, 2));
     return;

@@ -4,6 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
+import { dataFiles } from '../../../server/store/data-folder.ts';
+import { openDatabase } from '../../../server/store/sqlite.ts';
 import { runCommand, startServer, until } from '../../support/server-process.ts';
 
 let folder = '';
@@ -148,5 +150,16 @@ describe('the rest of the command line', () => {
     expect(more.at(-1)?.id).toBe(more.length);
     await second.stop();
     expect((await runCommand('replay', '--data', data)).code).toBe(0);
+
+    // A recording whose input is damaged is left out, named, and the others are still derived.
+    const database = openDatabase(dataFiles(data).database);
+    database.exec('DELETE FROM input_chunk WHERE recordingId = 1 AND number = 1');
+    database.close();
+    const { code, stdout, stderr } = await runCommand('replay', '--data', data, '--json');
+    expect(code).toBe(2);
+    expect(stderr).toContain('recording 1 ');
+    expect(JSON.parse(stdout)).toMatchObject({
+      sessions: [{ recordings: 2, damaged: [{ recording: 1 }], differences: [] }],
+    });
   });
 });
