@@ -97,19 +97,3 @@ export function recentLevels(buffer: WindowBuffer, curve: Curve): readonly numbe
   }
   return sums.filter(({ count }) => count > 0).map(({ sum, count }) => sum / count);
 }
-
-/** Mean of a curve's readings from a time on; null when there is none. */
-export function meanSince(buffer: WindowBuffer, curve: Curve, from_s: number): number | null {
-  const column = buffer.columns[curve];
-  let sum = 0;
-  let count = 0;
-  for (let i = buffer.length - 1; i >= 0; i--) {
-    const slot = slotOf(buffer, i);
-    if ((buffer.time_s[slot] ?? 0) < from_s) break;
-    const value = column[slot] ?? NaN;
-    if (Number.isNaN(value)) continue;
-    sum += value;
-    count += 1;
-  }
-  return count === 0 ? null : sum / count;
-}

@@ -31,8 +31,6 @@ export interface PowerAsked {
   readonly prefix: Prefix;
   /** Place of the last digit of a live value, in the prefixed unit. */
   readonly place: number;
-  /** Mean of power over the open stretch so far; null when none is open. */
-  readonly openMean_W: number | null;
   /** Recent means of power, oldest first: for when the detector has no slices yet. */
   readonly levels: readonly number[];
 }
@@ -63,15 +61,14 @@ export function powerReading(asked: PowerAsked): Reading {
   };
 }
 
-/** The mean of the settled stretch alone: the detector's window may reach further back. */
 function settledReading(
   estimate: NonNullable<Judgement['power_W']>,
-  { prefix, place, openMean_W }: PowerAsked,
+  { prefix, place }: PowerAsked,
 ): Reading {
   const U = expandedUncertainty(estimate);
   const spread = U === null ? null : scaled(U, prefix.exponent);
   const shownPlace = spread === null ? place : placeOf(spread);
-  const text = decimalAt(scaled(openMean_W ?? estimate.mean, prefix.exponent), shownPlace);
+  const text = decimalAt(scaled(estimate.mean, prefix.exponent), shownPlace);
   const uncertainty = spread === null ? null : decimalAt(spread, shownPlace);
   return { text, still: [...text].map(() => true), uncertainty };
 }

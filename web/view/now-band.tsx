@@ -98,7 +98,6 @@ function Power({ page, stage }: { page: PageState; stage: Stage }) {
     judgement: bench.judgement.value,
     loggedTrial: bench.loggedTrial.value,
     prefix,
-    openMean_W: page.openMean_W.value,
     levels: recentLevels(bench.buffer, 'power_W'),
     place: livePlace('power_W', { axisHigh: page.powerAxis.value.high, prefix, newest }),
   });

@@ -3,7 +3,6 @@ import { computed, signal, type ReadonlySignal, type Signal } from '@preact/sign
 import type { ActionRequest } from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
-import { meanSince } from '../draw/window-buffer.ts';
 import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
 import { expandedUncertainty } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
@@ -27,8 +26,6 @@ export interface PageState {
   /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
   readonly usualWait_s: ReadonlySignal<number | null>;
   readonly acrossBy: Signal<AcrossBy>;
-  /** Mean of power over the open stretch so far; null when none is open. */
-  readonly openMean_W: ReadonlySignal<number | null>;
   /** The trial that keys act on; null: the newest. */
   readonly chosenId: Signal<number | null>;
   readonly editing: Signal<Editing | null>;
@@ -73,18 +70,11 @@ export function createPageState(
     useBoard,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
     usualWait_s: watchWaits(bench),
-    openMean_W: computed(() => openMeanOf(bench)),
     acrossBy: signal<AcrossBy>('number'),
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
     dismissed: signal<ReadonlySet<string>>(new Set()),
   };
-}
-
-/** Anew with each judgement. */
-function openMeanOf({ buffer, open, judgements }: Bench): number | null {
-  judgements.value;
-  return open.value === null ? null : meanSince(buffer, 'power_W', open.value.start_s);
 }
 
 function powerAxisOf(curve: CurveData, trials: readonly TrialView[]): Axis {

@@ -58,7 +58,7 @@ export function ThreadLayer({ page, box }: LayerParts) {
 function levelShown_W(page: PageState, stage: Stage, judgement: Judgement): number {
   const now_W = powerLevel_W(judgement);
   if (stage === 'unsettled') return meanPower_W(judgement.threads);
-  if (stage === 'still') return page.openMean_W.value ?? now_W;
+  if (stage === 'still') return judgement.power_W?.mean ?? now_W;
   if (stage === 'logged') return page.bench.loggedTrial.value?.power_W?.value ?? now_W;
   return now_W;
 }

@@ -5,7 +5,6 @@ import {
   appendSamples,
   clearBuffer,
   createWindowBuffer,
-  meanSince,
   newestTime_s,
   recentLevels,
   WINDOW_S,
@@ -52,11 +51,6 @@ describe('window buffer', () => {
   it('multiplies sample by sample for power; what is missing stays missing', () => {
     const buffer = filled(at([58, 59], (t) => (t === 58 ? null : 3)));
     expect(reduceToColumns(buffer, 'power_W', frame).all).toEqual([1.5]);
-  });
-  it('gives the mean from a time on', () => {
-    const buffer = filled(at([50, 51, 52, 53], (t) => (t === 52 ? null : t)));
-    expect(meanSince(buffer, 'voltage_V', 51)).toBe(52);
-    expect(meanSince(buffer, 'voltage_V', 60)).toBeNull();
   });
   it('gives recent means, oldest first, without the empty ones', () => {
     const buffer = filled(at(range(50, 60, 0.01), (t) => (t >= 59.69 ? 5 : 2)));

@@ -129,7 +129,6 @@ describe('figures', () => {
     prefix: MILLI,
     place: 0,
     levels: [0.24],
-    openMean_W: null,
   };
   const heavy = (still: readonly boolean[]): string =>
     still.map((one) => (one ? '1' : '0')).join('');
@@ -141,10 +140,6 @@ describe('figures', () => {
   it('leave the last digit hairline until settled', () => {
     expect(heavy(powerReading({ ...asked, stage: 'hold' }).still)).toBe('110');
     expect(heavy(powerReading({ ...asked, stage: 'still' }).still)).toMatch(/^1+$/);
-  });
-  it('are the mean of the settled stretch alone, though the window reaches further back', () => {
-    const reading = powerReading({ ...asked, stage: 'still', openMean_W: 0.2512 });
-    expect([reading.text, reading.uncertainty]).toEqual(['251.2', '2.9']);
   });
   it('give no uncertainty while power changes at large', () => {
     expect(powerReading({ ...asked, stage: 'spinning-up' }).uncertainty).toBeNull();
