@@ -83,6 +83,7 @@ export function showCommitted(
   plateaus: readonly ClosedPlateau[],
 ): PlateauView[] {
   for (const trial of trials) scene.trials.set(trial.id, trial);
+  if (plateaus.length > 0) scene.openSince_s = null;
   const views = plateaus.map((plateau) => plateauView(scene.recordingId, plateau));
   scene.plateaus.push(...views);
   return views;
