@@ -53,7 +53,7 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   const isEditing = editing?.trialId === trial.id;
   const prefixes = page.prefixes.value;
   useEffect(() => {
-    if (isChosen) row.current?.scrollIntoView({ block: 'nearest' });
+    if (isChosen) showInList(row.current);
   }, [isChosen]);
   const classes = ['row', trial.struck && 'struck', isChosen && 'chosen', isOpen && 'open'];
   return (
@@ -220,4 +220,14 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
       </button>
     </form>
   );
+}
+
+/** Scrolls the list alone: on a phone the whole page would jump away from what is going on. */
+function showInList(row: HTMLElement | null): void {
+  const list = row?.closest<HTMLElement>('.scroller');
+  if (!row || !list) return;
+  const above = list.getBoundingClientRect().top - row.getBoundingClientRect().top;
+  const below = row.getBoundingClientRect().bottom - list.getBoundingClientRect().bottom;
+  if (above > 0) list.scrollTop -= above;
+  else if (below > 0) list.scrollTop += below;
 }
