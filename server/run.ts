@@ -4,6 +4,7 @@ import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
 import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
+import { watchSleep } from './sleep-watch.ts';
 import type { SessionInfo, Store } from './store/store.ts';
 
 /** Time passes for the pipeline at least this often, though nothing arrives. */
@@ -37,7 +38,13 @@ export async function beginRun(
   const recorder = createRecorder(store, info, clock, book, listener);
   let source: Source | null = null;
   let lastInputAt_s = 0;
+  const sleptFor_s = watchSleep({ monotonic_s: clock, wall_s: () => Date.now() / 1000 });
+  const tellSleep = () => {
+    const lasted_s = sleptFor_s();
+    if (lasted_s > 0) recorder.take({ kind: 'slept', at_s: clock(), lasted_s });
+  };
   const ticker = setInterval(() => {
+    tellSleep();
     if (clock() - lastInputAt_s < TICK_EVERY_MS / 1000) return;
     const before = recorder.state().health;
     recorder.take({ kind: 'tick', at_s: clock() });
@@ -48,6 +55,7 @@ export async function beginRun(
     open: (openSource) => {
       source = openSource(clock, {
         input: (input) => {
+          tellSleep();
           lastInputAt_s = input.at_s;
           recorder.take(input);
         },

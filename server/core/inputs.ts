@@ -43,6 +43,8 @@ export const InputSchema = z.discriminatedUnion('kind', [
   }),
   /** Time passes though nothing arrives. */
   z.object({ kind: z.literal('tick'), at_s: z.number() }),
+  /** The computer slept, and the recording's clock stood still meanwhile. */
+  z.object({ kind: z.literal('slept'), at_s: z.number(), lasted_s: z.number().positive() }),
   z.object({ kind: z.literal('action'), at_s: z.number(), action: ActionSchema }),
   z.object({ kind: z.literal('configured'), at_s: z.number(), configuration: ConfigurationSchema }),
 ]);

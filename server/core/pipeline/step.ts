@@ -26,6 +26,7 @@ import {
   closeLink,
   configureReader,
   createReader,
+  loseTime,
   openLink,
   readLine,
   type Reader,
@@ -107,6 +108,8 @@ function eventsOf(state: PipelineState, input: Input): readonly Event[] {
       return [{ kind: 'fault', fault: input.fault, count: input.count }];
     case 'tick':
       return takeTick(state, input.at_s);
+    case 'slept':
+      return takeSlept(state, input);
     case 'action':
       return takeAction(state, input.action);
     case 'configured':
@@ -167,6 +170,19 @@ function takeTick(state: PipelineState, at_s: number): readonly Event[] {
   if (health === state.health) return NOTHING;
   const events: Event[] = health === 'silent' ? [...breakOff(state, at_s)] : [];
   setHealth(state, health, events);
+  return events;
+}
+
+/** What came before and what comes now are not one story, though no time seems to lie between. */
+function takeSlept(
+  state: PipelineState,
+  { at_s, lasted_s }: Extract<Input, { kind: 'slept' }>,
+): readonly Event[] {
+  const events = [...breakOff(state, at_s)];
+  loseTime(state.reader);
+  const span = lasted_s < 120 ? `${Math.round(lasted_s)} s` : `${Math.round(lasted_s / 60)} min`;
+  const message = `The computer slept for ${span}: nothing was recorded meanwhile, and what was going on was broken off.`;
+  events.push({ kind: 'notice', notice: { code: 'computer-slept', message } });
   return events;
 }
 

@@ -48,6 +48,11 @@ function meetBoard(reader: Reader, id: string): void {
   Object.assign(reader.clock, createDeviceClock());
 }
 
+/** Time passed that the recording's clock does not know of: the next line is placed at its arrival. */
+export function loseTime(reader: Reader): void {
+  startAfresh(reader);
+}
+
 export function closeLink(reader: Reader): void {
   reader.unmapped = false;
 }

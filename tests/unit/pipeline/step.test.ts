@@ -73,6 +73,22 @@ describe('the pipeline', () => {
     expect(new Set(cut.map(({ id }) => id)).size).toBe(2);
   });
 
+  it('breaks off what went on when the computer slept, though no time seems to have passed', () => {
+    const before = script().open().level(0, 2).level(2.4, 12);
+    const slept: Input = { kind: 'slept', at_s: before.now(), lasted_s: 600 };
+    before.inputs.push(slept);
+    const events = run(before.level(2.4, 12).close('ended').inputs);
+    const cut = trialsOf(events).filter(({ state }) => state === 'interrupted');
+    expect(cut.map(({ id }) => id)).toEqual([1]);
+    expect(cut[0]?.end_s).toBeLessThanOrEqual(slept.at_s);
+    expect(trialsOf(events).at(-1)).toMatchObject({ id: 2 });
+    const notices = events.flatMap((event) => (event.kind === 'notice' ? [event.notice] : []));
+    expect(notices).toContainEqual({
+      code: 'computer-slept',
+      message: expect.stringContaining('slept for 10 min') as string,
+    });
+  });
+
   it('says what is wrong when a board sends nothing readable', () => {
     const builder = script();
     builder.inputs.push({
