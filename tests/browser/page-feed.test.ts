@@ -2,16 +2,20 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { PageMessageSchema } from '#core/live-messages.ts';
-import { openPage, SHEETS } from './support/browser.ts';
+import { openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { powerFigure, settleFrames } from './support/inspect.ts';
 import { NOW_S } from './support/scene-samples.ts';
 import { messagesOf, SCENES, status, trial } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
 
 describeOnStand('the page and its feed', (stand) => {
-  const withPage = async (name: string, use: (page: Page) => Promise<void>): Promise<void> => {
-    const [, sheet] = SHEETS;
-    if (sheet === undefined) throw new Error('no sheet');
+  const [, LAPTOP, PHONE] = SHEETS;
+  if (LAPTOP === undefined || PHONE === undefined) throw new Error('no sheet');
+  const withPage = async (
+    name: string,
+    use: (page: Page) => Promise<void>,
+    sheet: Sheet = LAPTOP,
+  ): Promise<void> => {
     stand.feed.show(...messagesOf(name));
     const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' });
     await page.locator('.band:not([data-stage="connecting"])').waitFor();
@@ -87,6 +91,22 @@ describeOnStand('the page and its feed', (stand) => {
       stand.feed.send({ type: 'trial', trial: { ...entered, state: 'final', revision: 2 } });
       await stage(page, 'still');
     }));
+
+  it('stays at the top of a phone when a trial is logged, and shows it in the list', () =>
+    withPage(
+      'still',
+      async (page) => {
+        stand.feed.send({ type: 'trial', trial: trial(9, 243, { state: 'logged', revision: 1 }) });
+        await stage(page, 'logged');
+        await page.locator('.row[data-trial="9"]').waitFor();
+        await settleFrames(page);
+        expect(await page.evaluate('scrollY')).toBe(0);
+        await page.keyboard.press('ArrowDown');
+        await settleFrames(page);
+        expect(await page.evaluate('document.querySelector(".row.chosen").dataset.trial')).toBe('8');
+      },
+      PHONE,
+    ));
 
   it('tells a bump that it has watched from a fan that was stopped', () =>
     withPage('disturbed', async (page) => {
