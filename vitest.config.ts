@@ -46,8 +46,18 @@ export default defineConfig({
       },
       {
         test: {
-          name: 'browser',
+          name: 'firmware',
           sequence: { groupOrder: 3 },
+          globalSetup: BUILD,
+          include: ['tests/firmware/**/*.test.ts'],
+          testTimeout: 120_000,
+          fileParallelism: false,
+        },
+      },
+      {
+        test: {
+          name: 'browser',
+          sequence: { groupOrder: 4 },
           globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,

@@ -1,25 +1,26 @@
-// `npm test`: sets up what the suites need, then runs all of them. A suite that can't run here is
-// named with the reason; in CI that is a failure.
+// `npm test`: sets up what the suites need, then runs all of them, types and lint first. With
+// `--project NAME` only that suite, and only what it needs. A suite that can't run here is named with
+// the reason; in CI that is a failure.
 import { spawnSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../server/root.mjs';
 import { ensureBuild, ensureDependencies, requireNode } from '../server/setup.mjs';
+import { missingOf, SYSTEM_NEEDS } from './support/system-needs.mjs';
 
-/** What the suites need beyond npm packages: the command looked for, Debian's package, the suites. */
-const SYSTEM_NEEDS = [
-  { command: 'chromium', packages: ['chromium', 'fonts-dejavu-core', 'fonts-dejavu-extra'], suites: 'browser' },
-  { command: 'socat', packages: ['socat'], suites: 'pty' },
-];
+const args = process.argv.slice(2);
+const project = args.includes('--project') ? args[args.indexOf('--project') + 1] : null;
 
 requireNode();
 ensureDependencies();
 installSystemPackages();
 await ensureBuild();
-run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'server/core/tsconfig.json']);
-run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'tsconfig.json']);
-run('Lint', process.execPath, [join(ROOT, 'node_modules/eslint/bin/eslint.js'), '--max-warnings', '0', '.']);
-run('Tests', process.execPath, [join(ROOT, 'node_modules/vitest/vitest.mjs'), 'run', ...process.argv.slice(2)]);
+if (project === null) {
+  run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'server/core/tsconfig.json']);
+  run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'tsconfig.json']);
+  run('Lint', process.execPath, [join(ROOT, 'node_modules/eslint/bin/eslint.js'), '--max-warnings', '0', '.']);
+}
+run('Tests', process.execPath, [join(ROOT, 'node_modules/vitest/vitest.mjs'), 'run', ...args]);
 
 function run(what, command, args) {
   const { status } = spawnSync(command, args, { cwd: ROOT, stdio: 'inherit' });
@@ -29,26 +30,23 @@ function run(what, command, args) {
 }
 
 function installSystemPackages() {
-  const missing = SYSTEM_NEEDS.filter(({ command }) => !onPath(command));
-  if (missing.length === 0) return;
+  const needs = Object.values(SYSTEM_NEEDS).filter(({ suites }) => project === null || suites === project);
+  const unmet = needs.filter((need) => missingOf(need).length > 0);
+  if (unmet.length === 0) return;
   if (!isDebian() || process.getuid?.() !== 0) {
-    for (const { command, packages, suites } of missing) {
-      console.log(`Left out: the ${suites} tests, because ${command} is not installed here (Debian: apt-get install ${packages.join(' ')}).`);
+    for (const need of unmet) {
+      const missing = missingOf(need).join(', ');
+      console.log(`Left out: the ${need.suites} tests, because of what is not installed here: ${missing} (Debian: apt-get install ${need.packages.join(' ')}).`);
     }
     return;
   }
-  const packages = missing.flatMap((need) => need.packages);
+  const packages = unmet.flatMap((need) => need.packages);
   console.log(`Setting up: installing Debian packages for the tests: ${packages.join(', ')} …`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit', env });
-  const args = ['install', '-y', '-qq', '--no-install-recommends', ...packages];
-  const { status } = spawnSync('apt-get', args, { stdio: ['ignore', 'ignore', 'inherit'], env });
+  const install = ['install', '-y', '-qq', '--no-install-recommends', ...packages];
+  const { status } = spawnSync('apt-get', install, { stdio: ['ignore', 'ignore', 'inherit'], env });
   if (status !== 0) console.error('Installing them failed; the tests that need them will say so.');
-}
-
-function onPath(command) {
-  const folders = (process.env.PATH ?? '').split(process.platform === 'win32' ? ';' : ':');
-  return folders.some((folder) => existsSync(join(folder, command)));
 }
 
 function isDebian() {

@@ -2,61 +2,51 @@
  * Suites that need more than Node say so by name: where it is missing they are counted as skipped,
  * and in CI (environment variable CI) they fail, so that nothing is left out unseen.
  */
-import { accessSync, constants } from 'node:fs';
-import { delimiter, join } from 'node:path';
 import { describe, it } from 'vitest';
+import { findFirst, missingOf, SYSTEM_NEEDS, type SystemNeed } from './system-needs.mjs';
 
 export interface Need {
-  /** What was found; null when it is missing. */
+  /** The first thing looked for; null when it is missing. */
   readonly path: string | null;
-  /** As vitest's `describe`, when it is there. */
+  /** As vitest's `describe`, when everything is there. */
   describe(name: string, suite: () => void): void;
 }
 
 /** Serial ports without hardware: pairs of pseudo-terminals. */
 export function needsSocat(): Need {
-  return needs(['socat'], 'socat is not installed (Debian: apt-get install socat)');
+  return needs(SYSTEM_NEEDS.socat);
 }
 
 /** A browser without a screen. CHROMIUM_PATH names one that is not on the PATH. */
 export function needsChromium(): Need {
   const named = process.env['CHROMIUM_PATH'];
-  const commands = named === undefined ? ['chromium', 'chromium-browser'] : [named];
-  return needs(commands, 'chromium is not installed (Debian: apt-get install chromium)');
+  const need = SYSTEM_NEEDS.chromium;
+  return needs(named === undefined ? need : { ...need, lookFor: [[named]] });
 }
 
-function needs(commands: readonly string[], missing: string): Need {
-  const path = commands.map(findOnPath).find((found) => found !== null) ?? null;
+/** Compilers for a board and for this computer, and an emulated microcontroller. */
+export function needsFirmwareTools(): Need {
+  return needs(SYSTEM_NEEDS.firmware);
+}
+
+function needs(need: SystemNeed): Need {
+  const missing = missingOf(need);
+  const reason = `${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} not installed (Debian: apt-get install ${need.packages.join(' ')})`;
   return {
-    path,
+    path: findFirst(need.lookFor[0] ?? []),
     describe(name, suite) {
-      if (path !== null) {
+      if (missing.length === 0) {
         describe(name, suite);
       } else if (process.env['CI']) {
-        describe(name, () => it('can run', () => fail(missing)));
+        describe(name, () => it('can run', () => fail(reason)));
       } else {
-        console.warn(`Left out: ${name}, because ${missing}.`);
-        describe.skipIf(path === null)(name, suite);
+        console.warn(`Left out: ${name}, because ${reason}.`);
+        describe.skipIf(missing.length > 0)(name, suite);
       }
     },
   };
 }
 
-function fail(missing: string): never {
-  throw new Error(`${missing}, and in CI no suite may be left out`);
-}
-
-function findOnPath(command: string): string | null {
-  const folders = (process.env['PATH'] ?? '').split(delimiter);
-  const candidates = command.includes('/') ? [command] : folders.map((folder) => join(folder, command));
-  return candidates.find(isExecutable) ?? null;
-}
-
-function isExecutable(file: string): boolean {
-  try {
-    accessSync(file, constants.X_OK);
-    return true;
-  } catch {
-    return false;
-  }
+function fail(reason: string): never {
+  throw new Error(`${reason}, and in CI no suite may be left out`);
 }
