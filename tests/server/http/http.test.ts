@@ -73,14 +73,17 @@ describe('operating', () => {
   });
 
   it.each([
-    [{ kind: 'strike', trialId: '1', reason: '' }, '"trialId"'],
+    [{ kind: 'strike', trialId: '1', reason: '' }, 'The field "trialId" must be a number.'],
     [{ kind: 'strike', trialId: null, reason: '' }, '"trialId"'],
-    [{ kind: 'strike', trialId: 1.5, reason: '' }, '"trialId"'],
-    [{ kind: 'strike', trialId: 0, reason: '' }, '"trialId"'],
-    [{ kind: 'strike', reason: '' }, '"trialId" does not fit: expected number, but it is missing'],
-    [{ kind: 'strike', trialId: 1, reason: 'x'.repeat(201) }, '"reason"'],
+    [{ kind: 'strike', trialId: 1.5, reason: '' }, 'The field "trialId" must be a whole number.'],
+    [{ kind: 'strike', trialId: 0, reason: '' }, 'The field "trialId" must be more than 0.'],
+    [{ kind: 'strike', reason: '' }, 'The field "trialId" is missing: it must be a number.'],
+    [
+      { kind: 'strike', trialId: 1, reason: 'x'.repeat(201) },
+      'The field "reason" must have at most 200 characters.',
+    ],
     [{ kind: 'strike', trialId: 1, reson: 'bumped', reason: '' }, '"reson"'],
-    [{ kind: 'erase', trialId: 1 }, '"kind"'],
+    [{ kind: 'erase', trialId: 1 }, 'The field "kind" must be "strike" or "restore" or "note".'],
     [{}, '"kind"'],
     [[], 'The request'],
     [null, 'The request'],
