@@ -1,0 +1,22 @@
+/** What a channel of the board can read, as wired: the same for every kind of wiring. */
+import type { GainUncertainty, OffsetCause } from './tolerance.ts';
+
+export type WiredQuantity = 'voltage' | 'current';
+
+/** All amounts in the SI unit of the quantity: V or A. */
+export interface WiredChannel {
+  readonly quantity: WiredQuantity;
+  /** Worth of one count that the board sends. */
+  readonly scale: number;
+  /** The largest reading that can be told from an overflow. */
+  readonly range: number;
+  /** The smallest reading that the circuit can pass on. */
+  readonly floor: number;
+  /** Worth of one step of the converter: the finest that a single conversion can tell. */
+  readonly step: number;
+  /** Standard uncertainty that the step alone brings to a single conversion. */
+  readonly stepUncertainty: number;
+  readonly gain: GainUncertainty;
+  readonly offsetUncertainty: number;
+  readonly offsetCauses: readonly OffsetCause[];
+}

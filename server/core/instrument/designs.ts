@@ -1,0 +1,159 @@
+/** What is typed into the forms of the wiring page, field by field, as designs in SI units. */
+import { z } from 'zod';
+import type { Converter } from './converter.ts';
+import type { Divider } from './divider.ts';
+import { fieldSchema } from './fields.ts';
+import type { Comparison, Indication } from './meter-comparison.ts';
+import { MONITOR_RANGES, type Monitor, type MonitorRange_mV } from './monitor.ts';
+import type { Shunt } from './shunt.ts';
+
+const CONVERTER = {
+  reference: fieldSchema('reference'),
+  referenceTolerance: fieldSchema('referenceTolerance'),
+  bits: fieldSchema('bits'),
+  partsPerStep: fieldSchema('partsPerStep'),
+};
+
+function toConverter(read: {
+  reference: number;
+  referenceTolerance: number;
+  bits: number;
+  partsPerStep: number;
+}): Converter {
+  return {
+    reference_V: read.reference,
+    referenceTolerance: read.referenceTolerance,
+    bits: read.bits,
+    partsPerStep: read.partsPerStep,
+  };
+}
+
+export interface DividerDesign {
+  readonly divider: Divider;
+  readonly largest_V: number;
+  readonly sourceResistance_Ohm: number;
+}
+
+export const DividerDesignSchema = z
+  .object({
+    ...CONVERTER,
+    upper: fieldSchema('upper'),
+    upperTolerance: fieldSchema('upperTolerance'),
+    lower: fieldSchema('lower'),
+    lowerTolerance: fieldSchema('lowerTolerance'),
+    largestVoltage: fieldSchema('largestVoltage'),
+    sourceResistance: fieldSchema('sourceResistance'),
+  })
+  .transform(
+    (read): DividerDesign => ({
+      divider: {
+        upper_Ohm: read.upper,
+        upperTolerance: read.upperTolerance,
+        lower_Ohm: read.lower,
+        lowerTolerance: read.lowerTolerance,
+        converter: toConverter(read),
+      },
+      largest_V: read.largestVoltage,
+      sourceResistance_Ohm: read.sourceResistance,
+    }),
+  );
+
+export interface ShuntDesign {
+  readonly shunt: Shunt;
+  readonly largest_A: number;
+}
+
+export const ShuntDesignSchema = z
+  .object({
+    ...CONVERTER,
+    shunt: fieldSchema('shunt'),
+    shuntTolerance: fieldSchema('shuntTolerance'),
+    amplifierGain: fieldSchema('amplifierGain'),
+    amplifierGainTolerance: fieldSchema('amplifierGainTolerance'),
+    amplifierOffset: fieldSchema('amplifierOffset'),
+    amplifierMargin: fieldSchema('amplifierMargin'),
+    largestCurrent: fieldSchema('largestCurrent'),
+  })
+  .transform(
+    (read): ShuntDesign => ({
+      shunt: {
+        resistance_Ohm: read.shunt,
+        tolerance: read.shuntTolerance,
+        amplifierGain: read.amplifierGain,
+        amplifierGainTolerance: read.amplifierGainTolerance,
+        amplifierOffset_V: read.amplifierOffset,
+        amplifierMargin_V: read.amplifierMargin,
+        converter: toConverter(read),
+      },
+      largest_A: read.largestCurrent,
+    }),
+  );
+
+export interface MonitorDesign {
+  readonly monitor: Monitor;
+  readonly largest_A: number;
+}
+
+const RANGE_TEXTS = Object.keys(MONITOR_RANGES);
+
+export const MonitorDesignSchema = z
+  .object({
+    shunt: fieldSchema('shunt'),
+    shuntTolerance: fieldSchema('shuntTolerance'),
+    monitorGainTolerance: fieldSchema('monitorGainTolerance'),
+    monitorRange: z
+      .string()
+      .refine((text) => RANGE_TEXTS.includes(text), 'Range: choose 40, 80, 160 or 320 mV.'),
+    largestCurrent: fieldSchema('largestCurrent'),
+  })
+  .transform(
+    (read): MonitorDesign => ({
+      monitor: {
+        shunt_Ohm: read.shunt,
+        shuntTolerance: read.shuntTolerance,
+        range_mV: Number(read.monitorRange) as MonitorRange_mV,
+        gainTolerance: read.monitorGainTolerance,
+      },
+      largest_A: read.largestCurrent,
+    }),
+  );
+
+/** A reading as it stands on a display; its last digit is what it was read to. */
+const INDICATION = /^[+-]?\d{1,9}(?:\.(\d{1,9}))?$/;
+
+function indicationSchema(whose: 'meter' | 'page') {
+  return z.string().transform((typed, context): Indication => {
+    const text = typed.trim().replace('−', '-');
+    const match = INDICATION.exec(text);
+    if (match !== null) {
+      return { value: Number(text), resolution: Number(`1e-${match[1]?.length ?? 0}`) };
+    }
+    const message = text.includes(',')
+      ? `Reading of the ${whose}: use a decimal point, not a comma: 2.31 rather than 2,31.`
+      : `Reading of the ${whose}: type the number as it stands there, for instance 2.31.`;
+    context.addIssue({ code: 'custom', message });
+    return z.NEVER;
+  });
+}
+
+/** Most pairs of readings in one comparison. */
+export const MOST_POINTS = 12;
+
+export const ComparisonSchema = z
+  .object({
+    meterRelative: fieldSchema('meterRelative'),
+    meterCounts: fieldSchema('meterCounts'),
+    presentGain: fieldSchema('presentGain'),
+    presentOffset: fieldSchema('presentOffset'),
+    points: z
+      .array(z.object({ meter: indicationSchema('meter'), page: indicationSchema('page') }))
+      .min(2, 'Readings: at least two pairs are needed, far apart; three or more check themselves.')
+      .max(MOST_POINTS, `Readings: no more than ${MOST_POINTS} pairs.`),
+  })
+  .transform(
+    (read): Comparison => ({
+      accuracy: { relative: read.meterRelative, counts: read.meterCounts },
+      present: { gain: read.presentGain, offset: read.presentOffset },
+      points: read.points,
+    }),
+  );
