@@ -1,0 +1,96 @@
+#include "adc-sampler.h"
+
+#include <Arduino.h>
+#include <util/atomic.h>
+
+stillmark::PulseCounter windPulses = {0, 0};
+stillmark::PulseCounter rotorPulses = {0, 0};
+
+namespace {
+
+constexpr uint16_t TICK_CYCLES = F_CPU / 1000000 * ROUND_US / SLOTS;
+static_assert(F_CPU == 16000000, "the converter's clock is set for a board of 16 MHz");
+
+uint8_t multiplexer[SLOTS];
+volatile uint16_t roundsWanted;
+
+// Touched by the interrupt alone.
+Interval running;
+uint8_t slot;
+uint16_t roundsLeft;
+
+// Handed over with interrupts off.
+Interval finished;
+volatile bool hasFinished = false;
+
+void startConversion(uint8_t inSlot) {
+  ADMUX = multiplexer[inSlot];
+  ADCSRA |= _BV(ADSC);
+}
+
+void beginInterval() {
+  running.rounds = roundsLeft = roundsWanted;
+  running.clipped = 0;
+  for (uint32_t &sum : running.sums) sum = 0;
+}
+
+void endInterval() {
+  running.end_us = micros();
+  running.wind = windPulses;
+  running.rotor = rotorPulses;
+  finished = running;
+  hasFinished = true;
+  running.sequence += 1;
+  beginInterval();
+}
+
+}  // namespace
+
+void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds) {
+  // The supply is the reference (REFS0): the same as `analogRead` uses.
+  for (uint8_t index = 0; index < SLOTS; index += 1) {
+    multiplexer[index] = static_cast<uint8_t>(_BV(REFS0) | inputs[index]);
+  }
+  // 16 MHz / 128 = 125 kHz: the data sheet wants 50 to 200 kHz for the full ten bits.
+  ADCSRA = _BV(ADEN) | _BV(ADPS2) | _BV(ADPS1) | _BV(ADPS0);
+  roundsWanted = rounds;
+  running.sequence = 0;
+  slot = 0;
+  beginInterval();
+  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
+    // Counts from 0 to OCR1A and begins anew (mode 4, CTC), with the processor's clock.
+    TCCR1A = 0;
+    TCCR1B = _BV(WGM12) | _BV(CS10);
+    OCR1A = TICK_CYCLES - 1;
+    TCNT1 = 0;
+    TIFR1 = _BV(OCF1A);
+    TIMSK1 = _BV(OCIE1A);
+    startConversion(slot);
+  }
+}
+
+void setRounds(uint16_t rounds) {
+  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { roundsWanted = rounds; }
+}
+
+bool takeInterval(Interval &interval) {
+  if (!hasFinished) return false;
+  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
+    interval = finished;
+    hasFinished = false;
+  }
+  return true;
+}
+
+ISR(TIMER1_COMPA_vect) {
+  // Only a tick that came late, behind other interrupts, finds its conversion still running.
+  while (ADCSRA & _BV(ADSC)) {
+  }
+  const uint16_t value = ADC;
+  const uint8_t done = slot;
+  slot = (done + 1) % SLOTS;
+  startConversion(slot);
+  running.sums[done] += value;
+  if (value == ADC_TOP) running.clipped |= _BV(done);
+  if (slot == 0 && --roundsLeft == 0) endInterval();
+}

@@ -1,0 +1,42 @@
+/** Where the library touches Arduino: the clock, and the port. */
+#pragma once
+
+#if defined(ARDUINO)
+
+#include <Arduino.h>
+
+#include "StillmarkBoard.h"
+
+/**
+ * Where device time begins, in µs. Only tests set it: shortly before 2³² they need not wait 71
+ * minutes to see the clock wrap.
+ */
+#ifndef STILLMARK_CLOCK_START_US
+#define STILLMARK_CLOCK_START_US 0UL
+#endif
+
+namespace stillmark {
+
+/** Device time of what `micros()` said; safe in an interrupt. */
+inline uint32_t deviceTime_us(uint32_t micros_us) { return micros_us + STILLMARK_CLOCK_START_US; }
+
+inline uint32_t deviceTime_us() { return deviceTime_us(micros()); }
+
+/** Carries bytes both ways, as many as the port takes without waiting. Call it in every loop. */
+inline void serve(Board &board, Stream &port) {
+  const uint32_t now_us = deviceTime_us();
+  while (board.isListening() && port.available() > 0) {
+    board.receive(static_cast<char>(port.read()), now_us);
+  }
+  int room = port.availableForWrite();
+  board.tick(now_us, room > 0);
+  for (; room > 0; room -= 1) {
+    const int16_t byte = board.nextByte();
+    if (byte < 0) return;
+    port.write(static_cast<uint8_t>(byte));
+  }
+}
+
+}  // namespace stillmark
+
+#endif

@@ -1,0 +1,15 @@
+/**
+ * Stillmark lines for a board: include this one.
+ *
+ * Everything but StillmarkArduino.h and StillmarkZeroStore.h is plain C++11 without Arduino, so that
+ * it runs, and is tested, on any computer. Nothing allocates, nothing blocks, time is an argument.
+ */
+#pragma once
+
+#include "StillmarkArduino.h"
+#include "StillmarkAverage.h"
+#include "StillmarkBoard.h"
+#include "StillmarkChannel.h"
+#include "StillmarkDebounce.h"
+#include "StillmarkPulses.h"
+#include "StillmarkZeroStore.h"

@@ -1,0 +1,65 @@
+/**
+ * Lines that wait to be sent. A line goes in whole or not at all: it is drafted behind the others
+ * and counts only once committed, so a full queue never cuts a line.
+ */
+#pragma once
+
+#include <stdint.h>
+
+namespace stillmark {
+
+class Queue {
+ public:
+  bool isEmpty() const { return head_ == tail_; }
+
+  /** Adds to the draft. */
+  void put(char character) {
+    const uint8_t next = static_cast<uint8_t>(draft_ + 1);
+    if (next == tail_) {
+      isOver_ = true;
+    } else {
+      bytes_[draft_] = character;
+      draft_ = next;
+    }
+  }
+
+  /** Makes the draft part of the queue; false, and the draft is gone, where it did not fit. */
+  bool commit() {
+    const bool fits = !isOver_;
+    if (fits) head_ = draft_;
+    draft_ = head_;
+    isOver_ = false;
+    return fits;
+  }
+
+  /** The oldest character; the queue must not be empty. */
+  char take() {
+    const char character = bytes_[tail_++];
+    isInLine_ = character != '\n';
+    return character;
+  }
+  /** The last `take` was not the end of a line. */
+  bool isInLine() const { return isInLine_; }
+
+  /** Drops all; of a line that has begun to go out its end stays, so that no other is fused to it. */
+  void clear() {
+    head_ = tail_;
+    if (isInLine_) {
+      while (bytes_[head_++] != '\n') {
+      }
+    }
+    draft_ = head_;
+    isOver_ = false;
+  }
+
+ private:
+  /** Places wrap by themselves in eight bits; one stays free to tell full from empty. */
+  char bytes_[256];
+  uint8_t head_ = 0;
+  uint8_t tail_ = 0;
+  uint8_t draft_ = 0;
+  bool isOver_ = false;
+  bool isInLine_ = false;
+};
+
+}  // namespace stillmark
