@@ -94,7 +94,9 @@
 
 constexpr uint8_t WIND_PIN = 2;
 constexpr uint8_t ROTOR_PIN = 3;
-constexpr uint8_t BUTTON_PINS[] = {4, 5, 6};
+constexpr uint8_t LOG_PIN = 4;
+constexpr uint8_t STRIKE_PIN = 5;
+constexpr uint8_t NEXT_PIN = 6;
 
 // In the order of the announcement.
 enum ChannelIndex : uint8_t {
@@ -139,18 +141,15 @@ constexpr uint8_t SLOT_INPUTS[SLOTS] = {VOLTAGE_INPUT, CURRENT_INPUT, WIND_INPUT
 
 constexpr int32_t COUNTS_PER_STEP = 64;
 
-// The longest sample line, and no more than three quarters of what the line carries.
-constexpr uint32_t LONGEST_SAMPLE_BYTES = 25 + 8 * CHANNELS;
-constexpr uint32_t LINE_US = LONGEST_SAMPLE_BYTES * 10 * 4 / 3 * 1000 / (BAUD / 1000);
-constexpr uint32_t LINE_ROUNDS = (LINE_US + ROUND_US - 1) / ROUND_US;
-constexpr uint32_t SHORTEST_US = (LINE_ROUNDS < 2 ? 2 : LINE_ROUNDS) * ROUND_US;
+constexpr uint32_t LINE_US = stillmark::shortestPeriod_us(CHANNELS, BAUD, ROUND_US);
+constexpr uint32_t SHORTEST_US = LINE_US < 2 * ROUND_US ? 2 * ROUND_US : LINE_US;
 constexpr stillmark::Pace PACE = {PERIOD_US, SHORTEST_US, 1000000};
 static_assert(PERIOD_US % ROUND_US == 0 && PERIOD_US >= SHORTEST_US && PERIOD_US <= 1000000,
               "PERIOD_US: a multiple of 500, not too short for BAUD");
 
 stillmark::Board board(IDENTITY, CHANNEL_TEXTS, CHANNELS, PACE, ROUND_US);
 stillmark::ZeroStore zeroStore(board, CHANNEL_TEXTS);
-stillmark::Debounce buttons[sizeof(BUTTON_PINS)];
+stillmark::Buttons buttons(LOG_PIN, STRIKE_PIN, NEXT_PIN);
 stillmark::PulseRate windRate;
 stillmark::PulseRate rotorRate;
 
@@ -158,16 +157,6 @@ void onWindPulse() { windPulses.take(micros(), WIND_DEAD_TIME_US); }
 void onRotorPulse() { rotorPulses.take(micros(), ROTOR_DEAD_TIME_US); }
 
 uint16_t roundsOf(uint32_t period_us) { return static_cast<uint16_t>(period_us / ROUND_US); }
-
-void watchButtons() {
-  const uint32_t now_us = stillmark::deviceTime_us();
-  for (uint8_t index = 0; index < sizeof(BUTTON_PINS); index += 1) {
-    const bool isClosed = digitalRead(BUTTON_PINS[index]) == LOW;
-    if (buttons[index].isPressed(isClosed, now_us)) {
-      board.press(static_cast<stillmark::Button>(index), now_us);
-    }
-  }
-}
 
 /** The mean of all slots of an input. One conversion at the upper end spoils it. */
 void takeLevel(stillmark::Sample &sample, uint8_t channel, const Interval &interval, uint8_t input) {
@@ -213,7 +202,7 @@ void sendSample(const Interval &interval) {
 
 void setup() {
   Serial.begin(BAUD);
-  for (const uint8_t pin : BUTTON_PINS) pinMode(pin, INPUT_PULLUP);
+  buttons.begin();
   if (WIND == WIND_PULSES) {
     pinMode(WIND_PIN, INPUT_PULLUP);
     attachInterrupt(digitalPinToInterrupt(WIND_PIN), onWindPulse, FALLING);
@@ -231,7 +220,7 @@ void loop() {
   stillmark::serve(board, Serial);
   setRounds(roundsOf(board.period_us()));
   zeroStore.keep();
-  watchButtons();
+  buttons.watch(board);
   Interval interval;
   if (takeInterval(interval)) sendSample(interval);
 }

@@ -1,4 +1,4 @@
-/** Where the library touches Arduino: the clock, and the port. */
+/** Where the library touches Arduino: the clock, the port, the buttons. */
 #pragma once
 
 #if defined(ARDUINO)
@@ -6,6 +6,7 @@
 #include <Arduino.h>
 
 #include "StillmarkBoard.h"
+#include "StillmarkDebounce.h"
 
 /**
  * Where device time begins, in µs. Only tests set it: shortly before 2³² they need not wait 71
@@ -17,7 +18,7 @@
 
 namespace stillmark {
 
-/** Device time of what `micros()` said; safe in an interrupt. */
+/** Device time of what `micros()` said. */
 inline uint32_t deviceTime_us(uint32_t micros_us) { return micros_us + STILLMARK_CLOCK_START_US; }
 
 inline uint32_t deviceTime_us() { return deviceTime_us(micros()); }
@@ -36,6 +37,32 @@ inline void serve(Board &board, Stream &port) {
     port.write(static_cast<uint8_t>(byte));
   }
 }
+
+/** Three buttons, each from its pin to ground. */
+class Buttons {
+ public:
+  Buttons(uint8_t logPin, uint8_t strikePin, uint8_t nextPin) : pins_{logPin, strikePin, nextPin} {}
+
+  void begin() {
+    for (const uint8_t pin : pins_) pinMode(pin, INPUT_PULLUP);
+  }
+
+  /** Call it in every loop. */
+  void watch(Board &board) {
+    const uint32_t now_us = deviceTime_us();
+    for (uint8_t index = 0; index < COUNT; index += 1) {
+      const bool isClosed = digitalRead(pins_[index]) == LOW;
+      if (contacts_[index].isPressed(isClosed, now_us)) {
+        board.press(static_cast<Button>(index), now_us);
+      }
+    }
+  }
+
+ private:
+  static constexpr uint8_t COUNT = 3;
+  const uint8_t pins_[COUNT];
+  Debounce contacts_[COUNT];
+};
 
 }  // namespace stillmark
 

@@ -13,13 +13,14 @@ namespace stillmark {
 class Average {
  public:
   void clear() { sum_ = 0; count_ = 0; }
-  /** At most 2^15 values of at most ±2^16 between two `clear`. */
+  /** Values beyond the MOST-th are not taken in. */
   void add(int32_t value) {
+    if (count_ == MOST) return;
     sum_ += value;
     count_ += 1;
   }
   bool isEmpty() const { return count_ == 0; }
-  /** `parts` times the mean, rounded; the product of parts and sum must fit 31 bits. */
+  /** `parts` times the mean, rounded; `parts` times the sum must fit 31 bits. */
   int32_t times(int32_t parts) const { return meanOf(sum_ * parts, count_); }
 
   /** sum / count, rounded to the nearest. */
@@ -29,6 +30,8 @@ class Average {
   }
 
  private:
+  /** With values of 12 bits and 16 parts the sum stays within 31 bits. */
+  static constexpr uint16_t MOST = 32767;
   int32_t sum_ = 0;
   uint16_t count_ = 0;
 };

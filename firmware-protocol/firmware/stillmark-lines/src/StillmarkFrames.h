@@ -22,6 +22,15 @@ struct Pace {
   uint32_t longest_us;
 };
 
+/**
+ * The shortest time between samples that leaves a quarter of the line free, in whole `grain_us`:
+ * longest lines (counts of up to seven characters), ten bits for a character.
+ */
+constexpr uint32_t shortestPeriod_us(uint8_t channelCount, uint32_t baud, uint32_t grain_us) {
+  return ((25 + 8 * channelCount) * 10 * (4000000UL / 3 / (baud / 100)) / 100 + grain_us) /
+         grain_us * grain_us;
+}
+
 struct Press {
   uint16_t number;
   uint32_t time;

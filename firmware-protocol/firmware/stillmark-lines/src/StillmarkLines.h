@@ -10,6 +10,6 @@
 #include "StillmarkAverage.h"
 #include "StillmarkBoard.h"
 #include "StillmarkChannel.h"
-#include "StillmarkDebounce.h"
+#include "StillmarkInterval.h"
 #include "StillmarkPulses.h"
 #include "StillmarkZeroStore.h"
