@@ -17,6 +17,9 @@ export function readArguments<T extends Options>(
   if (tooMany !== undefined) {
     throw new InputError('unexpected-argument', `"${tooMany}" is one argument too many. See stillmark help.`);
   }
+  for (const [name, value] of Object.entries(result.values)) {
+    if (value === '') throw new InputError('bad-value', `--${name} is followed by nothing. See stillmark help.`);
+  }
   return result;
 }
 

@@ -1,7 +1,7 @@
 /** Where the data live: the folder, and the files in it. */
-import { accessSync, constants, mkdirSync } from 'node:fs';
+import { accessSync, constants, existsSync, mkdirSync, statSync } from 'node:fs';
 import { homedir } from 'node:os';
-import { posix, join, resolve, win32 } from 'node:path';
+import { dirname, posix, join, resolve, win32 } from 'node:path';
 import { StoreError } from './errors.ts';
 
 export interface DataFiles {
@@ -50,11 +50,29 @@ export function defaultDataFolder(
  */
 export function prepareDataFolder(folder: string): void {
   try {
-    mkdirSync(folder, { recursive: true });
+    makeFolder(folder);
     accessSync(folder, constants.R_OK | constants.W_OK | constants.X_OK);
   } catch (error) {
     throw unusableFolder(folder, error);
   }
+}
+
+/**
+ * Node's own recursive way never ends where a folder exists in which none can be made (/proc on
+ * Linux), because the system says there that the parent is missing.
+ */
+function makeFolder(folder: string): void {
+  const parent = dirname(folder);
+  if (!existsSync(parent) && parent !== folder) makeFolder(parent);
+  try {
+    mkdirSync(folder);
+  } catch (error) {
+    if (!isFolder(folder)) throw error;
+  }
+}
+
+function isFolder(path: string): boolean {
+  return statSync(path, { throwIfNoEntry: false })?.isDirectory() ?? false;
 }
 
 export function unusableFolder(folder: string, cause: unknown): StoreError {

@@ -81,6 +81,8 @@ describe('stillmark plateaus', () => {
   });
 });
 
+const UNMAKEABLE = process.platform === 'linux' ? '/proc/no-folder/data' : join(import.meta.filename, 'data');
+
 describe('bad input gets one sentence and the right exit code', () => {
   const cases: [string, string[], number, string][] = [
     ['an unknown command', ['measure'], 2, 'no command "measure"'],
@@ -95,6 +97,9 @@ describe('bad input gets one sentence and the right exit code', () => {
     ['one argument too many', ['plateaus', 'a.csv', 'b.csv'], 2, 'b.csv'],
     ['a file without a usable column', ['plateaus', 'other.csv'], 2, 'time_s'],
     ['no data folder', ['replay'], 2, '--data'],
+    ['a name of nothing', ['serve', '--data', ''], 2, '--data'],
+    // On Linux /proc exists, and no folder can be made in it; elsewhere this is just such a file.
+    ['a data folder that cannot be made', ['serve', '--data', UNMAKEABLE], 2, UNMAKEABLE],
     ['an empty data folder', ['replay', '--data', 'nothing-here'], 2, 'nothing-here'],
   ];
   it.each(cases)('%s', async (_what, args, wanted, words) => {
