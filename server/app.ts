@@ -4,7 +4,7 @@
  */
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import type { ClosedPlateau, Event } from '#core/events.ts';
+import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
@@ -13,6 +13,7 @@ import { createFeed, type Feed, type Picture } from './live/feed.ts';
 import { checkSource, openSource } from './open-source.ts';
 import { createOperator } from './operator.ts';
 import { recallBoard, rememberBoard } from './remembered-board.ts';
+import type { ShownEvent } from './recorder.ts';
 import { buildHttp } from './routes/http.ts';
 import { admitLive } from './routes/raw-refusals.ts';
 import { beginRun, type Run } from './run.ts';
@@ -162,7 +163,7 @@ class RunningApp implements App {
     this.#stopWatching = watchBoards(this.#ports, (boards) => this.#onOffers(boards));
   }
 
-  #onEvent(event: Exclude<Event, { kind: 'trial' | 'closed' }>): void {
+  #onEvent(event: ShownEvent): void {
     const { scene } = this.#now();
     if (showEvent(scene, event)) this.#showStatus();
     if (event.kind === 'sample') this.#feed.sample(event.sample);

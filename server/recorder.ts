@@ -9,14 +9,20 @@ import type { Input } from '#core/inputs.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { begin, step, type PipelineState } from '#core/pipeline/step.ts';
 import { learntOf } from '#core/signal/settling/detector.ts';
+import type { Request } from '#protocol/frame.ts';
 import type { RecordingInfo, Store } from './store/store.ts';
 
 /** Input that no trial waits for is committed this often; a crash loses at most as much of it. */
 const FLUSH_EVERY_MS = 1000;
 
+/** What viewers may be shown at once. */
+export type ShownEvent = Exclude<Event, { kind: 'trial' | 'closed' | 'ask' }>;
+
 export interface RecorderListener {
-  /** At once: everything but trials and closed plateaus. */
-  event(event: Exclude<Event, { kind: 'trial' | 'closed' }>): void;
+  /** At once: everything but trials, closed plateaus and requests. */
+  event(event: ShownEvent): void;
+  /** To be sent to the board. */
+  ask(request: Request): void;
   /** After they are on disk. */
   committed(trials: readonly TrialView[], plateaus: readonly ClosedPlateau[]): void;
   /** Once, when the store can't take this recording any further: another one must be begun. */
@@ -56,6 +62,7 @@ export function createRecorder(
     for (const event of result.events) {
       if (event.kind === 'trial') trials.push(event.trial);
       else if (event.kind === 'closed') plateaus.push(event.plateau);
+      else if (event.kind === 'ask') listener.ask(event.request);
       else listener.event(event);
     }
     if (trials.length > 0 || plateaus.length > 0) commit();

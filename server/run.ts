@@ -17,7 +17,7 @@ export interface Run {
   close(reason: 'ended' | 'replaced'): Promise<void>;
 }
 
-export type RunListener = RecorderListener & Pick<SourceListener, 'port' | 'offers'>;
+export type RunListener = Omit<RecorderListener, 'ask'> & Pick<SourceListener, 'port' | 'offers'>;
 
 /** Begins a recording in the session; the book holds the session's trials so far. */
 export async function beginRun(
@@ -35,8 +35,11 @@ export async function beginRun(
     firstTrialId: book.nextId,
     learnt: await store.learnt(session.id),
   });
-  const recorder = createRecorder(store, info, clock, book, listener);
   let source: Source | null = null;
+  const recorder = createRecorder(store, info, clock, book, {
+    ...listener,
+    ask: (request) => source?.ask(request),
+  });
   let lastInputAt_s = 0;
   const sleptFor_s = watchSleep({ monotonic_s: clock, wall_s: () => Date.now() / 1000 });
   const tellSleep = () => {

@@ -1,5 +1,5 @@
 /** What the viewers are shown of the current run, gathered from events as they come. */
-import type { ClosedPlateau, Event, Notice } from '#core/events.ts';
+import type { ClosedPlateau, Notice } from '#core/events.ts';
 import type { Board, PortState } from '#core/link.ts';
 import {
   plateauView,
@@ -11,6 +11,7 @@ import {
 } from '#core/live-messages.ts';
 import type { PipelineState } from '#core/pipeline/step.ts';
 import { FAULT_KINDS } from '#protocol/frame.ts';
+import type { ShownEvent } from './recorder.ts';
 import type { SessionInfo } from './store/store.ts';
 import { VERSION } from './version.ts';
 
@@ -55,7 +56,7 @@ export function createScene(
 }
 
 /** Takes an event into the scene. Returns whether the status is another one now. */
-export function showEvent(scene: Scene, event: Event): boolean {
+export function showEvent(scene: Scene, event: ShownEvent): boolean {
   switch (event.kind) {
     case 'fault':
       scene.faults[event.fault] += event.count;
@@ -64,14 +65,13 @@ export function showEvent(scene: Scene, event: Event): boolean {
       addNotice(scene, event.notice);
       return true;
     case 'health':
+    case 'board':
       return true;
     case 'declared':
       scene.openSince_s = event.plateau.start_s;
       return false;
     case 'sample':
     case 'judged':
-    case 'closed':
-    case 'trial':
       return false;
   }
 }

@@ -8,6 +8,9 @@ export const CalibrationSchema = z.object({
 });
 export type Calibration = z.infer<typeof CalibrationSchema>;
 
+/** Faster than the fastest board, slower than any that settling could be seen with. */
+export const SampleRateSchema = z.number().min(1).max(10_000);
+
 export const ConfigurationSchema = z.object({
   /**
    * Column names for a board that sends no header, for instance
@@ -27,6 +30,8 @@ export const ConfigurationSchema = z.object({
   windPerPulseRate_m: z.number().positive().nullable().default(null),
   /** Pulses of the rotor's pick-up for one turn; null: pulses are not rotor speed. */
   pulsesPerTurn: z.number().positive().nullable().default(null),
+  /** What a board that lets itself be set is asked for, within its limits; samples a second. */
+  sampleRate_Hz: SampleRateSchema.default(100),
 });
 export type Configuration = z.infer<typeof ConfigurationSchema>;
 

@@ -1,5 +1,5 @@
 /** What the pipeline says, in order, for the store and the live feed. */
-import type { FaultKind } from '#protocol/frame.ts';
+import type { FaultKind, Request } from '#protocol/frame.ts';
 import type { Trial } from './experiment/trial.ts';
 import type { LinkHealth } from './link.ts';
 import type { EndReason, Judgement, Plateau } from './signal/plateau.ts';
@@ -27,4 +27,8 @@ export type Event =
   | { readonly kind: 'closed'; readonly plateau: ClosedPlateau }
   /** A new revision of a trial: to be committed before anyone is told. */
   | { readonly kind: 'trial'; readonly trial: Trial }
-  | { readonly kind: 'notice'; readonly notice: Notice };
+  | { readonly kind: 'notice'; readonly notice: Notice }
+  /** To be sent to the board, where there is one that listens. */
+  | { readonly kind: 'ask'; readonly request: Request }
+  /** What is known of the board, or asked of it, is not what it was. */
+  | { readonly kind: 'board' };

@@ -4,6 +4,7 @@
  * rounded by the source to whole microseconds so that storing them loses nothing.
  */
 import { z } from 'zod';
+import { MOST_CHANNELS } from '#protocol/frame.ts';
 import { ConfigurationSchema } from './configuration.ts';
 import { LinkSchema } from './link.ts';
 
@@ -23,6 +24,9 @@ export const ActionSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('note'), ...target, text: z.string().max(500) }),
 ]);
 export type Action = z.infer<typeof ActionSchema>;
+
+/** Of a channel that a board announced. */
+export const ChannelNumberSchema = z.number().int().min(1).max(MOST_CHANNELS);
 
 export const InputSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('opened'), at_s: z.number(), link: LinkSchema }),
@@ -46,6 +50,8 @@ export const InputSchema = z.discriminatedUnion('kind', [
   /** The computer slept, and the recording's clock stood still meanwhile. */
   z.object({ kind: z.literal('slept'), at_s: z.number(), lasted_s: z.number().positive() }),
   z.object({ kind: z.literal('action'), at_s: z.number(), action: ActionSchema }),
+  /** The operator has the board take what a channel reads now as its zero. */
+  z.object({ kind: z.literal('zero'), at_s: z.number(), channel: ChannelNumberSchema }),
   z.object({ kind: z.literal('configured'), at_s: z.number(), configuration: ConfigurationSchema }),
 ]);
 export type Input = z.infer<typeof InputSchema>;

@@ -1,3 +1,5 @@
+import type { Request } from '#protocol/frame.ts';
+import { formatRequest } from '#protocol/stillmark-line.ts';
 import type { Input } from '#core/inputs.ts';
 import type { Board, Link } from '#core/link.ts';
 import { STARTING_GRACE_S } from '#core/pipeline/health.ts';
@@ -26,13 +28,15 @@ export interface Connection {
   isLost(): boolean;
   /** When the last byte came; null while none has. */
   lastByteAt_s(): number | null;
+  /** Sends a request; nothing else is ever written to the board. */
+  ask(request: Request): void;
   /** Tells `closed` (unless that was told) and gives the handle back. */
   close(reason: ClosedReason): Promise<void>;
 }
 
 type ClosedReason = Extract<Input, { kind: 'closed' }>['reason'];
 
-/** Opens; rejects with a `PortRefusal`. Nothing is ever written to the board. */
+/** Opens; rejects with a `PortRefusal`. */
 export async function connect(options: ConnectionOptions): Promise<Connection> {
   const port = await options.ports.open(options.board.path, options.speed_Bd);
   return new PortConnection(port, options);
@@ -76,6 +80,11 @@ class PortConnection implements Connection {
 
   lastByteAt_s(): number | null {
     return this.#lastByteAt_s;
+  }
+
+  /** The empty line before it ends what anybody else has left unfinished in the board's ear. */
+  ask(request: Request): void {
+    if (!this.#ended) this.#port.write(`\n${formatRequest(request)}\n`);
   }
 
   async close(reason: ClosedReason): Promise<void> {

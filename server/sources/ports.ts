@@ -16,6 +16,8 @@ export interface OpenPort {
   /** Data Terminal Ready; some boards send only while it is set, some restart when it rises. */
   setDtr(on: boolean): Promise<void>;
   changeSpeed(speed_Bd: number): Promise<void>;
+  /** Hands ASCII text over for sending. A port that can't take it says `lost`. */
+  write(text: string): void;
   /** Resolves when the handle is given back, and in any case after a while. */
   close(): Promise<void>;
 }

@@ -32,6 +32,9 @@ class Replay implements Source {
 
   presumeLost(): void {}
 
+  /** A file has no board to ask. */
+  ask(): void {}
+
   close(reason: 'ended' | 'replaced' = 'ended'): Promise<void> {
     this.#stopping ??= reason;
     this.#wake();

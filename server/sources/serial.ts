@@ -1,4 +1,5 @@
 /** The serial source: keeps one board open, whatever happens to the cable. */
+import type { Request } from '#protocol/frame.ts';
 import type { Board, PortState } from '#core/link.ts';
 import { createAttachments, type Attachments } from './attachments.ts';
 import { LOOK_EVERY_S } from './boards.ts';
@@ -90,6 +91,10 @@ class SerialSource implements Source {
   presumeLost(): void {
     this.#doubtedAt_s = this.#options.clock();
     this.#wake();
+  }
+
+  ask(request: Request): void {
+    this.#connection?.ask(request);
   }
 
   close(reason: 'ended' | 'replaced' = 'ended'): Promise<void> {

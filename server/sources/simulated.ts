@@ -1,4 +1,5 @@
-import { advance, createDemoRig, type DemoRig } from '#core/virtual-rig/demo.ts';
+import type { Request } from '#protocol/frame.ts';
+import { advance, answer, createDemoRig, type DemoRig } from '#core/virtual-rig/demo.ts';
 import { createLineReader, type LineReader } from './lines.ts';
 import type { RecordingClock, Source, SourceListener } from './source.ts';
 
@@ -25,6 +26,8 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
   /** On the clock: when it was switched on, and how long it has run since. */
   let startedAt_s = 0;
   let ran_s = 0;
+  /** Answered with the next turn, as a board takes its time. */
+  const asked: Request[] = [];
 
   function switchOn(): void {
     rig = createDemoRig(seed);
@@ -56,6 +59,7 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
     }
     ran_s = Math.min(now_s - startedAt_s, ran_s + CATCH_UP_S);
     lines.push(advance(rig, ran_s * speed), now_s);
+    for (const request of asked.splice(0)) lines.push(answer(rig, request), now_s);
   }
 
   function restart(now_s: number): void {
@@ -68,6 +72,7 @@ export function openSimulated({ seed, speed, clock, listener }: SimulatedOptions
   const timer = setInterval(turn, TURN_MS);
   return {
     presumeLost: () => undefined,
+    ask: (request) => void asked.push(request),
     close: (reason = 'ended') => {
       clearInterval(timer);
       tell({ kind: 'closed', at_s: clock(), reason });

@@ -1,3 +1,4 @@
+import type { Request } from '#protocol/frame.ts';
 import type { Input } from '#core/inputs.ts';
 import type { Board, PortState } from '#core/link.ts';
 
@@ -18,6 +19,11 @@ export interface Source {
    * is still there and takes it up afresh; to other sources silence means nothing.
    */
   presumeLost(): void;
+  /**
+   * The pipeline asks the board for something. Only a source with a board behind it passes it on;
+   * whether it arrived shows in what the board says next.
+   */
+  ask(request: Request): void;
   /**
    * Ends it; the last input is `closed`, with this reason (default: ended).
    * Resolves when nothing more will be told.

@@ -5,7 +5,7 @@ import type { OpenPort, PortListener, Ports } from './ports.ts';
 import { findRefusalFacts, refusalOf } from './refusal.ts';
 
 /** What is used of the class that opens ports, so that another binding can stand in for it. */
-type PortStream = Pick<SerialPort, 'open' | 'close' | 'set' | 'update' | 'isOpen'> & {
+type PortStream = Pick<SerialPort, 'open' | 'close' | 'set' | 'update' | 'write' | 'isOpen'> & {
   on(event: 'data', listener: (chunk: Uint8Array) => void): unknown;
   on(event: 'close' | 'error', listener: () => void): unknown;
 };
@@ -61,6 +61,7 @@ function wrap(port: PortStream): OpenPort {
     // Both lines together: on boards that wire them to reset and boot mode, that means "run".
     // A pseudo-terminal has neither, which is no reason not to read from it.
     setDtr: (on) => called((done) => port.set({ dtr: on, rts: true }, done)).catch(() => undefined),
+    write: (text) => void port.write(text, 'ascii'),
     changeSpeed: (speed_Bd) => called((done) => port.update({ baudRate: speed_Bd }, done)),
     close: () => {
       // When it is not open it is closing by itself already, and says so when it has.

@@ -31,6 +31,7 @@ beforeEach(() => {
   recorder = createRecorder(store, INFO, () => 0, createBook(), {
     event: (event) => void (event.kind === 'declared' && told.push('declared')),
     committed: (trials) => told.push(...trials.map(({ id, revision }) => `trial ${id}/${revision}`)),
+    ask: (request) => told.push(`ask ${request.kind}`),
     cutOff: () => told.push('cut off'),
   });
 });

@@ -6,6 +6,8 @@
  *
  * No clock, no randomness, no I/O: time comes with the input.
  */
+import { ask, askForZero, createAsking, hear, isDue, wantAnew, type Asking } from '../asking/asking.ts';
+import { zeroObstacle } from '../asking/zero-doubt.ts';
 import {
   closeTrial,
   deriveTrial,
@@ -32,7 +34,7 @@ import {
   type Reader,
 } from '../reading/reader.ts';
 import type { RecordingHead } from '../recording.ts';
-import type { EndReason, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
 import {
   createDetector,
   finish,
@@ -42,6 +44,7 @@ import {
   type Detector,
 } from '../signal/settling/detector.ts';
 import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
+import { press } from './press.ts';
 
 /** Owned by the caller; `step` changes it in place and hands it back. */
 export interface PipelineState {
@@ -50,6 +53,7 @@ export interface PipelineState {
   readonly reader: Reader;
   readonly detector: Detector;
   readonly book: TrialBook;
+  asking: Asking;
   health: LinkHealth;
   /** Arrival times, recording clock; null while no link is open. */
   openedAt_s: number | null;
@@ -57,6 +61,8 @@ export interface PipelineState {
   lastSampleAt_s: number | null;
   /** Stream time of the newest sample since the last interruption. */
   lastSampleTime_s: number | null;
+  /** The newest one of the readings that go on. */
+  judgement: Judgement | null;
   /** Number of the trial that the open plateau has been logged as. */
   openTrialId: number | null;
 }
@@ -79,11 +85,13 @@ export function begin(
     reader: createReader(head.configuration),
     detector: createDetector(head.learnt),
     book,
+    asking: createAsking(),
     health: 'closed',
     openedAt_s: null,
     lastLineAt_s: null,
     lastSampleAt_s: null,
     lastSampleTime_s: null,
+    judgement: null,
     openTrialId: null,
   };
 }
@@ -112,9 +120,10 @@ function eventsOf(state: PipelineState, input: Input): readonly Event[] {
       return takeSlept(state, input);
     case 'action':
       return takeAction(state, input.action);
+    case 'zero':
+      return takeZero(state, input);
     case 'configured':
-      configureReader(state.reader, input.configuration);
-      return breakOff(state, input.at_s);
+      return takeConfigured(state, input);
   }
 }
 
@@ -125,7 +134,10 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
   for (const fault of reading.faults) events.push({ kind: 'fault', fault, count: 1 });
   for (const notice of reading.notices) events.push({ kind: 'notice', notice });
   if (reading.restarted) events.push(...breakOff(state, at_s));
-  const { sample } = reading;
+  const { sample, frame, boardEvent } = reading;
+  if (boardEvent !== null) events.push(...press(state.book, state.recordingId, boardEvent));
+  if (frame !== null) events.push(...hear(state.asking, frame, at_s));
+  if (isDue(state.asking, at_s)) events.push(...ask(state.asking, state.reader, at_s));
   if (sample !== null) {
     if (isGap(state, sample.time_s)) events.push(...breakOff(state, at_s));
     state.lastSampleAt_s = at_s;
@@ -145,6 +157,7 @@ function takeOpened(
 ): readonly Event[] {
   const events: Event[] = [];
   openLink(state.reader, link, at_s);
+  state.asking = createAsking();
   state.openedAt_s = at_s;
   state.lastLineAt_s = null;
   state.lastSampleAt_s = null;
@@ -160,15 +173,17 @@ function takeClosed(
   if (reason === 'ended') takeSettling(state, finish(state.detector), at_s, events);
   events.push(...breakOff(state, at_s));
   closeLink(state.reader);
+  state.asking = createAsking();
   state.openedAt_s = null;
   setHealth(state, 'closed', events);
   return events;
 }
 
 function takeTick(state: PipelineState, at_s: number): readonly Event[] {
+  const asked = isDue(state.asking, at_s) ? ask(state.asking, state.reader, at_s) : NOTHING;
   const health = healthAfterTick(state, at_s);
-  if (health === state.health) return NOTHING;
-  const events: Event[] = health === 'silent' ? [...breakOff(state, at_s)] : [];
+  if (health === state.health) return asked;
+  const events: Event[] = [...asked, ...(health === 'silent' ? breakOff(state, at_s) : [])];
   setHealth(state, health, events);
   return events;
 }
@@ -193,6 +208,30 @@ function takeAction(state: PipelineState, action: Action): readonly Event[] {
   return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
 }
 
+function takeZero(
+  state: PipelineState,
+  { channel, at_s }: Extract<Input, { kind: 'zero' }>,
+): readonly Event[] {
+  const { asking, reader } = state;
+  const message = zeroObstacle(state, channel);
+  if (message === null) return askForZero(asking, reader, channel, at_s);
+  return [{ kind: 'notice', notice: { code: 'zero-refused', message } }];
+}
+
+/** Another calibration is another story; another pace is one once the board has taken it up. */
+function takeConfigured(
+  state: PipelineState,
+  { configuration, at_s }: Extract<Input, { kind: 'configured' }>,
+): readonly Event[] {
+  configureReader(state.reader, configuration);
+  wantAnew(state.asking);
+  return [
+    ...breakOff(state, at_s),
+    { kind: 'board' },
+    ...(isDue(state.asking, at_s) ? ask(state.asking, state.reader, at_s) : NOTHING),
+  ];
+}
+
 /** The samples stop being one steady story here: an open plateau ends as interrupted. */
 function breakOff(state: PipelineState, at_s: number): readonly Event[] {
   const events: Event[] = [];
@@ -200,6 +239,7 @@ function breakOff(state: PipelineState, at_s: number): readonly Event[] {
   if (lastSampleTime_s === null) return events;
   takeSettling(state, interrupt(state.detector, lastSampleTime_s), at_s, events);
   state.lastSampleTime_s = null;
+  state.judgement = null;
   return events;
 }
 
@@ -217,6 +257,7 @@ function takeSettling(
     switch (event.kind) {
       case 'judged':
         events.push(event);
+        state.judgement = event.judgement;
         logWhenRecorded(state, event.judgement.time_s, at_s, events);
         break;
       case 'declared':

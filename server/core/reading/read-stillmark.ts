@@ -6,9 +6,10 @@ import { adoptAnnouncement, forgetLayout } from './adopt.ts';
 import { takeChannel } from './announcement.ts';
 import { timeNear_s } from './device-clock.ts';
 import { addFault } from './reading.ts';
-import { notify, restart, type Reader } from './state.ts';
+import { createPeriodLearner } from './period.ts';
+import { createIntroduction, notify, restart, type Reader } from './state.ts';
 import { takeSample } from './take-sample.ts';
-import { answerNotice, foreignNotice, troubleNotice } from './stillmark-notices.ts';
+import { foreignNotice, troubleNotice } from './stillmark-notices.ts';
 
 /** A trouble that was not reported for this long is over; then it is told again. */
 const TROUBLE_OVER_S = 10;
@@ -37,6 +38,7 @@ export function readStillmark(reader: Reader, text: string, at_s: number): void 
 function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
   const { connection, facts } = reader;
   connection.speaksStillmark = true;
+  if (frame.kind !== 'sample') reader.reading.frame = frame;
   if (reader.layout?.grammar === 'plain') forgetLayout(reader);
   switch (frame.kind) {
     case 'opening':
@@ -47,10 +49,10 @@ function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
       break;
     case 'identity':
       facts.identity = frame;
+      connection.introduced.identity = true;
       break;
     case 'pace':
-      facts.pace = frame;
-      reader.period.period_s ??= frame.period_us / 1e6;
+      takePace(reader, frame);
       break;
     case 'sample':
       takeUnreadable(reader);
@@ -59,18 +61,18 @@ function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
       takePress(reader, frame, at_s);
       break;
     case 'beat':
+      connection.introduced.grammar = true;
+      connection.foreignVersion = null;
       break;
     case 'trouble':
       takeTrouble(reader, frame, at_s);
       break;
-    case 'answer': {
-      const notice = answerNotice(frame);
-      if (notice !== null) notify(reader, notice);
+    case 'answer':
       break;
-    }
     case 'foreign':
       forgetLayout(reader);
       connection.foreignVersion = frame.version;
+      connection.introduced = createIntroduction();
       notify(reader, foreignNotice(frame.version, GRAMMAR_VERSION));
       break;
   }
@@ -80,6 +82,8 @@ function takeOpening(reader: Reader, opening: FrameOf<'opening'>): void {
   const { connection } = reader;
   connection.foreignVersion = null;
   connection.announcing = { opening, channels: new Map() };
+  if (opening.cause === 'boot') connection.introduced = createIntroduction();
+  connection.introduced.grammar = true;
   if (opening.cause !== 'boot') return;
   restart(reader);
   // A board that has just started may hold another sketch: what it said before no longer counts.
@@ -93,7 +97,21 @@ function takeChannelLine(reader: Reader, frame: FrameOf<'channel'>): void {
   const announcement = parts === null ? null : takeChannel(parts, frame);
   if (announcement === null) return;
   connection.announcing = null;
+  connection.introduced.channels = true;
   adoptAnnouncement(reader, announcement);
+}
+
+/** Readings at another pace are another story to whoever judges their noise. */
+function takePace(reader: Reader, pace: FrameOf<'pace'>): void {
+  const { facts, connection, period, reading } = reader;
+  const before = facts.pace;
+  facts.pace = pace;
+  connection.introduced.pace = true;
+  if (before !== null && before.period_us !== pace.period_us) {
+    reading.restarted ||= connection.hasSampled;
+    Object.assign(period, createPeriodLearner());
+  }
+  period.period_s ??= pace.period_us / 1e6;
 }
 
 /** A sample line while no announcement says what its numbers are. */

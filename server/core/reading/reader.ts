@@ -15,7 +15,7 @@ import { createPeriodLearner } from './period.ts';
 import { clearDraft, type Reading } from './reading.ts';
 import { readPlain } from './read-plain.ts';
 import { readStillmark } from './read-stillmark.ts';
-import { createConnection, createState, startAfresh, type Reader } from './state.ts';
+import { createConnection, createIntroduction, createState, startAfresh, type Reader } from './state.ts';
 
 export type { Reader } from './state.ts';
 
@@ -55,6 +55,7 @@ export function loseTime(reader: Reader): void {
 
 export function closeLink(reader: Reader): void {
   reader.unmapped = false;
+  reader.connection.introduced = createIntroduction();
 }
 
 /** Reads one line, without its line end. The reading holds until the next call. */

@@ -1,5 +1,5 @@
 /** What one line told. */
-import type { FaultKind } from '#protocol/frame.ts';
+import type { FaultKind, Frame } from '#protocol/frame.ts';
 import type { Notice } from '../events.ts';
 import type { Sample } from '../signal/sample.ts';
 
@@ -22,6 +22,8 @@ export interface Reading {
   readonly restarted: boolean;
   readonly notices: readonly Notice[];
   readonly boardEvent: BoardEvent | null;
+  /** What a Stillmark line said, unless it is a sample. */
+  readonly frame: Frame | null;
 }
 
 /** A reading while it is being filled. */
@@ -38,6 +40,7 @@ export function createDraft(): ReadingDraft {
     restarted: false,
     notices: NO_NOTICES,
     boardEvent: null,
+    frame: null,
   };
 }
 
@@ -48,6 +51,7 @@ export function clearDraft(draft: ReadingDraft): void {
   draft.restarted = false;
   draft.notices = NO_NOTICES;
   draft.boardEvent = null;
+  draft.frame = null;
 }
 
 export function addFault(draft: ReadingDraft, fault: FaultKind): void {

@@ -60,6 +60,8 @@ export interface Connection {
   /** The version of the grammar that it speaks, when it is not ours. */
   foreignVersion: number | null;
   announcing: AnnouncementInParts | null;
+  /** What the board has said of itself since the connection began, or since it started anew. */
+  introduced: Introduction;
   readonly arrival: ArrivalClock;
   /** Sequence number of the newest line. */
   sequence: number | null;
@@ -72,6 +74,18 @@ export interface Connection {
   readonly troubles: Map<string, number>;
   /** Notices given, so that each is given once. */
   readonly told: Set<string>;
+}
+
+export interface Introduction {
+  /** An opening or a beat of our version: the board understands requests. */
+  grammar: boolean;
+  channels: boolean;
+  identity: boolean;
+  pace: boolean;
+}
+
+export function createIntroduction(): Introduction {
+  return { grammar: false, channels: false, identity: false, pace: false };
 }
 
 export function createState(configuration: Configuration): Reader {
@@ -108,6 +122,7 @@ export function createConnection(mayBeCut: boolean): Connection {
     speaksStillmark: false,
     foreignVersion: null,
     announcing: null,
+    introduced: createIntroduction(),
     arrival: createArrivalClock(),
     sequence: null,
     misfits: 0,

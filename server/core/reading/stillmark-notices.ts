@@ -4,25 +4,12 @@ import type { Notice } from '../events.ts';
 import type { Announcement } from './announcement.ts';
 
 type Trouble = Extract<Frame, { kind: 'trouble' }>;
-type Answer = Extract<Frame, { kind: 'answer' }>;
 
 const TROUBLE_WORDS: Readonly<Record<Trouble['trouble'], string>> = {
   missing: 'the sensor does not answer. Check its wires.',
   over: 'the reading is above what it can measure. Use a larger range or a smaller load.',
   under: 'the reading is below what it can measure. Check polarity and zero.',
   supply: 'the supply voltage is too low. Check the USB cable and what else the board feeds.',
-};
-
-const REQUEST_WORDS: Readonly<Record<Answer['request'], string>> = {
-  pace: 'change its sample rate',
-  zero: 'take a new zero',
-  other: 'do what was asked',
-};
-
-const REFUSAL_WORDS: Readonly<Record<Exclude<Answer['result'], 'done'>, string>> = {
-  range: 'it was asked for something outside its limits',
-  busy: 'it is busy; try again in a moment',
-  unknown: 'its sketch does not know how',
 };
 
 export function troubleNotice(
@@ -38,13 +25,6 @@ export function troubleNotice(
     code: `board-${trouble}`,
     message: `The board reports for ${who}: ${TROUBLE_WORDS[trouble]}`,
   };
-}
-
-/** Null where nobody needs to be told. */
-export function answerNotice({ request, result }: Answer): Notice | null {
-  if (result === 'done') return null;
-  const message = `The board did not ${REQUEST_WORDS[request]}: ${REFUSAL_WORDS[result]}.`;
-  return { code: 'board-refused', message };
 }
 
 export function foreignNotice(theirs: number, ours: number): Notice {

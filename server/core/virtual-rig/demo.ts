@@ -4,7 +4,7 @@
  * seed gives the same bytes, however they are asked for. Rig, levels and numbers are our own.
  */
 import { formatFrame } from '#protocol/stillmark-line.ts';
-import type { ChannelFrame, Frame } from '#protocol/frame.ts';
+import type { ChannelFrame, Frame, Request } from '#protocol/frame.ts';
 import { nextVisit, type DemoOperator } from './demo-operator.ts';
 import { createRandom } from './random.ts';
 import { createRig, nextReading, type Reading, type Rig, type RigParameters } from './rig.ts';
@@ -12,7 +12,9 @@ import { createRig, nextReading, type Reading, type Rig, type RigParameters } fr
 export interface DemoRig {
   readonly rig: Rig;
   readonly operator: DemoOperator;
-  readonly announcement: readonly Frame[];
+  announcement: readonly Frame[];
+  /** Of the newest sample, by channel. */
+  counts: readonly (number | null)[];
 }
 
 export const DEMO_RATE_HZ = 50;
@@ -85,6 +87,7 @@ export function createDemoRig(seed: number): DemoRig {
       plannedTo_s: 0,
     },
     announcement: announcementOf(seed),
+    counts: [],
   };
 }
 
@@ -97,27 +100,51 @@ export function advance(demo: DemoRig, to_s: number): Uint8Array {
       rig.events.push(...nextVisit(operator));
     }
     const sequence = rig.readingCount;
-    lines.push(formatFrame(sampleFrame(nextReading(rig), sequence)));
+    demo.counts = countsOf(nextReading(rig));
+    lines.push(formatFrame(sampleFrame(demo.counts, sequence)));
   }
-  return asciiOf(lines.map((line) => `${line}\r\n`).join(''));
+  return bytesOf(lines);
 }
 
-function sampleFrame(reading: Reading, sequence: number): Frame {
-  const { voltage_V, current_A, windSpeed_mps } = reading;
+/** What the board answers to a request. It keeps the pace that it was built with. */
+export function answer(demo: DemoRig, request: Request): Uint8Array {
+  const frames = request.kind === 'identify' ? [] : [answerFrame(demo, request)];
+  return bytesOf([...frames, ...again(demo.announcement)].map(formatFrame));
+}
+
+function answerFrame(demo: DemoRig, request: Exclude<Request, { kind: 'identify' }>): Frame {
+  if (request.kind === 'pace') return { kind: 'answer', request: 'pace', result: 'range' };
+  const zero = demo.counts[request.channel - 1] ?? null;
+  if (zero === null) return { kind: 'answer', request: 'zero', result: 'range' };
+  demo.announcement = demo.announcement.map((frame) =>
+    frame.kind === 'channel' && frame.number === request.channel ? { ...frame, zero } : frame,
+  );
+  return { kind: 'answer', request: 'zero', result: 'done' };
+}
+
+function again(announcement: readonly Frame[]): Frame[] {
+  return announcement.map((frame) =>
+    frame.kind === 'opening' ? { ...frame, cause: 'again' } : frame,
+  );
+}
+
+function sampleFrame(counts: readonly (number | null)[], sequence: number): Frame {
   return {
     kind: 'sample',
     sequence: sequence % 2 ** 16,
     time: (sequence * PERIOD_US) % 2 ** 32,
-    counts: [
-      countsOf(voltage_V, VOLTAGE_STEP_V),
-      countsOf(current_A, CURRENT_STEP_A),
-      countsOf(windSpeed_mps, WIND_STEP_MPS),
-    ],
+    counts,
   };
 }
 
-function countsOf(value: number | null, step: number): number | null {
-  return value === null ? null : Math.round(value / step);
+function countsOf({ voltage_V, current_A, windSpeed_mps }: Reading): (number | null)[] {
+  const counts = (value: number | null, step: number): number | null =>
+    value === null ? null : Math.round(value / step);
+  return [
+    counts(voltage_V, VOLTAGE_STEP_V),
+    counts(current_A, CURRENT_STEP_A),
+    counts(windSpeed_mps, WIND_STEP_MPS),
+  ];
 }
 
 /** What the board says of itself when it is switched on. */
@@ -153,6 +180,7 @@ function channel(number: number, quantity: string, unit: string, scale: number):
   };
 }
 
-function asciiOf(text: string): Uint8Array {
+function bytesOf(lines: readonly string[]): Uint8Array {
+  const text = lines.map((line) => `${line}\r\n`).join('');
   return Uint8Array.from({ length: text.length }, (_, i) => text.charCodeAt(i));
 }

@@ -279,7 +279,7 @@ describe('a button', () => {
   });
 });
 
-describe('troubles and answers', () => {
+describe('troubles', () => {
   const over = formatFrame({ kind: 'trouble', channel: 2, trouble: 'over' });
 
   it('are told in words, and not again while they last', () => {
@@ -294,14 +294,6 @@ describe('troubles and answers', () => {
       formatFrame({ kind: 'trouble', channel: 0, trouble: 'supply' }),
     );
     expect(reading.notices[0]?.message).toMatch(/^The board reports for the board: the supply/);
-  });
-
-  it('say why something was not done, and nothing when it was', () => {
-    const answer = (result: 'done' | 'range'): string =>
-      formatFrame({ kind: 'answer', request: 'pace', result });
-    expect(codesOf(readAll(openReader(), [answer('done'), answer('range')]))).toEqual([
-      'board-refused',
-    ]);
   });
 
   it('and beats are no faults', () => {

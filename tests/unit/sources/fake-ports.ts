@@ -20,6 +20,8 @@ export interface FakePort {
   readonly speeds_Bd: number[];
   readonly dtr: boolean[];
   closed: boolean;
+  /** What was sent to it. */
+  heard: string;
   say(text: string): void;
   sayBytes(bytes: Uint8Array): void;
 }
@@ -62,6 +64,7 @@ function createPort(path: string, speed_Bd: number) {
     speeds_Bd: [speed_Bd],
     dtr: [] as boolean[],
     closed: false,
+    heard: '',
     say: (text: string) => port.sayBytes(new TextEncoder().encode(text)),
     sayBytes(bytes: Uint8Array) {
       if (port.closed) throw new Error('the test speaks through a closed port');
@@ -84,6 +87,9 @@ function createPort(path: string, speed_Bd: number) {
     changeSpeed: (to_Bd) => {
       port.speeds_Bd.push(to_Bd);
       return Promise.resolve();
+    },
+    write: (text) => {
+      port.heard += text;
     },
     close: () => {
       port.closed = true;

@@ -61,6 +61,31 @@ const kinds = (): string[] => inputs.map((input) => (input.kind === 'closed' ? i
 const lines = (): string[] => inputs.flatMap((input) => (input.kind === 'line' ? [input.text] : []));
 const newestState = (): PortState | undefined => states.at(-1);
 
+describe('asking a board', () => {
+  it('writes each request as a line of its own, with an empty one before it', async () => {
+    ports.plug(METER);
+    const board = open();
+    board.ask({ kind: 'identify' });
+    await pass(0);
+    expect(newestPort().heard).toBe('');
+    board.ask({ kind: 'identify' });
+    board.ask({ kind: 'zero', channel: 2 });
+    // The checksum is Python's: binascii.crc_hqx(b'ask,zero,2', 0xFFFF).
+    expect(newestPort().heard).toBe('\n*IDN?\n\n$ask,zero,2*90B6\n');
+  });
+
+  it('writes nothing by itself, and nothing once the board has gone', async () => {
+    ports.plug(METER);
+    const board = open();
+    await pass(10);
+    const port = newestPort();
+    ports.pull(METER.path);
+    await pass(2);
+    board.ask({ kind: 'identify' });
+    expect(port.heard).toBe('');
+  });
+});
+
 describe('taking up a board', () => {
   it('waits for it, opens it at 115200 and passes its lines on', async () => {
     open();
