@@ -5,9 +5,23 @@
 #include "simavr/avr_ioport.h"
 #include "simavr/sim_cycle_timers.h"
 
+#define PORT 'D'
+
+static void raise(Digital *d, int pin, bool level)
+{
+	avr_raise_irq(avr_io_getirq(d->avr, AVR_IOCTL_IOPORT_GETIRQ(PORT), pin), level);
+}
+
+/* Whenever the program writes to the port, simavr lifts pins with pull-ups, unless told otherwise. */
 static void drive(Digital *d, int pin)
 {
-	avr_raise_irq(avr_io_getirq(d->avr, AVR_IOCTL_IOPORT_GETIRQ('D'), pin), d->level[pin]);
+	avr_ioport_external_t external = {.name = PORT};
+	for (int i = 0; i < DIGITAL_PINS; i++) {
+		external.mask |= d->driven[i] << i;
+		external.value |= (d->driven[i] && d->level[i]) << i;
+	}
+	avr_ioctl(d->avr, AVR_IOCTL_IOPORT_SET_EXTERNAL(PORT), &external);
+	raise(d, pin, d->level[pin]);
 }
 
 static double phase_now(const Pulses *p)
@@ -73,6 +87,8 @@ void digital_wire(Digital *d, avr_t *avr)
 void digital_restore(Digital *d)
 {
 	for (int pin = 0; pin < DIGITAL_PINS; pin++) {
+		/* The register was cleared, but simavr believes that the pin is as it was. */
+		raise(d, pin, false);
 		if (!d->driven[pin]) continue;
 		drive(d, pin);
 		digital_pulse(d, pin, d->pulses[pin].rate_Hz);
