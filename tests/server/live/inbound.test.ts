@@ -94,6 +94,21 @@ describe('a viewer is closed', () => {
   });
 });
 
+describe('a viewer that lets a long message trickle in', () => {
+  it('is closed before much of it is held', async () => {
+    const socket = await openSleeper(live.server.port);
+    socket.resume();
+    socket.setNoDelay();
+    socket.on('error', () => undefined);
+    for (const byte of frame(TEXT, Buffer.from(' '.repeat(3000))).subarray(0, 400)) {
+      if (socket.closed) break;
+      socket.write(Buffer.from([byte]));
+      await new Promise((resolve) => setTimeout(resolve, 2));
+    }
+    await expect.poll(() => live.feed.viewerCount).toBe(1);
+  });
+});
+
 describe('a viewer stays', () => {
   it('when it asks now and then, in fragments, or in one byte at a time', async () => {
     const socket = await openSleeper(live.server.port);
