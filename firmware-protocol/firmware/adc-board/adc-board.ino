@@ -92,7 +92,7 @@
 
 // ---------------------------------------------------------------------------------------------
 
-constexpr uint8_t WIND_PIN = 2;
+constexpr uint8_t WIND_PULSE_PIN = 2;
 constexpr uint8_t ROTOR_PIN = 3;
 constexpr uint8_t LOG_PIN = 4;
 constexpr uint8_t STRIKE_PIN = 5;
@@ -150,36 +150,23 @@ static_assert(PERIOD_US % ROUND_US == 0 && PERIOD_US >= SHORTEST_US && PERIOD_US
 stillmark::Board board(IDENTITY, CHANNEL_TEXTS, CHANNELS, PACE, ROUND_US);
 stillmark::ZeroStore zeroStore(board, CHANNEL_TEXTS);
 stillmark::Buttons buttons(LOG_PIN, STRIKE_PIN, NEXT_PIN);
-stillmark::PulseRate windRate;
-stillmark::PulseRate rotorRate;
+stillmark::PulseInput windPulses;
+stillmark::PulseInput rotorPulses;
 
-void onWindPulse() { windPulses.take(micros(), WIND_DEAD_TIME_US); }
-void onRotorPulse() { rotorPulses.take(micros(), ROTOR_DEAD_TIME_US); }
+void onWindPulse() { windPulses.take(WIND_DEAD_TIME_US); }
+void onRotorPulse() { rotorPulses.take(ROTOR_DEAD_TIME_US); }
 
 uint16_t roundsOf(uint32_t period_us) { return static_cast<uint16_t>(period_us / ROUND_US); }
 
-/** The mean of all slots of an input. One conversion at the upper end spoils it. */
-void takeLevel(stillmark::Sample &sample, uint8_t channel, const Interval &interval, uint8_t input) {
-  uint32_t sum = 0;
-  uint16_t conversions = 0;
-  bool isClipped = false;
+/** The mean of all slots of an input. */
+void setLevel(stillmark::Sample &sample, uint8_t index, const Interval &interval, uint8_t input) {
+  stillmark::Level level;
   for (uint8_t slot = 0; slot < SLOTS; slot += 1) {
     if (SLOT_INPUTS[slot] != input) continue;
-    sum += interval.sums[slot];
-    conversions += interval.rounds;
-    isClipped = isClipped || ((interval.clipped >> slot) & 1);
+    level.add(interval.sums[slot], interval.rounds);
+    if ((interval.clipped >> slot) & 1) level.markOver();
   }
-  if (isClipped) {
-    board.trouble(channel + 1, stillmark::Trouble::over);
-  } else {
-    sample.set(channel, stillmark::Average::meanOf(sum * COUNTS_PER_STEP, conversions));
-  }
-}
-
-void takeRate(stillmark::Sample &sample, uint8_t channel, stillmark::PulseRate &rate,
-              const stillmark::PulseCounter &counter, uint32_t now_us) {
-  rate.take(counter, now_us);
-  if (rate.isKnown()) sample.set(channel, rate.rate_mHz());
+  level.into(sample, index, COUNTS_PER_STEP, board);
 }
 
 void sendSample(const Interval &interval) {
@@ -187,15 +174,15 @@ void sendSample(const Interval &interval) {
   sample.clear();
   sample.sequence = interval.sequence;
   sample.time = stillmark::deviceTime_us(interval.end_us - interval.rounds * ROUND_US / 2);
-  takeLevel(sample, VOLTAGE, interval, VOLTAGE_INPUT);
-  takeLevel(sample, CURRENT, interval, CURRENT_INPUT);
+  setLevel(sample, VOLTAGE, interval, VOLTAGE_INPUT);
+  setLevel(sample, CURRENT, interval, CURRENT_INPUT);
 #if WIND == WIND_LEVEL
-  takeLevel(sample, WIND_SPEED, interval, WIND_INPUT);
+  setLevel(sample, WIND_SPEED, interval, WIND_INPUT);
 #elif WIND == WIND_PULSES
-  takeRate(sample, WIND_SPEED, windRate, interval.wind, interval.end_us);
+  windPulses.into(sample, WIND_SPEED);
 #endif
 #if ROTOR_PULSES
-  takeRate(sample, ROTOR_SPEED, rotorRate, interval.rotor, interval.end_us);
+  rotorPulses.into(sample, ROTOR_SPEED);
 #endif
   board.sample(sample, stillmark::deviceTime_us());
 }
@@ -203,14 +190,8 @@ void sendSample(const Interval &interval) {
 void setup() {
   Serial.begin(BAUD);
   buttons.begin();
-  if (WIND == WIND_PULSES) {
-    pinMode(WIND_PIN, INPUT_PULLUP);
-    attachInterrupt(digitalPinToInterrupt(WIND_PIN), onWindPulse, FALLING);
-  }
-  if (ROTOR_PULSES) {
-    pinMode(ROTOR_PIN, INPUT_PULLUP);
-    attachInterrupt(digitalPinToInterrupt(ROTOR_PIN), onRotorPulse, FALLING);
-  }
+  if (WIND == WIND_PULSES) windPulses.begin(WIND_PULSE_PIN, onWindPulse);
+  if (ROTOR_PULSES) rotorPulses.begin(ROTOR_PIN, onRotorPulse);
   zeroStore.restore();
   board.begin(stillmark::deviceTime_us());
   startSampler(SLOT_INPUTS, roundsOf(board.period_us()));

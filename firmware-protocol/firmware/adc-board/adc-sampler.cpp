@@ -3,9 +3,6 @@
 #include <Arduino.h>
 #include <util/atomic.h>
 
-stillmark::PulseCounter windPulses = {0, 0};
-stillmark::PulseCounter rotorPulses = {0, 0};
-
 namespace {
 
 constexpr uint16_t TICK_CYCLES = F_CPU / 1000000 * ROUND_US / SLOTS;
@@ -36,8 +33,6 @@ void beginInterval() {
 
 void endInterval() {
   running.end_us = micros();
-  running.wind = windPulses;
-  running.rotor = rotorPulses;
   finished = running;
   hasFinished = true;
   running.sequence += 1;

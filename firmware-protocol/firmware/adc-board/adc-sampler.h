@@ -12,8 +12,6 @@
 
 #include <stdint.h>
 
-#include "StillmarkPulses.h"
-
 constexpr uint8_t SLOTS = 4;
 constexpr uint32_t ROUND_US = 500;
 /** What the converter gives at its upper end: the true value may lie anywhere above. */
@@ -28,13 +26,7 @@ struct Interval {
   uint32_t sums[SLOTS];
   /** Bit 0 for slot 0: a conversion in it was ADC_TOP. */
   uint8_t clipped;
-  stillmark::PulseCounter wind;
-  stillmark::PulseCounter rotor;
 };
-
-/** Pulses as the interrupts of their pins count them. */
-extern stillmark::PulseCounter windPulses;
-extern stillmark::PulseCounter rotorPulses;
 
 /** `inputs`: the analogue input of each slot, 0 for A0. `rounds` of an interval, at least 1. */
 void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds);

@@ -160,70 +160,31 @@ stillmark::Buttons buttons(LOG_PIN, STRIKE_PIN, NEXT_PIN);
 stillmark::Interval interval;
 
 PowerMonitor monitor(MONITOR_ADDRESS, SHUNT_RANGE_MV);
-// What is being averaged for the running sample. A reading at the end of its range spoils it.
-stillmark::Average voltage;
-stillmark::Average current;
-stillmark::Average wind;
-bool isVoltageOver = false;
-bool isCurrentOver = false;
-bool isCurrentUnder = false;
-bool isWindOver = false;
+// What is being averaged for the running sample.
+stillmark::Level voltage;
+stillmark::Level current;
+stillmark::Level wind;
 
-stillmark::PulseCounter windPulses = {0, 0};
-stillmark::PulseCounter rotorPulses = {0, 0};
-stillmark::PulseRate windRate;
-stillmark::PulseRate rotorRate;
+stillmark::PulseInput windPulses;
+stillmark::PulseInput rotorPulses;
 
-void onWindPulse() { windPulses.take(micros(), WIND_DEAD_TIME_US); }
-void onRotorPulse() { rotorPulses.take(micros(), ROTOR_DEAD_TIME_US); }
+void onWindPulse() { windPulses.take(WIND_DEAD_TIME_US); }
+void onRotorPulse() { rotorPulses.take(ROTOR_DEAD_TIME_US); }
 
 void takeMonitorReading() {
   MonitorReading reading;
   if (!monitor.poll(micros(), reading)) return;
   voltage.add(reading.bus);
   current.add(reading.shunt);
-  isVoltageOver = isVoltageOver || reading.bus >= BUS_TOP;
-  isCurrentOver = isCurrentOver || reading.isOverflow || reading.shunt >= monitor.shuntTop();
-  isCurrentUnder = isCurrentUnder || reading.shunt <= -monitor.shuntTop();
+  if (reading.bus >= BUS_TOP) voltage.markOver();
+  if (reading.isOverflow || reading.shunt >= monitor.shuntTop()) current.markOver();
+  if (reading.shunt <= -monitor.shuntTop()) current.markUnder();
 }
 
 void takeWindLevel() {
   const int level = analogRead(WIND_LEVEL_PIN);
   wind.add(level);
-  isWindOver = isWindOver || level == ADC_TOP;
-}
-
-void setLevel(stillmark::Sample &sample, uint8_t channel, stillmark::Average &average, bool isOver,
-              int32_t parts) {
-  if (isOver) {
-    board.trouble(channel + 1, stillmark::Trouble::over);
-  } else if (!average.isEmpty()) {
-    sample.set(channel, average.times(parts));
-  }
-  average.clear();
-}
-
-void setRate(stillmark::Sample &sample, uint8_t channel, stillmark::PulseRate &rate,
-             const stillmark::PulseCounter &pulses) {
-  noInterrupts();
-  const stillmark::PulseCounter counter = pulses;
-  interrupts();
-  rate.take(counter, micros());
-  if (rate.isKnown()) sample.set(channel, rate.rate_mHz());
-}
-
-void setElectrical(stillmark::Sample &sample) {
-  if (!monitor.isPresent()) {
-    board.trouble(VOLTAGE + 1, stillmark::Trouble::missing);
-    board.trouble(CURRENT + 1, stillmark::Trouble::missing);
-  }
-  if (isCurrentUnder) {
-    board.trouble(CURRENT + 1, stillmark::Trouble::under);
-    current.clear();
-  }
-  setLevel(sample, VOLTAGE, voltage, isVoltageOver, COUNTS_PER_STEP);
-  setLevel(sample, CURRENT, current, isCurrentOver, COUNTS_PER_STEP);
-  isVoltageOver = isCurrentOver = isCurrentUnder = false;
+  if (level == ADC_TOP) wind.markOver();
 }
 
 void sendSample() {
@@ -232,15 +193,19 @@ void sendSample() {
   sample.sequence = interval.sequence();
   // What the monitor says is the mean of the time it took until then.
   sample.time = interval.middle_us() - PowerMonitor::CONVERSION_US / 2;
-  setElectrical(sample);
+  if (!monitor.isPresent()) {
+    board.trouble(VOLTAGE + 1, stillmark::Trouble::missing);
+    board.trouble(CURRENT + 1, stillmark::Trouble::missing);
+  }
+  voltage.into(sample, VOLTAGE, COUNTS_PER_STEP, board);
+  current.into(sample, CURRENT, COUNTS_PER_STEP, board);
 #if WIND == WIND_PULSES
-  setRate(sample, WIND_SPEED, windRate, windPulses);
+  windPulses.into(sample, WIND_SPEED);
 #elif WIND == WIND_LEVEL
-  setLevel(sample, WIND_SPEED, wind, isWindOver, WIND_COUNTS_PER_STEP);
-  isWindOver = false;
+  wind.into(sample, WIND_SPEED, WIND_COUNTS_PER_STEP, board);
 #endif
 #if ROTOR_PULSES
-  setRate(sample, ROTOR_SPEED, rotorRate, rotorPulses);
+  rotorPulses.into(sample, ROTOR_SPEED);
 #endif
   board.sample(sample, stillmark::deviceTime_us());
 }
@@ -248,14 +213,8 @@ void sendSample() {
 void setup() {
   Serial.begin(BAUD);
   buttons.begin();
-  if (WIND == WIND_PULSES) {
-    pinMode(WIND_PULSE_PIN, INPUT_PULLUP);
-    attachInterrupt(digitalPinToInterrupt(WIND_PULSE_PIN), onWindPulse, FALLING);
-  }
-  if (ROTOR_PULSES) {
-    pinMode(ROTOR_PIN, INPUT_PULLUP);
-    attachInterrupt(digitalPinToInterrupt(ROTOR_PIN), onRotorPulse, FALLING);
-  }
+  if (WIND == WIND_PULSES) windPulses.begin(WIND_PULSE_PIN, onWindPulse);
+  if (ROTOR_PULSES) rotorPulses.begin(ROTOR_PIN, onRotorPulse);
   zeroStore.restore();
   board.begin(stillmark::deviceTime_us());
   monitor.begin();

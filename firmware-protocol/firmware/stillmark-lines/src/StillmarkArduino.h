@@ -1,4 +1,4 @@
-/** Where the library touches Arduino: the clock, the port, the buttons. */
+/** Where the library touches Arduino: the clock, the port, buttons, pulses. */
 #pragma once
 
 #if defined(ARDUINO)
@@ -7,6 +7,7 @@
 
 #include "StillmarkBoard.h"
 #include "StillmarkDebounce.h"
+#include "StillmarkPulses.h"
 
 /**
  * Where device time begins, in µs. Only tests set it: shortly before 2³² they need not wait 71
@@ -62,6 +63,32 @@ class Buttons {
   static constexpr uint8_t COUNT = 3;
   const uint8_t pins_[COUNT];
   Debounce contacts_[COUNT];
+};
+
+/** Pulses to ground on a pin with an interrupt. */
+class PulseInput {
+ public:
+  /** `onPulse` is a function of the sketch that calls `take`. */
+  void begin(uint8_t pin, void (*onPulse)()) {
+    pinMode(pin, INPUT_PULLUP);
+    attachInterrupt(digitalPinToInterrupt(pin), onPulse, FALLING);
+  }
+
+  /** In the interrupt: pulses closer together than `deadTime_us` are one. */
+  void take(uint32_t deadTime_us) { counter_.take(micros(), deadTime_us); }
+
+  /** Puts the rate in thousandths of a pulse per second into the sample, once it is known. */
+  void into(Sample &sample, uint8_t index) {
+    noInterrupts();
+    const PulseCounter counter = counter_;
+    interrupts();
+    rate_.take(counter, micros());
+    if (rate_.isKnown()) sample.set(index, rate_.rate_mHz());
+  }
+
+ private:
+  PulseCounter counter_ = {0, 0};
+  PulseRate rate_;
 };
 
 }  // namespace stillmark

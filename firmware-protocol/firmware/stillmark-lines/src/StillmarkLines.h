@@ -7,9 +7,8 @@
 #pragma once
 
 #include "StillmarkArduino.h"
-#include "StillmarkAverage.h"
 #include "StillmarkBoard.h"
 #include "StillmarkChannel.h"
 #include "StillmarkInterval.h"
-#include "StillmarkPulses.h"
+#include "StillmarkLevel.h"
 #include "StillmarkZeroStore.h"

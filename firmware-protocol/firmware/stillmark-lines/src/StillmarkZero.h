@@ -3,7 +3,7 @@
 
 #include <stdint.h>
 
-#include "StillmarkAverage.h"
+#include "StillmarkMean.h"
 #include "StillmarkFrames.h"
 
 namespace stillmark {
@@ -39,7 +39,7 @@ class ZeroTaking {
   /** Ends it; false where there was no zero to take. */
   bool finish(int32_t &zero) {
     isRunning_ = false;
-    if (!isSpoilt_) zero = Average::meanOf(sum_, count_);
+    if (!isSpoilt_) zero = meanOf(sum_, count_);
     return !isSpoilt_;
   }
 
