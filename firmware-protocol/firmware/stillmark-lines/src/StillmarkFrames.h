@@ -22,13 +22,19 @@ struct Pace {
   uint32_t longest_us;
 };
 
+/** The most bytes a sample line has, with counts of up to seven characters. */
+constexpr uint32_t longestSample(uint8_t channelCount) { return 25 + 8u * channelCount; }
+
+constexpr uint32_t roundedUp(uint32_t value, uint32_t grain) {
+  return (value + grain - 1) / grain * grain;
+}
+
 /**
- * The shortest time between samples that leaves a quarter of the line free, in whole `grain_us`:
- * longest lines (counts of up to seven characters), ten bits for a character.
+ * The shortest time between samples that leaves a quarter of the line free, in whole `grain_us`: ten
+ * bits for a character.
  */
 constexpr uint32_t shortestPeriod_us(uint8_t channelCount, uint32_t baud, uint32_t grain_us) {
-  return ((25 + 8 * channelCount) * 10 * (4000000UL / 3 / (baud / 100)) / 100 + grain_us) /
-         grain_us * grain_us;
+  return roundedUp(longestSample(channelCount) * (1000000 / 3 * 4 / (baud / 100)) / 10, grain_us);
 }
 
 struct Press {
