@@ -82,7 +82,7 @@ export function parseHeader(text: string): Header | null {
 }
 
 /** Fields without the blanks around them; quotes as in RFC 4180, section 2. */
-function splitFields(text: string, separator: Separator): string[] {
+export function splitFields(text: string, separator = separatorOf(text)): string[] {
   if (separator === ' ')
     return text
       .trim()

@@ -14,9 +14,9 @@ export const SampleRateSchema = z.number().min(1).max(10_000);
 export const ConfigurationSchema = z.object({
   /**
    * Column names for a board that sends no header, for instance
-   * ["time_ms","voltage_V","current_mA"]; empty: the board's header says.
+   * ["time_ms","voltage_V","current_mA"], "" for one that is not used; none: the header says.
    */
-  columns: z.array(z.string().min(1)).max(32).default([]),
+  columns: z.array(z.string()).max(32).default([]),
   /** Calibration on top of what the board itself has applied. */
   calibration: z
     .object({

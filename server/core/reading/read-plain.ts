@@ -82,6 +82,7 @@ function takeMisfit(reader: Reader, text: string, fault: 'malformed' | 'fieldCou
     if (fields !== null && !connection.hasFitted) countMisfit(reader, layout, fields);
   } else if (fields !== null) {
     reader.unmapped = true;
+    connection.unnamedLine = text;
   } else {
     addFault(reading, 'malformed');
   }
@@ -95,8 +96,9 @@ function countMisfit(reader: Reader, layout: Layout, fields: number): void {
     code: 'columns-misfit',
     message: `The lines have ${fields} fields, but ${layout.fieldCount} columns are named, so nothing can be read. Reset the board to hear its header, and compare that with its lines.`,
   });
-  // A header may have lost its first columns on the way; a file's or the operator's did not.
-  if (reader.layoutOrigin === 'header' && reader.clock.mode === 'arrival') forgetLayout(reader);
+  // A header may have lost its first columns on the way, and what the operator named may have been
+  // another sketch's; a file's header is what it is.
+  if (reader.clock.mode === 'arrival') forgetLayout(reader);
 }
 
 const DECIMAL_COMMA: Notice = {

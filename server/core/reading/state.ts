@@ -65,6 +65,8 @@ export interface Connection {
   readonly arrival: ArrivalClock;
   /** Sequence number of the newest line. */
   sequence: number | null;
+  /** The newest plain line of numbers that nothing named. */
+  unnamedLine: string | null;
   /** Lines of numbers that did not fit the layout while none had fitted yet. */
   misfits: number;
   repeatedHeaders: number;
@@ -125,6 +127,7 @@ export function createConnection(mayBeCut: boolean): Connection {
     introduced: createIntroduction(),
     arrival: createArrivalClock(),
     sequence: null,
+    unnamedLine: null,
     misfits: 0,
     repeatedHeaders: 0,
     pressNumber: null,

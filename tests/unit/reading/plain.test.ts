@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
+import { columnNamed } from '#protocol/plain-header.ts';
 import { closeLink, configureReader, openLink } from '#core/reading/reader.ts';
+import { COLUMN_NAMES, columnsObstacle, unnamedFields } from '#core/reading/unnamed.ts';
 import {
   BOARD,
   codesOf,
@@ -146,12 +148,44 @@ describe('lines without a header', () => {
     expect(read(reader, '1.5,2', 3).sample).toBeNull();
   });
 
-  it('say when the configured columns do not fit, and go on trying', () => {
+  it('say when the configured columns do not fit, and ask again which number is what', () => {
     const reader = openReader({}, { columns: ['voltage_V', 'current_A'] });
     const readings = readAll(reader, Array<string>(12).fill('1,2,3'));
     expect(codesOf(readings)).toEqual(['columns-misfit']);
-    expect(faultsOf(readings)).toEqual(Array(12).fill('fieldCount'));
-    expect(read(reader, '1,2', 3).sample).toMatchObject({ voltage_V: 1, current_A: 2 });
+    expect(faultsOf(readings)).toEqual(Array(10).fill('fieldCount'));
+    expect([reader.unmapped, unnamedFields(reader)]).toEqual([true, ['1', '2', '3']]);
+  });
+
+  it('show the fields of the newest one, until they are named', () => {
+    const reader = openReader();
+    expect(unnamedFields(reader)).toBeNull();
+    readAll(reader, ['20; 1.5;nan', '40; 1.6;nan']);
+    expect(unnamedFields(reader)).toEqual(['40', '1.6', 'nan']);
+    configureReader(reader, configured({ columns: ['time_ms', 'voltage_V', ''] }));
+    expect(unnamedFields(reader)).toBeNull();
+    const reading = read(reader, '60; 1.7;nan', 2);
+    expect(reading.sample).toMatchObject({ voltage_V: 1.7, current_A: null });
+    expect(codesOf([reading])).toEqual([]);
+  });
+
+  it.each([
+    [['voltage_V', 'current_mA'], null],
+    [['', 'wind_mps'], null],
+    [['', ''], /at least which number is the voltage/],
+    [['time_ms', 'seq'], /at least which number is the voltage/],
+    [['voltage_V', 'voltage_mV'], /can’t be the same quantity/],
+    [['time_ms', 'time_s', 'voltage_V'], /Only one number can be the time/],
+    [['seq', 'seq', 'voltage_V'], /Only one number can count the lines/],
+  ] as const)('named %j: what stands in the way', (names, wanted) => {
+    const obstacle = columnsObstacle(names, configured({}));
+    if (wanted === null) expect(obstacle).toBeNull();
+    else expect(obstacle).toMatch(wanted);
+  });
+
+  it('have names that are all understood', () => {
+    const roles = COLUMN_NAMES.map((name) => columnNamed(name).role);
+    expect(roles.filter((role) => role === 'ignored')).toHaveLength(1);
+    expect(roles[0]).toBe('ignored');
   });
 });
 
