@@ -29,19 +29,26 @@ const action = fc.oneof(
 );
 const configuration = fc
   .record({
-    columns: fc.array(fc.string({ minLength: 1 }), { maxLength: 32 }),
+    columns: fc.array(fc.string(), { maxLength: 32 }),
     calibration: fc.record(
       { voltage_V: fc.record({ gain: finite.filter((gain) => gain !== 0), offset: finite }) },
       { requiredKeys: [] },
     ),
     windPerPulseRate_m: fc.option(finite.filter((x) => x > 0)),
     pulsesPerTurn: fc.option(finite.filter((x) => x > 0)),
+    sampleRate_Hz: fc.double({ min: 1, max: 10_000, noNaN: true }),
   })
   .map((value) => ConfigurationSchema.parse(value));
 const input: fc.Arbitrary<Input> = fc
   .oneof(
     { weight: 8, arbitrary: fc.record({ kind: fc.constant('line'), at_s, text: lineText }) },
     fc.record({ kind: fc.constant('tick'), at_s }),
+    fc.record({
+      kind: fc.constant('slept'),
+      at_s,
+      lasted_s: finite.filter((span_s) => span_s > 0),
+    }),
+    fc.record({ kind: fc.constant('zero'), at_s, channel: fc.integer({ min: 1, max: 16 }) }),
     fc.record({ kind: fc.constant('opened'), at_s, link }),
     fc.record({
       kind: fc.constant('dropped'),
