@@ -3,7 +3,6 @@
  * one line for each `drain`, with the bytes sent in hexadecimal.
  */
 #include <stdio.h>
-#include <stdlib.h>
 
 #include <iostream>
 #include <sstream>
@@ -45,15 +44,16 @@ void sample(std::istream &step, uint32_t now_us) {
   board.sample(sample, now_us);
 }
 
-void receive(std::istream &step, uint32_t now_us) {
-  std::string text;
-  std::getline(step, text);
-  text = text.substr(1) + "\n";
-  for (const char byte : text) {
-    // As a port does: what is not fetched waits, here for ever.
-    if (!board.isListening()) return;
-    board.receive(byte, now_us);
-  }
+/** What a port does: bytes that the board does not fetch wait in it. */
+std::string inPort;
+
+void serve(std::istream &step, uint32_t now_us) {
+  int hasRoom;
+  step >> hasRoom;
+  size_t fetched = 0;
+  while (board.isListening() && fetched < inPort.size()) board.receive(inPort[fetched++], now_us);
+  inPort.erase(0, fetched);
+  board.tick(now_us, hasRoom == 1);
 }
 
 void drain(std::istream &step) {
@@ -68,33 +68,50 @@ void drain(std::istream &step) {
 }
 
 /** Every step is a word and a time in µs, then what the word wants. */
-bool take(std::istream &step) {
-  std::string word;
-  uint32_t now_us;
-  step >> word >> now_us;
+bool takeBoardStep(const std::string &word, uint32_t now_us, std::istream &step) {
   int number;
-  if (word == "begin") board.begin(now_us);
-  else if (word == "tick") board.tick(now_us, step >> number && number == 1);
-  else if (word == "sample") sample(step, now_us);
-  else if (word == "host") receive(step, now_us);
-  else if (word == "press") step >> number, board.press(static_cast<Button>(number), now_us);
-  else if (word == "over") step >> number, board.trouble(static_cast<uint8_t>(number), Trouble::over);
-  else if (word == "drain") drain(step);
-  else if (word == "state") printf("%u %d\n", board.period_us(), board.zero(1));
-  else if (word == "pulse") pulses.take(now_us, 2000);
-  else if (word == "rate") {
+  if (word == "begin") {
+    board.begin(now_us);
+  } else if (word == "tick") {
+    serve(step, now_us);
+  } else if (word == "sample") {
+    sample(step, now_us);
+  } else if (word == "host") {
+    std::string text;
+    std::getline(step, text);
+    inPort += text.substr(1) + "\n";
+  } else if (word == "press" && step >> number) {
+    board.press(static_cast<Button>(number), now_us);
+  } else if (word == "over" && step >> number) {
+    board.trouble(static_cast<uint8_t>(number), Trouble::over);
+  } else if (word == "drain") {
+    drain(step);
+  } else if (word == "period") {
+    printf("%u\n", board.period_us());
+  } else {
+    return false;
+  }
+  return true;
+}
+
+bool takePartStep(const std::string &word, uint32_t now_us, std::istream &step) {
+  uint32_t number;
+  if (word == "pulse") {
+    pulses.take(now_us, 2000);
+  } else if (word == "rate") {
     rate.take(pulses, now_us);
     printf("%d\n", rate.isKnown() ? rate.rate_mHz() : -1);
+  } else if (word == "contact" && step >> number) {
+    printf("%d\n", contact.isPressed(number == 1, now_us));
+  } else if (word == "interval") {
+    interval.start(now_us);
+  } else if (word == "look" && step >> number) {
+    const bool isOver = interval.isOver(now_us, number);
+    if (isOver) printf("%u %u\n", interval.sequence(), interval.middle_us());
+    if (!isOver) printf("-\n");
+  } else {
+    return false;
   }
-  else if (word == "contact") printf("%d\n", contact.isPressed(step >> number && number == 1, now_us));
-  else if (word == "start") interval.start(now_us);
-  else if (word == "over-now") {
-    step >> number;
-    if (interval.isOver(now_us, static_cast<uint32_t>(number)))
-      printf("%u %u\n", interval.sequence(), interval.middle_us());
-    else printf("no\n");
-  }
-  else return false;
   return true;
 }
 
@@ -104,7 +121,10 @@ int main() {
   std::string line;
   while (std::getline(std::cin, line)) {
     std::istringstream step(line);
-    if (take(step)) continue;
+    std::string word;
+    uint32_t now_us;
+    step >> word >> now_us;
+    if (takeBoardStep(word, now_us, step) || takePartStep(word, now_us, step)) continue;
     std::cerr << "no such step: " << line << "\n";
     return 2;
   }

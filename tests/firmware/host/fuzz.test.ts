@@ -116,16 +116,21 @@ const request = fc.oneof(
   fc.record({ kind: fc.constant('zero' as const), channel: whole(1, MOST_CHANNELS) }),
 );
 
+const anyText = fc.string({
+  unit: fc.oneof(fc.string({ unit: 'grapheme-ascii', minLength: 1, maxLength: 1 }), fc.constantFrom(',', '*', '\t')),
+  maxLength: 60,
+});
+
 /** A line of the host: good, sealed rightly around something else, or anything. */
 const hostLine = fc.oneof(
   request.map(formatRequest),
   fc
     .tuple(
       fc.constantFrom('ask', 'ask,pace', 'ask,zero', 'ask,pace,', 'ask,zero,', 'as', 'asks', 's,'),
-      fc.oneof(fc.string({ unit: 'grapheme-ascii', maxLength: 60 }), u32.map(String)),
+      fc.oneof(anyText, u32.map(String)),
     )
     .map(([start, rest]) => sealed(start + rest)),
-  fc.string({ unit: 'grapheme-ascii', maxLength: 80 }),
+  anyText,
 );
 
 interface Edit {

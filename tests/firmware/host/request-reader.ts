@@ -23,8 +23,14 @@ function wordsFor(line: string): string {
     case 'zero':
       return `zero ${request.channel};`;
     case 'fault':
-      return /^\$ask[,*]/.test(line) && line === sealed(line.slice(1, -5)) ? 'other;' : '';
+      return isSealedAsk(line) ? 'other;' : '';
   }
+}
+
+/** Answered as unknown: an `$ask` with a right checksum. */
+function isSealedAsk(line: string): boolean {
+  const body = line.slice(1, -5);
+  return line === sealed(body) && body.split(',')[0] === 'ask';
 }
 
 export function sealed(body: string): string {

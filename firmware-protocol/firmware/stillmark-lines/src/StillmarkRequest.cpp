@@ -105,7 +105,8 @@ Request RequestReader::take(char byte) {
     isSpoilt_ = false;
     return request;
   }
-  if (byte < ' ' || byte > '~' || length_ == REQUEST_LIMIT) {
+  const bool isClean = (byte >= ' ' && byte <= '~') || byte == '\t';
+  if (!isClean || length_ == REQUEST_LIMIT) {
     isSpoilt_ = true;
   } else {
     line_[length_++] = byte;

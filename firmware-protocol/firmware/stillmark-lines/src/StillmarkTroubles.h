@@ -12,9 +12,11 @@ class Troubles {
   /** Tells what is wrong now; call it again as long as it lasts. Channel 0 is the board. */
   void report(uint8_t channel, Trouble trouble) { seen_[channel] |= bitOf(trouble); }
 
+  /** From now on each may be said once more; what has not been said yet still is. */
   void startSecond() {
     for (uint8_t channel = 0; channel <= MOST_CHANNELS; channel += 1) {
-      seen_[channel] = said_[channel] = 0;
+      seen_[channel] &= static_cast<uint8_t>(~said_[channel]);
+      said_[channel] = 0;
     }
   }
 
