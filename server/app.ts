@@ -4,6 +4,7 @@
  */
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
+import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
 import type { Board, PortState } from '#core/link.ts';
@@ -141,7 +142,13 @@ class RunningApp implements App {
     const session = await resumeOrCreateSession(this.#store, choice);
     const trials = await this.#store.trials(session.id);
     const plateaus = await this.#store.plateaus(session.id);
-    const run = await beginRun(this.#store, session, originOf(choice), createBook(trials), {
+    const beginning = {
+      origin: originOf(choice),
+      // What the operator has set stays set.
+      configuration: this.#run?.recorder.state().reader.configuration ?? DEFAULT_CONFIGURATION,
+      book: createBook(trials),
+    };
+    const run = await beginRun(this.#store, session, beginning, {
       event: (event) => this.#onEvent(event),
       committed: (views, closed) => this.#onCommitted(views, closed),
       port: (port) => this.#onPort(port),

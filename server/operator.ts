@@ -1,8 +1,9 @@
 /** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
+import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
-import type { Action } from '#core/inputs.ts';
+import type { Action, Input } from '#core/inputs.ts';
 import type { Board } from '#core/link.ts';
-import type { ActionRequest, LinkRequest, Status } from '#core/live-messages.ts';
+import type { ActionRequest, BoardRequest, LinkRequest, Status } from '#core/live-messages.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
@@ -37,6 +38,12 @@ export function createOperator(parts: OperatorParts): AppPort {
       refuseUnlessSaving(parts.status());
       await parts.use(await choiceOf(request, parts));
     },
+    wantOfBoard: async (request) => {
+      refuseUnlessSaving(parts.status());
+      const recorder = parts.recorder();
+      recorder.take(toInput(request, recorder));
+      await recorder.flush();
+    },
   };
 }
 
@@ -62,6 +69,22 @@ function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>)
     case 'note':
       return { kind: 'note', ...address, text: request.text };
   }
+}
+
+/** The recorded form of a wish; refuses a zero that can't be taken, or should not be unasked. */
+function toInput(request: BoardRequest, recorder: Recorder): Input {
+  const state = recorder.state();
+  const at_s = recorder.clock();
+  if (request.want === 'rate') {
+    const { sampleRate_Hz } = request;
+    const configuration = { ...state.reader.configuration, sampleRate_Hz };
+    return { kind: 'configured', at_s, configuration };
+  }
+  const obstacle = zeroObstacle(state, request.channel);
+  if (obstacle !== null) throw new HttpError('zero-refused', obstacle);
+  const doubt = request.sure ? null : zeroDoubt(state.judgement);
+  if (doubt !== null) throw new HttpError('zero-doubtful', doubt);
+  return { kind: 'zero', at_s, channel: request.channel };
 }
 
 async function choiceOf(request: LinkRequest, parts: OperatorParts): Promise<ChosenSource> {

@@ -1,7 +1,7 @@
 /** A run: one source feeding one recording of one session, from the first input to the last. */
+import type { Configuration } from '#core/configuration.ts';
 import type { TrialBook } from '#core/experiment/trial-book.ts';
 import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
 import { watchSleep } from './sleep-watch.ts';
@@ -19,19 +19,26 @@ export interface Run {
 
 export type RunListener = Omit<RecorderListener, 'ask'> & Pick<SourceListener, 'port' | 'offers'>;
 
-/** Begins a recording in the session; the book holds the session's trials so far. */
+/** What a recording begins with. */
+export interface Beginning {
+  readonly origin: RecordingHead['origin'];
+  readonly configuration: Configuration;
+  /** The session's trials so far. */
+  readonly book: TrialBook;
+}
+
+/** Begins a recording in the session. */
 export async function beginRun(
   store: Store,
   session: SessionInfo,
-  origin: RecordingHead['origin'],
-  book: TrialBook,
+  { origin, configuration, book }: Beginning,
   listener: RunListener,
 ): Promise<Run> {
   const clock = startClock();
   const info = await store.beginRecording(session.id, new Date(), {
     coreVersion: CORE_VERSION,
     origin,
-    configuration: DEFAULT_CONFIGURATION,
+    configuration,
     firstTrialId: book.nextId,
     learnt: await store.learnt(session.id),
   });

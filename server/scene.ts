@@ -11,6 +11,7 @@ import {
 } from '#core/live-messages.ts';
 import type { PipelineState } from '#core/pipeline/step.ts';
 import { FAULT_KINDS } from '#protocol/frame.ts';
+import { boardView } from './board-view.ts';
 import type { ShownEvent } from './recorder.ts';
 import type { SessionInfo } from './store/store.ts';
 import { VERSION } from './version.ts';
@@ -97,10 +98,11 @@ function addNotice(scene: Scene, notice: Notice): void {
 
 export function statusOf(
   scene: Scene,
-  { health, reader }: Pick<PipelineState, 'health' | 'reader'>,
+  state: Pick<PipelineState, 'health' | 'reader' | 'asking'>,
   { offers, store, problems }: Surroundings,
 ): Status {
   const { id, name, startedAt, origin } = scene.session;
+  const { health, reader } = state;
   const period_s = reader.samplePeriod_s;
   return {
     version: VERSION,
@@ -110,6 +112,8 @@ export function statusOf(
     port: scene.port,
     health,
     sampleRate_Hz: period_s === null || period_s <= 0 ? null : 1 / period_s,
+    wantedSampleRate_Hz: reader.configuration.sampleRate_Hz,
+    board: boardView(state),
     clockDrift_ppm: reader.clockDrift_ppm,
     offers: [...offers],
     faults: { ...scene.faults },

@@ -4,9 +4,11 @@
  */
 import { z } from 'zod';
 import { FAULT_KINDS } from '#protocol/frame.ts';
+import { SampleRateSchema } from './configuration.ts';
 import type { ClosedPlateau } from './events.ts';
 import { measured } from './experiment/trial-life.ts';
 import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
+import { ChannelNumberSchema } from './inputs.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
 import { CHANNELS } from './signal/sample.ts';
 
@@ -102,6 +104,37 @@ export type BoardsResponse = z.infer<typeof BoardsResponseSchema>;
 
 export const NoticeSchema = z.object({ code: z.string(), message: z.string() });
 
+/** What a board that speaks Stillmark lines has told of itself; in its own units, as it said it. */
+export const AnnouncedBoardSchema = z.object({
+  identity: z
+    .object({ maker: z.string(), model: z.string(), serial: z.string(), firmware: z.string() })
+    .nullable(),
+  pace: z.object({ period_us: z.number(), shortest_us: z.number(), longest_us: z.number() }).nullable(),
+  channels: z.array(
+    z.object({
+      number: z.number().int(),
+      quantity: z.string(),
+      unit: z.string(),
+      scale: z.number(),
+      zero: z.number().int(),
+      gain: z.number(),
+      offset: z.number(),
+      /** Standard uncertainties; null where the board does not know them. */
+      gainUncertainty: z.number().nullable(),
+      offsetUncertainty: z.number().nullable(),
+      /** False where it makes no sense, and where the program has no use for it. */
+      isRead: z.boolean(),
+      /** The board can be asked to take what it reads as zero. */
+      canZero: z.boolean(),
+    }),
+  ),
+  /** The newest zero that was asked for over this connection. */
+  zeroing: z
+    .object({ channel: z.number().int(), isPending: z.boolean(), message: z.string().nullable() })
+    .nullable(),
+});
+export type AnnouncedBoard = z.infer<typeof AnnouncedBoardSchema>;
+
 /** The state of saving: anything but `ok` is a banner on every page. */
 export const StoreStateSchema = z.object({ ok: z.boolean(), message: z.string().nullable() });
 export type StoreState = z.infer<typeof StoreStateSchema>;
@@ -116,6 +149,10 @@ export const StatusSchema = z.object({
   health: LinkHealthSchema,
   /** Learnt from the lines; null until known. */
   sampleRate_Hz: z.number().nullable(),
+  /** What a board that can be set is asked for. */
+  wantedSampleRate_Hz: z.number(),
+  /** null: nothing known, or a board that sends plain lines. */
+  board: AnnouncedBoardSchema.nullable(),
   /** Board clock against the laptop's, parts per million; null until known. */
   clockDrift_ppm: z.number().nullable(),
   /** Boards seen that are not in use: the page offers them. */
@@ -178,6 +215,14 @@ export const LinkRequestSchema = z.discriminatedUnion('use', [
   z.strictObject({ use: z.literal('simulated') }),
 ]);
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;
+
+/** `POST /api/board`: what the operator wants of the board. */
+export const BoardRequestSchema = z.discriminatedUnion('want', [
+  /** Take what the channel reads now as zero; refused while the rig seems to run, unless `sure`. */
+  z.strictObject({ want: z.literal('zero'), channel: ChannelNumberSchema, sure: z.boolean() }),
+  z.strictObject({ want: z.literal('rate'), sampleRate_Hz: SampleRateSchema }),
+]);
+export type BoardRequest = z.infer<typeof BoardRequestSchema>;
 
 /** Every refusal over HTTP. `code` is documented in docs/errors.md. */
 export const ErrorResponseSchema = z.object({

@@ -1,6 +1,6 @@
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import { ActionRequestSchema, LinkRequestSchema } from '#core/live-messages.ts';
+import { ActionRequestSchema, BoardRequestSchema, LinkRequestSchema } from '#core/live-messages.ts';
 import type {
   BoardsResponse,
   PlateausResponse,
@@ -32,6 +32,11 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
 
   http.post('/api/link', async (request, reply) => {
     await app.useLink(parseWith(LinkRequestSchema, request.body));
+    return reply.code(204).send();
+  });
+
+  http.post('/api/board', async (request, reply) => {
+    await app.wantOfBoard(parseWith(BoardRequestSchema, request.body));
     return reply.code(204).send();
   });
 }

@@ -1,4 +1,11 @@
-import type { ActionRequest, LinkRequest, PlateauView, Status, TrialView } from '#core/live-messages.ts';
+import type {
+  ActionRequest,
+  BoardRequest,
+  LinkRequest,
+  PlateauView,
+  Status,
+  TrialView,
+} from '#core/live-messages.ts';
 import type { Board } from '#core/link.ts';
 
 /** What the HTTP routes need of the running program; nothing else of it is reachable over HTTP. */
@@ -20,4 +27,10 @@ export interface AppPort {
    * the status. Rejects with `HttpError('board-unknown')` when no such board is attached.
    */
   useLink(request: LinkRequest): Promise<void>;
+  /**
+   * Takes the operator's wish into the recording; what the board makes of it is in the status.
+   * Rejects with `HttpError('zero-refused')` where no zero can be taken, and with
+   * `HttpError('zero-doubtful')` where it should not be without a second thought.
+   */
+  wantOfBoard(request: BoardRequest): Promise<void>;
 }

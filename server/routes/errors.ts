@@ -7,6 +7,8 @@ export const HTTP_ERRORS = [
   { code: 'trial-unknown', status: 404 },
   { code: 'board-unknown', status: 404 },
   { code: 'method-refused', status: 405 },
+  { code: 'zero-refused', status: 409 },
+  { code: 'zero-doubtful', status: 409 },
   { code: 'request-too-slow', status: 408 },
   { code: 'body-too-large', status: 413 },
   { code: 'json-only', status: 415 },

@@ -14,6 +14,8 @@ export interface PtyBoard {
   readonly path: string;
   /** Sends bytes as they are; resolves once they are on their way. */
   send(text: string | Uint8Array): Promise<void>;
+  /** All that was ever written to it. */
+  received(): string;
   /** The cable is pulled. */
   unplug(): Promise<void>;
   plugIn(): Promise<void>;
@@ -24,9 +26,16 @@ export interface PtyBoard {
 export async function createPtyBoard(): Promise<PtyBoard> {
   const folder = mkdtempSync(join(tmpdir(), 'pty-'));
   const path = join(folder, 'board');
-  let cable: ChildProcess | null = await connect(path);
+  let received = '';
+  const plug = async (): Promise<ChildProcess> => {
+    const child = await connect(path);
+    child.stdout?.setEncoding('latin1').on('data', (text: string) => (received += text));
+    return child;
+  };
+  let cable: ChildProcess | null = await plug();
   const board: PtyBoard = {
     path,
+    received: () => received,
     async send(text) {
       if (cable === null) throw new Error('the test sends over a cable that is pulled');
       const { stdin } = cable;
@@ -39,7 +48,7 @@ export async function createPtyBoard(): Promise<PtyBoard> {
       cable = null;
     },
     async plugIn() {
-      cable ??= await connect(path);
+      cable ??= await plug();
     },
     async discard() {
       await board.unplug();
@@ -51,7 +60,7 @@ export async function createPtyBoard(): Promise<PtyBoard> {
 
 /** socat keeps its own terminal open, so it outlives those who open and close it. */
 async function connect(path: string): Promise<ChildProcess> {
-  const child = spawn('socat', [`PTY,raw,echo=0,link=${path}`, 'STDIO'], { stdio: ['pipe', 'ignore', 'inherit'] });
+  const child = spawn('socat', [`PTY,raw,echo=0,link=${path}`, 'STDIO'], { stdio: ['pipe', 'pipe', 'inherit'] });
   while (!existsSync(path)) {
     if (child.exitCode !== null) throw new Error(`socat ended with code ${child.exitCode}`);
     await wait(5);

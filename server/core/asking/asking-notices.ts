@@ -5,16 +5,13 @@ import type { Notice } from '../events.ts';
 type Refusal = Exclude<Extract<Frame, { kind: 'answer' }>['result'], 'done'>;
 type OwnRequest = 'identify' | 'pace';
 
-const REFUSAL_WORDS: Readonly<Record<Refusal, string>> = {
-  range: 'it was asked for something outside its limits',
-  busy: 'it is busy; try again in a moment',
-  unknown: 'its sketch does not know how',
-};
-
-export function paceRefused(result: Refusal): Notice {
+/** Busy is no refusal: the board is asked again. */
+export function paceRefused(result: Exclude<Refusal, 'busy'>): Notice {
+  const why =
+    result === 'range' ? 'that is outside its limits' : 'its sketch does not know how';
   return {
     code: 'board-refused',
-    message: `The board did not change its sample rate: ${REFUSAL_WORDS[result]}. It goes on as it is.`,
+    message: `The board did not change its sample rate: ${why}. It goes on as it is.`,
   };
 }
 
@@ -32,14 +29,20 @@ const UNANSWERED: Readonly<Record<OwnRequest, (wasBusy: boolean) => string>> = {
       : 'The board does not answer when it is asked to change its sample rate, so it goes on as it is. Check that its sketch reads its serial port.',
 };
 
+const REFUSAL_OF_ZERO: Readonly<Record<Refusal, string>> = {
+  range: 'what it reads is too far from nothing. Stop the fan, wait until the blades rest, and check the wires.',
+  busy: 'it is busy. Try again in a moment.',
+  unknown: 'its sketch does not know how.',
+};
+
 export function refusalOfZero({ quantity }: ChannelFrame, result: Refusal): string {
-  return `The board did not take a zero for ${quantity}: ${REFUSAL_WORDS[result]}.`;
+  return `The board took no zero of ${quantity}: ${REFUSAL_OF_ZERO[result]}`;
 }
 
 export function zeroOverdueWords({ quantity }: ChannelFrame, wasAnswered: boolean): string {
   return wasAnswered
-    ? `The board says that it took a zero for ${quantity}, but does not announce it. Look at its readings.`
-    : `The board has not answered whether it took a zero for ${quantity}. Look at its readings, and try again.`;
+    ? `The board says that it took a zero of ${quantity}, but does not announce it. Look at its readings.`
+    : `The board has not answered whether it took a zero of ${quantity}. Look at its readings, and try again.`;
 }
 
 /** "Zero of current taken: −37 counts, worth −4.5 mA (before: 0)." */

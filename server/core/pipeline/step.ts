@@ -215,7 +215,7 @@ function takeZero(
   const { asking, reader } = state;
   const message = zeroObstacle(state, channel);
   if (message === null) return askForZero(asking, reader, channel, at_s);
-  return [{ kind: 'notice', notice: { code: 'zero-refused', message } }];
+  return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
 }
 
 /** Another calibration is another story; another pace is one once the board has taken it up. */

@@ -128,6 +128,8 @@ export function status(more: Partial<Status> = {}): Status {
     port: { phase: 'open', board: BOARD },
     health: 'reading',
     sampleRate_Hz: RATE_HZ,
+    wantedSampleRate_Hz: 100,
+    board: null,
     clockDrift_ppm: 12,
     offers: [],
     faults: {

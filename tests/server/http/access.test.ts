@@ -200,7 +200,7 @@ describe('on the local network', () => {
     const rebound = await ask(open.port, { host, headers: { host: `rebound.example:${open.port}` } });
     expect(codeOf(rebound.text)).toBe('host-refused');
     const headers = { ...own, 'content-type': 'application/json' };
-    for (const path of ['/api/link', '/api/actions']) {
+    for (const path of ['/api/link', '/api/actions', '/api/board']) {
       const refused = await ask(open.port, { host, headers, method: 'POST', path, body: '{"use":"simulated"}' });
       expect([refused.status, codeOf(refused.text)]).toEqual([403, 'viewers-only']);
     }

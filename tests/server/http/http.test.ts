@@ -67,6 +67,31 @@ describe('operating', () => {
     expect(server.app.asked.at(-1)).toEqual({ use: 'board', id: 'usb:1a2b:3c4d:77' });
   });
 
+  it('hands on what is wanted of the board, and what is refused of it', async () => {
+    const rate = { want: 'rate', sampleRate_Hz: 50 };
+    expect((await post(server.port, '/api/board', rate)).status).toBe(204);
+    expect(server.app.asked.at(-1)).toEqual(rate);
+    const zero = { want: 'zero', channel: 2, sure: false };
+    const [status, code] = refusal(await post(server.port, '/api/board', zero));
+    expect([status, code]).toEqual([409, 'zero-doubtful']);
+    expect((await post(server.port, '/api/board', { ...zero, sure: true })).status).toBe(204);
+  });
+
+  it.each([
+    [{ want: 'zero', channel: 0, sure: true }, '"channel"'],
+    [{ want: 'zero', channel: 17, sure: true }, '"channel"'],
+    [{ want: 'zero', channel: 2 }, '"sure"'],
+    [{ want: 'rate', sampleRate_Hz: 0 }, '"sampleRate_Hz"'],
+    [{ want: 'rate', sampleRate_Hz: null }, '"sampleRate_Hz"'],
+    [{ want: 'reset' }, '"want"'],
+  ])('refuses to want %j of the board and names the field', async (body, named) => {
+    const before = server.app.asked.length;
+    const [status, code, message] = refusal(await post(server.port, '/api/board', body));
+    expect([status, code]).toEqual([400, 'bad-field']);
+    expect(message).toContain(named);
+    expect(server.app.asked.length).toBe(before);
+  });
+
   it('passes on what the program refuses', async () => {
     const answer = await post(server.port, '/api/actions', { kind: 'restore', trialId: 99 });
     expect(refusal(answer)).toEqual([404, 'trial-unknown', 'There is no trial 99.']);

@@ -32,6 +32,8 @@ export const STATUS: Status = {
   port: { phase: 'open', board: BOARD },
   health: 'reading',
   sampleRate_Hz: 50,
+  wantedSampleRate_Hz: 100,
+  board: null,
   clockDrift_ppm: null,
   offers: [],
   faults: {
@@ -115,6 +117,11 @@ export class RememberingApp implements AppPort {
   useLink(link: Parameters<AppPort['useLink']>[0]): Promise<void> {
     this.asked.push(link);
     return Promise.resolve();
+  }
+  wantOfBoard(wish: Parameters<AppPort['wantOfBoard']>[0]): Promise<void> {
+    this.asked.push(wish);
+    if (wish.want === 'rate' || wish.sure) return Promise.resolve();
+    return Promise.reject(new HttpError('zero-doubtful', 'The board reads current 152 mA.'));
   }
 }
 

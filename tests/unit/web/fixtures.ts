@@ -100,6 +100,8 @@ export function statusOf(more: Partial<Status> = {}): Status {
     port: { phase: 'open', board: BOARD },
     health: 'reading',
     sampleRate_Hz: 50,
+    wantedSampleRate_Hz: 100,
+    board: null,
     clockDrift_ppm: null,
     offers: [],
     faults: {
