@@ -78,6 +78,11 @@ export function conversionOf(quantity: QuantityName, unit: string): Conversion |
   return Object.hasOwn(units, unit) ? (units[unit] ?? null) : null;
 }
 
+/** The names that are known, in one spelling each. */
+export function quantityNames(): readonly string[] {
+  return Object.keys(UNITS);
+}
+
 export function unitsOf(quantity: QuantityName): readonly string[] {
   return Object.keys(UNITS[quantity]);
 }

@@ -109,7 +109,9 @@ export const AnnouncedBoardSchema = z.object({
   identity: z
     .object({ maker: z.string(), model: z.string(), serial: z.string(), firmware: z.string() })
     .nullable(),
-  pace: z.object({ period_us: z.number(), shortest_us: z.number(), longest_us: z.number() }).nullable(),
+  pace: z
+    .object({ period_us: z.number(), shortest_us: z.number(), longest_us: z.number() })
+    .nullable(),
   channels: z.array(
     z.object({
       number: z.number().int(),

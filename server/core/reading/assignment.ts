@@ -47,7 +47,8 @@ interface Target {
   readonly conversion: Conversion;
 }
 
-const CHANNEL_OF: Readonly<Partial<Record<QuantityName, Channel>>> = {
+/** Which channel of a sample a quantity is; pulses can be either of two. */
+export const CHANNEL_OF: Readonly<Partial<Record<QuantityName, Channel>>> = {
   voltage: 'voltage_V',
   current: 'current_A',
   windSpeed: 'windSpeed_mps',

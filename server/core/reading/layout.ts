@@ -1,13 +1,21 @@
 /** What the numbers of a line mean: compiled once from a header or an announcement. */
 import type { ChannelFrame } from '#protocol/frame.ts';
 import type { Column, Header, Separator, TimeUnit } from '#protocol/plain-header.ts';
-import { conversionOf, quantityNamed, unitsOf } from '#protocol/quantity.ts';
+import {
+  conversionOf,
+  quantityNamed,
+  quantityNames,
+  unitsOf,
+  type Conversion,
+  type QuantityName,
+} from '#protocol/quantity.ts';
 import { FIRST_COUNT_AT, SAMPLE_FIELDS, SEQUENCE_AT, TIME_AT } from '#protocol/stillmark-sample.ts';
 import type { Configuration } from '../configuration.ts';
 import type { Notice } from '../events.ts';
 import type { Announcement } from './announcement.ts';
-import { assignChannels, hasSource, type Sources } from './assignment.ts';
+import { assignChannels, CHANNEL_OF, hasSource, type Sources } from './assignment.ts';
 import { NOTHING_ANNOUNCED, type Measured } from './channel-source.ts';
+import { FEWEST_COUNTS, LIMITS } from './limits.ts';
 
 export interface Layout {
   readonly grammar: 'plain' | 'stillmark';
@@ -81,7 +89,7 @@ export function layoutOfAnnouncement(
   };
   return {
     layout: hasSource(sources) ? layout : null,
-    notices: [...channels.flatMap(noticesOfChannel), ...notices],
+    notices: [...channels.map(flawOf).filter((flaw) => flaw !== null), ...notices],
   };
 }
 
@@ -113,32 +121,55 @@ function noticesOfColumns(columns: readonly Column[]): Notice[] {
 function measuredBy(channel: ChannelFrame): Measured[] {
   const quantity = quantityNamed(channel.quantity);
   const conversion = quantity === null ? null : conversionOf(quantity, channel.unit);
-  if (quantity === null || conversion === null || erases(channel)) return [];
+  if (quantity === null || conversion === null || flawOf(channel) !== null) return [];
   const at = FIRST_COUNT_AT + channel.number - 1;
   return [{ name: nameOf(channel), quantity, at, conversion, announced: channel }];
-}
-
-function erases({ scale, gain }: ChannelFrame): boolean {
-  return scale * gain === 0;
 }
 
 function nameOf({ number, quantity }: ChannelFrame): string {
   return `channel ${number} (${quantity})`;
 }
 
-function noticesOfChannel(channel: ChannelFrame): Notice[] {
+/** What is wrong with a channel as announced, and what to change in the sketch. */
+function flawOf(channel: ChannelFrame): Notice | null {
   const quantity = quantityNamed(channel.quantity);
   if (quantity === null) {
-    const message = `The board's ${nameOf(channel)} is no quantity that is known here, so it is left out. Correct its name in the sketch.`;
-    return [{ code: 'channel-unknown', message }];
+    const message = `The board's ${nameOf(channel)} is no quantity that is known here, so it is left out. In the sketch, use one of: ${quantityNames().join(', ')}.`;
+    return { code: 'channel-unknown', message };
   }
-  if (conversionOf(quantity, channel.unit) === null) {
+  const conversion = conversionOf(quantity, channel.unit);
+  if (conversion === null) {
     const message = `The board gives ${nameOf(channel)} in ${channel.unit}, which is not known for it, so it is left out. Use ${unitsOf(quantity).join(' or ')} in the sketch.`;
-    return [{ code: 'channel-unit', message }];
+    return { code: 'channel-unit', message };
   }
-  if (erases(channel)) {
-    const message = `The board gives ${nameOf(channel)} a scale or gain of 0, which would erase every reading, so it is left out. Correct it in the sketch.`;
-    return [{ code: 'channel-scale', message }];
+  const fault = faultOfScale(channel, quantity, conversion);
+  if (fault === null) return null;
+  const message = `The board gives ${nameOf(channel)} ${fault}, so it is left out. Correct its scale, gain or unit in the sketch.`;
+  return { code: 'channel-scale', message };
+}
+
+/** Quantities of which there can't be less than nothing. */
+const NEVER_NEGATIVE: readonly QuantityName[] = [
+  'windSpeed',
+  'pulses',
+  'windPulses',
+  'rotorPulses',
+];
+
+function faultOfScale(
+  { scale, gain, unit }: ChannelFrame,
+  quantity: QuantityName,
+  { multiplier, divisor }: Conversion,
+): string | null {
+  const step = scale * gain;
+  if (step === 0) return 'a scale or gain of 0, which would erase every reading';
+  if (step < 0 && NEVER_NEGATIVE.includes(quantity)) {
+    return `a scale of ${step} ${unit} for a count, which would make less than nothing of it`;
   }
-  return [];
+  const channel = CHANNEL_OF[quantity];
+  const counted = (FEWEST_COUNTS * Math.abs(step) * multiplier) / divisor;
+  if (channel !== undefined && counted > LIMITS[channel].highest) {
+    return `a scale of ${step} ${unit} for a count, by which ${FEWEST_COUNTS} counts would be more than any rig has`;
+  }
+  return null;
 }

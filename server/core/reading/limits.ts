@@ -17,3 +17,9 @@ export const LIMITS: Readonly<Record<Channel, Limits>> = {
   windSpeed_mps: { lowest: -5, highest: 113 },
   rotorSpeed_radps: { lowest: -10_000, highest: 10_000 },
 };
+
+/**
+ * A converter tells at least so many steps apart. A channel of which so few counts would be more
+ * than its quantity can have was announced with a wrong scale or unit. Common practice, no source.
+ */
+export const FEWEST_COUNTS = 100;

@@ -9,7 +9,13 @@ import { addFault } from './reading.ts';
 import { createPeriodLearner } from './period.ts';
 import { createIntroduction, notify, restart, type Reader } from './state.ts';
 import { takeSample } from './take-sample.ts';
-import { foreignNotice, troubleNotice } from './stillmark-notices.ts';
+import {
+  foreignNotice,
+  misfitNotice,
+  troubleNotice,
+  UNANNOUNCED,
+  UNANNOUNCED_FOR_S,
+} from './stillmark-notices.ts';
 
 /** A trouble that was not reported for this long is over; then it is told again. */
 const TROUBLE_OVER_S = 10;
@@ -27,7 +33,7 @@ export function readStillmark(reader: Reader, text: string, at_s: number): void 
     }
     reader.connection.speaksStillmark = true;
     if (channels === layout.fieldCount) takeSample(reader, layout, at_s);
-    else addFault(reader.reading, 'fieldCount');
+    else takeMisfit(reader, channels, layout.fieldCount);
     return;
   }
   const frame = parseFrame(text);
@@ -55,7 +61,7 @@ function takeFrame(reader: Reader, frame: Frame, at_s: number): void {
       takePace(reader, frame);
       break;
     case 'sample':
-      takeUnreadable(reader);
+      takeUnreadable(reader, at_s);
       break;
     case 'button':
       takePress(reader, frame, at_s);
@@ -115,9 +121,21 @@ function takePace(reader: Reader, pace: FrameOf<'pace'>): void {
 }
 
 /** A sample line while no announcement says what its numbers are. */
-function takeUnreadable(reader: Reader): void {
-  if (reader.connection.foreignVersion === null) reader.unmapped = true;
-  else addFault(reader.reading, 'malformed');
+function takeUnreadable(reader: Reader, at_s: number): void {
+  const { connection } = reader;
+  if (connection.foreignVersion !== null) {
+    addFault(reader.reading, 'malformed');
+    return;
+  }
+  reader.unmapped = true;
+  connection.unexplainedSince_s ??= at_s;
+  const isLate = at_s - connection.unexplainedSince_s > UNANNOUNCED_FOR_S;
+  if (isLate && !connection.introduced.channels) notify(reader, UNANNOUNCED);
+}
+
+function takeMisfit(reader: Reader, fields: number, channels: number): void {
+  addFault(reader.reading, 'fieldCount');
+  notify(reader, misfitNotice(fields, channels));
 }
 
 function takePress(

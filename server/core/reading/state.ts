@@ -57,6 +57,8 @@ export interface Connection {
   hasFitted: boolean;
   /** A line with the right checksum has come: the board speaks Stillmark lines. */
   speaksStillmark: boolean;
+  /** When the first sample came that no announcement explained, arrival time. */
+  unexplainedSince_s: number | null;
   /** The version of the grammar that it speaks, when it is not ours. */
   foreignVersion: number | null;
   announcing: AnnouncementInParts | null;
@@ -122,6 +124,7 @@ export function createConnection(mayBeCut: boolean): Connection {
     hasSampled: false,
     hasFitted: false,
     speaksStillmark: false,
+    unexplainedSince_s: null,
     foreignVersion: null,
     announcing: null,
     introduced: createIntroduction(),

@@ -27,6 +27,21 @@ export function troubleNotice(
   };
 }
 
+/** A board announces itself at least every 10 s; a line of it may be lost. */
+export const UNANNOUNCED_FOR_S = 12;
+
+export const UNANNOUNCED: Notice = {
+  code: 'no-announcement',
+  message: `Samples arrive, but for ${UNANNOUNCED_FOR_S} s the board has not said what their numbers are. Its sketch must send $stillmark, $identity, a $channel line for each channel, and $pace: at its start, and again every 10 s.`,
+};
+
+export function misfitNotice(fields: number, channels: number): Notice {
+  return {
+    code: 'samples-misfit',
+    message: `The board's samples have ${fields} readings, but it has announced ${channels} channels, so they are not read. Correct one of the two in the sketch.`,
+  };
+}
+
 export function foreignNotice(theirs: number, ours: number): Notice {
   return {
     code: 'board-version',

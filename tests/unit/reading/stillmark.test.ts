@@ -201,6 +201,11 @@ describe('an announcement', () => {
     ['channel-unit', channel(1, 'voltage', 'kV')],
     ['channel-scale', channel(1, 'voltage', 'V', { scale: 0 })],
     ['channel-scale', channel(1, 'voltage', 'V', { gain: 0 })],
+    ['channel-scale', channel(1, 'wind', 'mps', { scale: -0.01 })],
+    ['channel-scale', channel(1, 'windPulses', 'count', { scale: -1 })],
+    // Volts announced where millivolts were meant.
+    ['channel-scale', channel(1, 'voltage', 'V', { scale: 19.55 })],
+    ['channel-scale', channel(1, 'rotor', 'rpm', { scale: 2000 })],
   ])('that makes no sense is told what to change (%s)', (code, first) => {
     const readings = readAll(openReader(), [
       ...announce([first, CURRENT]),
@@ -208,6 +213,29 @@ describe('an announcement', () => {
     ]);
     expect(codesOf(readings)).toEqual([code]);
     expect(readings.at(-1)?.sample).toMatchObject({ voltage_V: null, current_A: 0.06275 });
+  });
+
+  it('may turn a reading round, and be as coarse as whole metres a second', () => {
+    const fine = [
+      channel(1, 'voltage', 'V', { scale: -0.005 }),
+      channel(2, 'wind', 'mps', { scale: 1 }),
+      channel(3, 'rotor', 'rpm', { scale: 60 }),
+    ];
+    expect(codesOf(readAll(openReader(), announce(fine)))).toEqual([]);
+  });
+
+  it('that does not come is asked for after 12 s, once', () => {
+    const lines = Array.from({ length: 300 }, (_, i) => sampleLine(i, i * 100, 1, 1));
+    const readings = readAll(openReader(), lines);
+    expect(codesOf(readings)).toEqual(['no-announcement']);
+    // A board that announces itself every 10 s, as it must, is never told so.
+    expect(codesOf(readings.slice(0, 121))).toEqual([]);
+  });
+
+  it('of fewer channels than the samples have is told so', () => {
+    const readings = readAll(openReader(), [...RIG, sampleLine(0, 100, 1, 2, 3)]);
+    expect(codesOf(readings)).toEqual(['samples-misfit']);
+    expect(readings.at(-1)).toMatchObject({ sample: null, faults: ['fieldCount'] });
   });
 
   it('in another version of the grammar is told so, and nothing is read', () => {
