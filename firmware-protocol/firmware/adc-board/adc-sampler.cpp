@@ -16,9 +16,14 @@ Interval running;
 uint8_t slot;
 uint16_t roundsLeft;
 
-// Handed over with interrupts off.
-Interval finished;
-volatile bool hasFinished = false;
+// Finished intervals: the interrupt puts in at `head`, the main loop takes out at `tail`. More than
+// one, because the loop may be busy with a long line while several short intervals end.
+constexpr uint8_t KEPT = 4;
+Interval finished[KEPT];
+volatile uint8_t head = 0;
+volatile uint8_t tail = 0;
+
+uint8_t after(uint8_t place) { return (place + 1) % KEPT; }
 
 void startConversion(uint8_t inSlot) {
   ADMUX = multiplexer[inSlot];
@@ -33,8 +38,10 @@ void beginInterval() {
 
 void endInterval() {
   running.end_us = micros();
-  finished = running;
-  hasFinished = true;
+  if (after(head) != tail) {
+    finished[head] = running;
+    head = after(head);
+  }
   running.sequence += 1;
   beginInterval();
 }
@@ -69,11 +76,9 @@ void setRounds(uint16_t rounds) {
 }
 
 bool takeInterval(Interval &interval) {
-  if (!hasFinished) return false;
-  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
-    interval = finished;
-    hasFinished = false;
-  }
+  if (tail == head) return false;
+  interval = finished[tail];
+  tail = after(tail);
   return true;
 }
 

@@ -51,8 +51,8 @@ void Board::watchRoom(uint32_t now_us, bool hasRoom) {
   } else if (now_us - roomAt_us_ >= UNHEARD_US) {
     isUnheard_ = true;
     announced_ = lastLine();
-    samples_.clear();
-    others_.clear();
+    samples_.clear(sending_ == &samples_);
+    others_.clear(sending_ == &others_);
   }
 }
 
@@ -101,14 +101,8 @@ void Board::writeAnnouncementLine(uint32_t now_us) {
   announced_ += 1;
 }
 
-int16_t Board::nextByte() {
-  Queue *queue = nextQueue();
-  return queue == nullptr ? int16_t{-1} : static_cast<int16_t>(queue->take());
-}
-
-/** A line that has begun is finished; then samples come last. */
+/** Samples come last. */
 Queue *Board::nextQueue() {
-  if (samples_.isInLine()) return &samples_;
   if (!others_.isEmpty()) return &others_;
   // After a start, samples would say nothing before the channels are announced.
   const bool isOpening = cause_ == Cause::boot && isAnnouncing();

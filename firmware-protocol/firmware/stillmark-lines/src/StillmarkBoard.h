@@ -40,7 +40,13 @@ class Board {
   bool isListening() const { return !hasAnswer_; }
   void receive(char byte, uint32_t now_us);
   /** The next byte for the port; -1: none. */
-  int16_t nextByte();
+  int16_t nextByte() {
+    if (sending_ == nullptr) sending_ = nextQueue();
+    if (sending_ == nullptr) return -1;
+    const char byte = sending_->take();
+    if (byte == '\n') sending_ = nullptr;
+    return byte;
+  }
 
   /** Takes a sample to send; false where it had to be dropped. */
   bool sample(const Sample &sample, uint32_t now_us);
@@ -71,6 +77,12 @@ class Board {
   int32_t zeroLimit(uint8_t index) const;
   void answer(Asked asked, Result result);
 
+  /** The queue that `nextByte` is in the middle of a line of. */
+  Queue *sending_ = nullptr;
+  Queue samples_;
+  /** Holds one line at a time. */
+  Queue others_;
+
   const Identity &identity_;
   const Channel *const channels_;
   const uint8_t channelCount_;
@@ -78,10 +90,6 @@ class Board {
   const uint32_t grain_us_;
   int32_t zeros_[MOST_CHANNELS] = {};
   bool hasZeroChange_ = false;
-
-  Queue samples_;
-  /** Holds one line at a time. */
-  Queue others_;
 
   /** Lines of the announcement that are written. */
   uint8_t announced_;

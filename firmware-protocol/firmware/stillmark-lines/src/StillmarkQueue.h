@@ -33,18 +33,12 @@ class Queue {
   }
 
   /** The oldest character; the queue must not be empty. */
-  char take() {
-    const char character = bytes_[tail_++];
-    isInLine_ = character != '\n';
-    return character;
-  }
-  /** The last `take` was not the end of a line. */
-  bool isInLine() const { return isInLine_; }
+  char take() { return bytes_[tail_++]; }
 
-  /** Drops all; of a line that has begun to go out its end stays, so that no other is fused to it. */
-  void clear() {
+  /** Drops all; in the middle of a line its end stays, so that no other line is fused to it. */
+  void clear(bool isInLine) {
     head_ = tail_;
-    if (isInLine_) {
+    if (isInLine) {
       while (bytes_[head_++] != '\n') {
       }
     }
@@ -53,13 +47,13 @@ class Queue {
   }
 
  private:
-  /** Places wrap by themselves in eight bits; one stays free to tell full from empty. */
-  char bytes_[256];
+  // Before the bytes: what lies near the start of an object is quick to reach on an 8-bit board.
   uint8_t head_ = 0;
   uint8_t tail_ = 0;
   uint8_t draft_ = 0;
   bool isOver_ = false;
-  bool isInLine_ = false;
+  /** Places wrap by themselves in eight bits; one stays free to tell full from empty. */
+  char bytes_[256];
 };
 
 }  // namespace stillmark

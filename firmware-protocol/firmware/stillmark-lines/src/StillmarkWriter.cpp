@@ -14,6 +14,11 @@ char hexDigit(uint8_t nibble) {
   return static_cast<char>(nibble < 10 ? '0' + nibble : 'A' + nibble - 10);
 }
 
+void putHexadecimal(Queue &queue, uint8_t byte) {
+  queue.put(hexDigit(byte >> 4));
+  queue.put(hexDigit(byte & 0xF));
+}
+
 }  // namespace
 
 Writer::Writer(Queue &queue, const char *tag) : queue_(queue) {
@@ -48,9 +53,8 @@ Writer &Writer::nothing() {
 
 bool Writer::seal() {
   queue_.put('*');
-  for (int8_t shift = 12; shift >= 0; shift -= 4) {
-    queue_.put(hexDigit((checksum_ >> shift) & 0xF));
-  }
+  putHexadecimal(queue_, static_cast<uint8_t>(checksum_ >> 8));
+  putHexadecimal(queue_, static_cast<uint8_t>(checksum_));
   queue_.put('\n');
   return queue_.commit();
 }
