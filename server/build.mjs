@@ -38,7 +38,7 @@ export async function build() {
     logLevel: 'warning',
   });
   await bundle({
-    entryPoints: [join(ROOT, 'web/bench.tsx')],
+    entryPoints: [join(ROOT, 'web/bench.tsx'), join(ROOT, 'web/wiring.tsx')],
     outdir: join(DIST, 'web'),
     bundle: true,
     format: 'esm',

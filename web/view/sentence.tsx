@@ -24,6 +24,7 @@ function KeyLine({ page }: { page: PageState }) {
       >
         {lettersOn.value ? 'Letter keys on' : 'Letter keys off'}
       </button>
+      <a href="/wiring">Wiring</a>
       {lettersOn.value && (
         <span>
           <b>↑ ↓</b> choose a trial · <b>S</b> strike · <b>N</b> note · <b>X</b> other plot

@@ -17,6 +17,15 @@ export interface WiredChannel {
   /** Standard uncertainty that the step alone brings to a single conversion. */
   readonly stepUncertainty: number;
   readonly gain: GainUncertainty;
+  /** As built, before a zero is taken. */
   readonly offsetUncertainty: number;
   readonly offsetCauses: readonly OffsetCause[];
+}
+
+/**
+ * Standard uncertainty of the offset once a zero was taken with nothing flowing: zero and reading
+ * are then each known to the nearest step (GUM F.2.2.1), and both count.
+ */
+export function zeroedOffsetUncertainty({ stepUncertainty }: WiredChannel): number {
+  return Math.SQRT2 * stepUncertainty;
 }

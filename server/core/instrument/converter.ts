@@ -1,8 +1,8 @@
 /**
  * An analogue-to-digital converter as it stands in an 8-bit board. One end of its scale is ground,
  * the other its reference voltage; a conversion gives the code floor(2^bits · V / V_ref) or the
- * nearest, at most 2^bits − 1. The board averages many and sends the mean in parts of a step, so that
- * a count is finer than a step.
+ * nearest, at most 2^bits − 1. The board averages many and sends the mean in parts of a step, so
+ * that a count is finer than a step.
  */
 import type { GainCause, OffsetCause } from './tolerance.ts';
 

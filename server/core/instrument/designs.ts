@@ -1,5 +1,7 @@
 /** What is typed into the forms of the wiring page, field by field, as designs in SI units. */
 import { z } from 'zod';
+import { scaled } from '../metrology/format.ts';
+import type { WiredQuantity } from './channel.ts';
 import type { Converter } from './converter.ts';
 import type { Divider } from './divider.ts';
 import { fieldSchema } from './fields.ts';
@@ -98,8 +100,8 @@ const RANGE_TEXTS = Object.keys(MONITOR_RANGES);
 
 export const MonitorDesignSchema = z
   .object({
-    shunt: fieldSchema('shunt'),
-    shuntTolerance: fieldSchema('shuntTolerance'),
+    monitorShunt: fieldSchema('monitorShunt'),
+    monitorShuntTolerance: fieldSchema('monitorShuntTolerance'),
     monitorGainTolerance: fieldSchema('monitorGainTolerance'),
     monitorRange: z
       .string()
@@ -109,8 +111,8 @@ export const MonitorDesignSchema = z
   .transform(
     (read): MonitorDesign => ({
       monitor: {
-        shunt_Ohm: read.shunt,
-        shuntTolerance: read.shuntTolerance,
+        shunt_Ohm: read.monitorShunt,
+        shuntTolerance: read.monitorShuntTolerance,
         range_mV: Number(read.monitorRange) as MonitorRange_mV,
         gainTolerance: read.monitorGainTolerance,
       },
@@ -136,11 +138,20 @@ function indicationSchema(whose: 'meter' | 'page') {
   });
 }
 
+/** What is typed into the rows: volts for a voltage, milliamperes for a current. */
+export const READING_EXPONENT = { voltage: 0, current: -3 } as const;
+
+function toSi({ value, resolution }: Indication, quantity: WiredQuantity): Indication {
+  const exponent = READING_EXPONENT[quantity];
+  return { value: scaled(value, -exponent), resolution: scaled(resolution, -exponent) };
+}
+
 /** Most pairs of readings in one comparison. */
 export const MOST_POINTS = 12;
 
 export const ComparisonSchema = z
   .object({
+    quantity: z.enum(['voltage', 'current']),
     meterRelative: fieldSchema('meterRelative'),
     meterCounts: fieldSchema('meterCounts'),
     presentGain: fieldSchema('presentGain'),
@@ -154,6 +165,9 @@ export const ComparisonSchema = z
     (read): Comparison => ({
       accuracy: { relative: read.meterRelative, counts: read.meterCounts },
       present: { gain: read.presentGain, offset: read.presentOffset },
-      points: read.points,
+      points: read.points.map(({ meter, page }) => ({
+        meter: toSi(meter, read.quantity),
+        page: toSi(page, read.quantity),
+      })),
     }),
   );

@@ -47,11 +47,11 @@ export const FIELDS = {
     unit: '',
     least: 1,
     most: 4096,
-    initial: '16',
+    initial: '64',
     exponent: 0,
     whole: true,
   },
-  upper: { label: 'Upper resistor', ...KILO_OHM, least: 0.01, most: 1000, initial: '10' },
+  upper: { label: 'Upper resistor', ...KILO_OHM, least: 0.01, most: 1000, initial: '20' },
   upperTolerance: { label: 'Tolerance of the upper resistor', ...TOLERANCE, initial: '1' },
   lower: { label: 'Lower resistor', ...KILO_OHM, least: 0.01, most: 1000, initial: '10' },
   lowerTolerance: { label: 'Tolerance of the lower resistor', ...TOLERANCE, initial: '1' },
@@ -60,7 +60,7 @@ export const FIELDS = {
     unit: 'V',
     least: 0.1,
     most: 30,
-    initial: '9',
+    initial: '12',
     exponent: 0,
   },
   sourceResistance: {
@@ -71,14 +71,14 @@ export const FIELDS = {
     initial: '10',
     exponent: 0,
   },
-  shunt: { label: 'Shunt', unit: 'Ω', least: 0.001, most: 100, initial: '0.1', exponent: 0 },
+  shunt: { label: 'Shunt', unit: 'Ω', least: 0.001, most: 100, initial: '0.5', exponent: 0 },
   shuntTolerance: { label: 'Tolerance of the shunt', ...TOLERANCE, initial: '1' },
   amplifierGain: {
     label: 'Gain of the amplifier',
     unit: '×',
     least: 1,
     most: 1000,
-    initial: '50',
+    initial: '20',
     exponent: 0,
   },
   amplifierGainTolerance: { label: 'Tolerance of the gain', ...TOLERANCE, initial: '1' },
@@ -90,7 +90,7 @@ export const FIELDS = {
     initial: '0.5',
   },
   amplifierMargin: {
-    label: 'Nearest its output comes to its supply',
+    label: 'Its output stops short of its supply by',
     ...MILLI_VOLT,
     least: 0,
     most: 1000,
@@ -115,6 +115,8 @@ export const FIELDS = {
     exponent: 0,
     whole: true,
   },
+  monitorShunt: { label: 'Shunt', unit: 'Ω', least: 0.001, most: 100, initial: '0.1', exponent: 0 },
+  monitorShuntTolerance: { label: 'Tolerance of the shunt', ...TOLERANCE, initial: '1' },
   presentGain: {
     label: 'Gain in the sketch now',
     unit: '',
@@ -123,13 +125,14 @@ export const FIELDS = {
     initial: '1',
     exponent: 0,
   },
+  /** In the sketch's unit: mV or mA. */
   presentOffset: {
     label: 'Offset in the sketch now',
     unit: '',
     least: -100_000,
     most: 100_000,
     initial: '0',
-    exponent: 0,
+    exponent: -3,
   },
 } as const satisfies Readonly<Record<string, FieldSpec>>;
 

@@ -8,10 +8,12 @@
 import type { WiredChannel } from './channel.ts';
 import { gainUncertainty, ofStep, offsetUncertainty, type GainCause } from './tolerance.ts';
 
-/** One count of the register of shunt voltage, V, in every range. */
-const SHUNT_COUNT_V = 10e-6;
-/** One count of the register of bus voltage, V. */
-const BUS_COUNT_V = 4e-3;
+/** One step of the register of shunt voltage, V, in every range. */
+const SHUNT_REGISTER_V = 10e-6;
+/** One step of the register of bus voltage, V. */
+const BUS_REGISTER_V = 4e-3;
+/** Into how many counts our sketch divides a step of a register (firmware/monitor-board). */
+export const MONITOR_PARTS = 16;
 /** What the part itself bears, V: less than the wider range of its scale. */
 export const BUS_LIMIT_V = 26;
 
@@ -56,7 +58,7 @@ export function monitorCurrentChannel(monitor: Monitor): WiredChannel {
   const offsetCauses = [{ name: 'zero of the monitor', limit: offset_V / shunt_Ohm }];
   return {
     quantity: 'current',
-    scale: SHUNT_COUNT_V / shunt_Ohm,
+    scale: SHUNT_REGISTER_V / MONITOR_PARTS / shunt_Ohm,
     range: limit_V / shunt_Ohm,
     floor: 0,
     step: step_V / shunt_Ohm,
@@ -72,14 +74,14 @@ export function monitorCurrentChannel(monitor: Monitor): WiredChannel {
 
 /** No offset is given for the bus voltage: one step is taken for it. */
 export function monitorVoltageChannel(monitor: Monitor): WiredChannel {
-  const offsetCauses = [{ name: 'zero of the monitor', limit: BUS_COUNT_V }];
+  const offsetCauses = [{ name: 'zero of the monitor', limit: BUS_REGISTER_V }];
   return {
     quantity: 'voltage',
-    scale: BUS_COUNT_V,
+    scale: BUS_REGISTER_V / MONITOR_PARTS,
     range: BUS_LIMIT_V,
     floor: 0,
-    step: BUS_COUNT_V,
-    stepUncertainty: ofStep(BUS_COUNT_V),
+    step: BUS_REGISTER_V,
+    stepUncertainty: ofStep(BUS_REGISTER_V),
     gain: gainUncertainty([ownGain(monitor)]),
     offsetUncertainty: offsetUncertainty(offsetCauses),
     offsetCauses,

@@ -7,17 +7,7 @@ import { dividerChannel, type Divider } from '#core/instrument/divider.ts';
 import { calibrate, type Indication } from '#core/instrument/meter-comparison.ts';
 import { shuntChannel, type Shunt } from '#core/instrument/shunt.ts';
 import { powerUncertainty } from '#core/instrument/tolerance.ts';
-
-/** A small seeded generator (mulberry32), uniform in [0, 1). */
-function createUniform(seed: number): () => number {
-  let state = seed;
-  return () => {
-    state = (state + 0x6d2b79f5) | 0;
-    let t = Math.imul(state ^ (state >>> 15), 1 | state);
-    t = (t + Math.imul(t ^ (t >>> 7), 61 | t)) ^ t;
-    return ((t ^ (t >>> 14)) >>> 0) / 4294967296;
-  };
-}
+import { between, createRandom } from '#core/virtual-rig/random.ts';
 
 const DRAWS = 20_000;
 /** A standard deviation from 20 000 draws is good to 0.5 %; six times that. */
@@ -78,8 +68,8 @@ function drawShunt(shunt: Shunt, reference_V: number, within: Within): number {
 type Within = (value: number, tolerance: number) => number;
 
 function createWithin(seed: number): Within {
-  const uniform = createUniform(seed);
-  return (value, tolerance) => value * (1 + tolerance * (2 * uniform() - 1));
+  const random = createRandom(seed);
+  return (value, tolerance) => value * (1 + between(random, -tolerance, tolerance));
 }
 
 function draw(seed: number, one: (within: Within) => number): number[] {
@@ -140,12 +130,12 @@ describe('a calibration against a meter', () => {
 
   /** What the calibration makes of a board that is off by 2 % and 30 mV, and a meter off as it may. */
   function errors(seed: number) {
-    const uniform = createUniform(seed);
-    const between = (limit: number): number => limit * (2 * uniform() - 1);
+    const random = createRandom(seed);
+    const within = (limit: number): number => between(random, -limit, limit);
     return Array.from({ length: 4000 }, () => {
-      const meterGain = 1 + between(accuracy.relative);
-      const meterOffset = between(accuracy.counts * 0.01);
-      const start = uniform() * 0.1;
+      const meterGain = 1 + within(accuracy.relative);
+      const meterOffset = within(accuracy.counts * 0.01);
+      const start = between(random, 0, 0.1);
       const points = TRUE_VALUES.map((value) => ({
         meter: shown(meterGain * (value + start) + meterOffset, 0.01),
         page: shown((value + start - 0.03) / 1.02, 0.001),

@@ -5,7 +5,11 @@
 import { describe, expect, it } from 'vitest';
 import { fitLine } from '#core/instrument/line-fit.ts';
 import { meterLimit } from '#core/instrument/meter-comparison.ts';
-import { monitorCurrentChannel, monitorVoltageChannel } from '#core/instrument/monitor.ts';
+import {
+  MONITOR_PARTS,
+  monitorCurrentChannel,
+  monitorVoltageChannel,
+} from '#core/instrument/monitor.ts';
 import { ofStep, powerUncertainty, rectangular } from '#core/instrument/tolerance.ts';
 
 describe('tolerances', () => {
@@ -97,15 +101,15 @@ describe('calibration lines', () => {
 describe('an I²C current and power monitor', () => {
   const monitor = { shuntTolerance: 0, range_mV: 40, gainTolerance: 0 } as const;
 
-  it('register results of its data sheet: 2000 counts at 2 mΩ are 10 A (from memory)', () => {
+  it('register results of its data sheet: 2000 steps at 2 mΩ are 10 A (from memory)', () => {
     const current = monitorCurrentChannel({ ...monitor, shunt_Ohm: 0.002 });
-    expect(2000 * current.scale).toBeCloseTo(10, 12);
+    expect(2000 * MONITOR_PARTS * current.scale).toBeCloseTo(10, 12);
     const voltage = monitorVoltageChannel({ ...monitor, shunt_Ohm: 0.002 });
-    expect(2995 * voltage.scale).toBeCloseTo(11.98, 12);
+    expect(2995 * MONITOR_PARTS * voltage.scale).toBeCloseTo(11.98, 12);
   });
 
   it('±40 mV and ±320 mV at 0.1 Ω are 400 mA in 0.1 mA and 3.2 A in 0.8 mA', () => {
-    // The register's count is 10 µV in every range (data sheet SBOS448); 12 bits of ±320 mV are
+    // The register's step is 10 µV in every range (data sheet SBOS448); 12 bits of ±320 mV are
     // steps of 80 µV, 0.8 mA, as public descriptions of boards with that shunt state.
     const narrow = monitorCurrentChannel({ ...monitor, shunt_Ohm: 0.1 });
     const wide = monitorCurrentChannel({ ...monitor, shunt_Ohm: 0.1, range_mV: 320 });

@@ -11,6 +11,7 @@ import { FIELDS, fieldSchema, type FieldName } from '#core/instrument/fields.ts'
 const INITIAL = Object.fromEntries(
   Object.entries(FIELDS).map(([name, { initial }]) => [name, initial]),
 ) as Record<FieldName, string>;
+const COMPARED = { ...INITIAL, quantity: 'voltage' };
 
 function said(name: FieldName, text: string): string {
   const result = fieldSchema(name).safeParse(text);
@@ -32,9 +33,9 @@ describe('a field', () => {
   });
 
   it('says what it wants instead of guessing', () => {
-    expect(said('upper', '')).toBe('Upper resistor: type a number, for instance 10.');
+    expect(said('upper', '')).toBe('Upper resistor: type a number, for instance 20.');
     expect(said('upper', '4k7')).toBe(
-      'Upper resistor: “4k7” is not a number. Type one like 10, without its unit.',
+      'Upper resistor: “4k7” is not a number. Type one like 20, without its unit.',
     );
     expect(said('shunt', '0')).toBe('Shunt: must be from 0.001 to 100 Ω.');
     expect(said('bits', '10.5')).toBe('Bits of the converter: must be a whole number, for instance 10.');
@@ -55,7 +56,7 @@ describe('a field', () => {
 describe('a form', () => {
   it('becomes a design in SI units', () => {
     expect(DividerDesignSchema.parse(INITIAL).divider).toMatchObject({
-      upper_Ohm: 10_000,
+      upper_Ohm: 20_000,
       lowerTolerance: 0.01,
       converter: { reference_V: 5, referenceTolerance: 0.05, bits: 10 },
     });
@@ -74,16 +75,34 @@ describe('a form', () => {
   });
 
   it('reads a display to its last digit', () => {
-    const typed = { ...INITIAL, points: [{ meter: '2.30', page: '2.3124' }, { meter: '0', page: '−0.012' }] };
+    const points = [
+      { meter: '2.30', page: '2.3124' },
+      { meter: '0', page: '−0.012' },
+    ];
+    const typed = { ...COMPARED, points };
     expect(ComparisonSchema.parse(typed).points).toEqual([
       { meter: { value: 2.3, resolution: 0.01 }, page: { value: 2.3124, resolution: 0.0001 } },
       { meter: { value: 0, resolution: 1 }, page: { value: -0.012, resolution: 0.001 } },
     ]);
   });
 
+  it('takes currents in mA, and the offset in the unit of the sketch', () => {
+    const points = [
+      { meter: '105.2', page: '104' },
+      { meter: '0', page: '1' },
+    ];
+    const typed = { ...COMPARED, quantity: 'current', presentOffset: '-3', points };
+    const { points: read, present } = ComparisonSchema.parse(typed);
+    expect(read[0]).toEqual({
+      meter: { value: expect.closeTo(0.1052, 12), resolution: expect.closeTo(1e-4, 15) },
+      page: { value: expect.closeTo(0.104, 12), resolution: expect.closeTo(1e-3, 15) },
+    });
+    expect(present.offset).toBeCloseTo(-0.003, 12);
+  });
+
   it('asks for readings as they stand on the display, two of them at least', () => {
     const first = (points: { meter: string; page: string }[]): string | undefined =>
-      ComparisonSchema.safeParse({ ...INITIAL, points }).error?.issues[0]?.message;
+      ComparisonSchema.safeParse({ ...COMPARED, points }).error?.issues[0]?.message;
     const good = { meter: '1.00', page: '1.01' };
     expect(first([good])).toBe(
       'Readings: at least two pairs are needed, far apart; three or more check themselves.',

@@ -1,0 +1,18 @@
+/** The wiring page: what divider, shunt or monitor will read and how well, and what goes into the sketch. */
+import { render } from 'preact';
+import { config } from 'zod';
+import './bench.css';
+import './wiring.css';
+import { loadSettings } from './view/settings.ts';
+import { createForm, followAddress } from './wiring/form.ts';
+import { WiringPage } from './wiring/page.tsx';
+
+// The page's content policy forbids making code from text, which zod would otherwise try.
+config({ jitless: true });
+
+const root = document.querySelector<HTMLElement>('#wiring');
+if (root !== null) {
+  const form = createForm();
+  followAddress(form);
+  render(<WiringPage form={form} settings={loadSettings()} />, root);
+}
