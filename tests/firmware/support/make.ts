@@ -39,7 +39,11 @@ export async function emulator(): Promise<string> {
 /** Runs `make` there, with OUT=dist/firmware. One at a time: they share object files. */
 export function make(folder: string, args: readonly string[]): Promise<void> {
   const key = [folder, ...args].join(' ');
-  const running = made.get(key) ?? (before = before.then(() => run(folder, args)));
+  const known = made.get(key);
+  if (known !== undefined) return known;
+  const running = before.then(() => run(folder, args));
+  // One that failed must not fail those behind it.
+  before = running.catch(() => {});
   made.set(key, running);
   return running;
 }

@@ -24,6 +24,8 @@ int states[PINS];
 void (*handlers[PINS])();
 int resolution_bits = 10;
 uint64_t now_us = 0;
+/** Until then the host does not read. */
+uint64_t unread_us = 0;
 
 uint64_t real_us() {
   timespec time;
@@ -48,7 +50,7 @@ void setPin(int pin, int state) {
   if (falls && handlers[pin] != nullptr) handlers[pin]();
 }
 
-/** `level PIN SHARE` in thousandths of the range, `pin PIN 0|1`, `pulse PIN`. */
+/** `level PIN SHARE` in thousandths of the range, `pin PIN 0|1`, `pulse PIN`, `unread MICROSECONDS`. */
 void obey(const char *line) {
   int pin = 0;
   int value = 0;
@@ -59,6 +61,8 @@ void obey(const char *line) {
   } else if (sscanf(line, "pulse %d", &pin) == 1 && pin < PINS) {
     setPin(pin, LOW);
     setPin(pin, HIGH);
+  } else if (sscanf(line, "unread %d", &value) == 1) {
+    unread_us = now_us + static_cast<uint64_t>(value);
   } else {
     fprintf(stderr, "no such control: %s\n", line);
     exit(2);
@@ -107,7 +111,9 @@ int StandardStream::available() {
 
 int StandardStream::read() { return available() > 0 ? input_[from_++] : -1; }
 
-int StandardStream::availableForWrite() { return isReady(STDOUT_FILENO, POLLOUT) ? 64 : 0; }
+int StandardStream::availableForWrite() {
+  return now_us >= unread_us && isReady(STDOUT_FILENO, POLLOUT) ? 64 : 0;
+}
 
 size_t StandardStream::write(uint8_t byte) {
   return ::write(STDOUT_FILENO, &byte, 1) == 1 ? 1 : 0;
