@@ -2,6 +2,7 @@
 import { spawn, type ChildProcess } from 'node:child_process';
 import { once } from 'node:events';
 import { createInterface } from 'node:readline';
+import { until } from '../../support/server-process.ts';
 import { emulator } from '../support/make.ts';
 
 /** Something done to the board (runner/stimuli.h says what there is) at a time from the start. */
@@ -22,18 +23,25 @@ export interface EmulatedBoard {
   readonly path: string;
   /** Now, in this order. */
   do(...what: string[]): void;
-  /** Plans all of it from now on, in order of time; resolves with the board time of its start. */
+  /** Plans all of it from now on, in place of what was planned; resolves with the start's board time. */
   play(score: readonly Stimulus[]): Promise<number>;
   report(): Promise<Report>;
+  /** Resolves once so much board time has passed. */
+  pass(time_s: number): Promise<void>;
   /** The monitor's register, asked past the bus. */
   register(number: number): Promise<number>;
-  /** How often the board has started anew because a host opened its port, or by its button. */
-  resets(): number;
+  /** Presses a button that connects this pin to ground, for long enough not to be a bounce. */
+  press(pin: number): Promise<void>;
+  /** The reset button; resolves with the board time at which the program began anew. */
+  reset(): Promise<number>;
   stop(): Promise<void>;
 }
 
-/** Between planning and the first stimulus: the plan must arrive before its time. */
-const LEAD_S = 0.2;
+/** Longer than anything here takes, even on a busy machine. */
+export const PATIENCE_S = 150;
+
+
+const PRESS_S = 0.15;
 
 /** Starts a board with this firmware (a path to its .elf file). */
 export async function startBoard(firmware: string): Promise<EmulatedBoard> {
@@ -49,19 +57,32 @@ export async function startBoard(firmware: string): Promise<EmulatedBoard> {
     path,
     do: (...what) => tell(what),
     async play(score) {
-      const start_s = (await board.report()).time_s + LEAD_S;
-      tell(score.map(({ at_s, what }) => `at ${(start_s + at_s).toFixed(6)} ${what}`));
-      return start_s;
+      const begun = replies.next('begun');
+      tell(['begin', ...score.map(({ at_s, what }) => `at ${at_s.toFixed(6)} ${what}`)]);
+      return Number(await begun);
     },
     async report() {
       tell(['report']);
       return parseReport(await replies.next('report'));
     },
+    async pass(time_s) {
+      const end_s = (await board.report()).time_s + time_s;
+      await until(board.report, (report) => report.time_s >= end_s, PATIENCE_S);
+    },
     async register(number) {
       tell([`monitor read ${number}`]);
       return Number((await replies.next('register')).split(' ')[1]);
     },
-    resets: () => replies.resets,
+    async press(pin) {
+      tell([`pin ${pin} 0`]);
+      await board.pass(PRESS_S);
+      tell([`pin ${pin} 1`]);
+    },
+    async reset() {
+      const began = replies.next('reset');
+      tell(['reset']);
+      return Number(await began);
+    },
     async stop() {
       child.stdin.end();
       await ended;
@@ -75,7 +96,6 @@ export async function startBoard(firmware: string): Promise<EmulatedBoard> {
 class Replies {
   readonly #waiting: { word: string; resolve: (rest: string) => void; reject: (error: Error) => void }[] = [];
   #fault: Error | null = null;
-  resets = 0;
 
   constructor(child: ChildProcess) {
     if (child.stdout === null) throw new Error('the emulator has no output');
@@ -95,7 +115,6 @@ class Replies {
 
   #take(line: string): void {
     const [word = '', ...rest] = line.split(' ');
-    if (word === 'reset') this.resets += 1;
     if (word === 'refused') this.#fault ??= new Error(`the emulator refused: ${rest.join(' ')}`);
     const index = this.#waiting.findIndex((one) => one.word === word);
     if (index >= 0) this.#waiting.splice(index, 1)[0]?.resolve(rest.join(' '));

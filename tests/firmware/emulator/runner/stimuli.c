@@ -135,27 +135,36 @@ static void make_room(Stimuli *s)
 	if (s->queue == NULL) err(1, "stimuli");
 }
 
-static void plan(Board *board, double at_s, const char *text)
+/* In order of time, and for the same time in order of coming. */
+static void plan(Board *board, avr_cycle_count_t at, const char *text)
 {
 	Stimuli *s = &board->stimuli;
-	const avr_cycle_count_t at = board_cycles(board, at_s);
-	const avr_cycle_count_t last = s->count > 0 ? s->queue[s->first + s->count - 1].at : 0;
-	if (at < last || at <= board->avr->cycle) {
-		tell("refused at %f %s", at_s, text);
-		return;
-	}
 	if (s->first + s->count == s->room) make_room(s);
-	s->queue[s->first + s->count] = (Stimulus){.at = at, .text = strdup(text)};
+	Stimulus *place = s->queue + s->first + s->count;
+	for (; place > s->queue + s->first && place[-1].at > at; place--) *place = place[-1];
+	*place = (Stimulus){.at = at, .text = strdup(text)};
 	s->count += 1;
-	if (s->count == 1) stimuli_restore(board);
+	if (place == s->queue + s->first) stimuli_restore(board);
+}
+
+static void begin(Board *board)
+{
+	Stimuli *s = &board->stimuli;
+	while (s->count > 0) free(s->queue[s->first + --s->count].text);
+	s->origin = board->avr->cycle;
+	tell("begun %.6f", board_time_s(board));
 }
 
 static void take_line(Board *board, const char *text)
 {
 	double at_s;
 	int length = 0;
-	if (sscanf(text, "at %lf %n", &at_s, &length) == 1) plan(board, at_s, text + length);
-	else perform_or_refuse(board, text);
+	if (strcmp(text, "begin") == 0) begin(board);
+	else if (sscanf(text, "at %lf %n", &at_s, &length) == 1) {
+		const avr_cycle_count_t at = board->stimuli.origin + board_cycles(board, at_s);
+		if (at > board->avr->cycle) plan(board, at, text + length);
+		else perform_or_refuse(board, text + length);
+	} else perform_or_refuse(board, text);
 }
 
 bool stimuli_read(Board *board)

@@ -17,9 +17,10 @@
  *   [at SECONDS] line open|cut               cut: what the board sends vanishes
  *   [at SECONDS] line slow FACTOR            the board's transmitter is held up
  *   [at SECONDS] report                      answers "report ..."
+ *   begin                                    drops what was planned; answers "begun TIME"
  *
- * Lines with `at` are done at that board time, in order of time; the others now. A line that can't
- * be read, or with a time that is over, is answered with "refused LINE".
+ * Lines with `at` are done so long after the newest `begin`; the others, and those whose time is
+ * over, at once. A line that can't be read is answered with "refused LINE".
  */
 #ifndef STIMULI_H
 #define STIMULI_H
@@ -38,6 +39,7 @@ typedef struct Stimulus {
 typedef struct Stimuli {
 	Stimulus *queue;
 	size_t first, count, room;
+	avr_cycle_count_t origin;
 	char partial[LONGEST_STIMULUS];
 	size_t partial_length;
 } Stimuli;
