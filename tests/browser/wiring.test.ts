@@ -128,7 +128,7 @@ chromium.describe('the wiring page', () => {
       const warnings = await page.locator('.notice.alarm').allInnerTexts();
       expect(warnings.map((one) => one.replaceAll('\u202f', ' '))).toEqual([
         expect.stringMatching(/^Too small: it ends at 5\.49 V, and you expect 12\.0 V\./),
-        expect.stringMatching(/^The clamping diodes might have to carry 12 mA\./),
+        expect.stringMatching(/^The clamping diodes might have to carry 11 mA\./),
       ]);
     }));
 

@@ -82,8 +82,8 @@ export function dividerLoad(
   };
 }
 
-/** What a small Schottky diode drops when it clamps, V (data sheets of small-signal types). */
-const CLAMP_DROP_V = 0.3;
+/** What a small silicon diode drops at a milliampere, V (data sheets of signal diodes). */
+const CLAMP_DROP_V = 0.7;
 
 /**
  * What the clamping diodes at the pin must carry, A: the larger of the currents with the generator

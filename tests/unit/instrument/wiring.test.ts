@@ -63,14 +63,14 @@ describe('a divider', () => {
   });
 
   it('leaves to the clamping diodes what Kirchhoff leaves them', () => {
-    // Reversed 20 V: 19.7 V over 10 kΩ, of which the lower resistor brings 0.03 mA.
-    expect(clampCurrent_A(DIVIDER, 20)).toBeCloseTo(1.97e-3 - 0.03e-3, 9);
+    // Reversed 20 V: 19.3 V over 10 kΩ, of which the lower resistor brings 0.07 mA.
+    expect(clampCurrent_A(DIVIDER, 20)).toBeCloseTo(1.93e-3 - 0.07e-3, 9);
     // 30 V through 10 kΩ beside 1 kΩ: the pin stays below 5 V, reversed decides.
     const steep = { ...DIVIDER, lower_Ohm: 1000 };
-    expect(clampCurrent_A(steep, 30)).toBeCloseTo(2.97e-3 - 0.3e-3, 9);
-    // Nearly no upper resistor: over-range at 12 V pushes (12 − 5.3) V through 100 Ω.
+    expect(clampCurrent_A(steep, 30)).toBeCloseTo(2.93e-3 - 0.7e-3, 9);
+    // Nearly no upper resistor: over-range at 12 V pushes less than reversed, 11.3 V through 100 Ω.
     const bare = { ...DIVIDER, upper_Ohm: 100, lower_Ohm: 1e6 };
-    expect(clampCurrent_A(bare, 12)).toBeCloseTo(0.117, 6);
+    expect(clampCurrent_A(bare, 12)).toBeCloseTo(0.113 - 0.7e-6, 9);
   });
 });
 
