@@ -4,7 +4,6 @@
  */
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
 import type { Board, PortState } from '#core/link.ts';
@@ -13,7 +12,7 @@ import { listenAt } from './listen.ts';
 import { createFeed, type Feed, type Picture } from './live/feed.ts';
 import { checkSource, openSource } from './open-source.ts';
 import { createOperator } from './operator.ts';
-import { recallBoard, rememberBoard } from './remembered-board.ts';
+import { openBoardMemory, type BoardMemory } from './board-memory.ts';
 import type { ShownEvent } from './recorder.ts';
 import { buildHttp } from './routes/http.ts';
 import { admitLive } from './routes/raw-refusals.ts';
@@ -58,7 +57,8 @@ export async function startApp(options: AppOptions): Promise<App> {
   const ports = createSystemPorts();
   await checkSource(options.source, ports);
   const store = await openStore(options.dataFolder);
-  const app = new RunningApp(options, store, ports);
+  const memory = await openBoardMemory(options.dataFolder);
+  const app = new RunningApp(options, { store, ports, memory });
   try {
     return await app.start();
   } catch (error) {
@@ -67,12 +67,19 @@ export async function startApp(options: AppOptions): Promise<App> {
   }
 }
 
+interface Parts {
+  readonly store: Store;
+  readonly ports: Ports;
+  readonly memory: BoardMemory;
+}
+
 class RunningApp implements App {
   readonly #options: AppOptions;
   readonly #store: Store;
   readonly #feed: Feed;
   readonly #http: ReturnType<typeof buildHttp>;
   readonly #ports: Ports;
+  readonly #memory: BoardMemory;
   #surroundings: Omit<Surroundings, 'problems'> = { offers: [], store: { ok: true, message: null } };
   #run: Run | null = null;
   #scene: Scene | null = null;
@@ -81,10 +88,11 @@ class RunningApp implements App {
   #changing: Promise<void> = Promise.resolve();
   url = '';
 
-  constructor(options: AppOptions, store: Store, ports: Ports) {
+  constructor(options: AppOptions, { store, ports, memory }: Parts) {
     this.#options = options;
     this.#store = store;
     this.#ports = ports;
+    this.#memory = memory;
     this.#feed = createFeed({ picture: () => this.#picture(), admit: admitLive });
     this.#http = buildHttp(
       createOperator({
@@ -93,6 +101,7 @@ class RunningApp implements App {
         status: () => this.#status(),
         attached: () => this.#ports.list().catch(() => []),
         use: (choice) => this.#change(choice),
+        keepSettings: (id, settings) => memory.keepSettings(id, settings),
       }),
       { webFolder: webFolder(), report: (error) => console.error(error) },
     );
@@ -120,11 +129,10 @@ class RunningApp implements App {
 
   /** What `--source` says; without it the attached board, else the simulated rig. */
   async #firstChoice(): Promise<ChosenSource> {
-    const { source, dataFolder } = this.#options;
+    const { source } = this.#options;
     if (source.kind !== 'automatic') return source;
     const attached = (await this.#ports.list().catch(() => [])).filter(isUsb);
-    const remembered = await recallBoard(dataFolder);
-    const known = attached.find(({ id }) => id === remembered);
+    const known = attached.find(({ id }) => id === this.#memory.lastUsed());
     const board = known ?? (attached.length === 1 ? attached[0] : undefined);
     return board ? { kind: 'board', id: board.id } : { kind: 'simulated', seed: DEFAULT_SEED };
   }
@@ -144,9 +152,8 @@ class RunningApp implements App {
     const plateaus = await this.#store.plateaus(session.id);
     const beginning = {
       origin: originOf(choice),
-      // What the operator has set stays set.
-      configuration: this.#run?.recorder.state().reader.configuration ?? DEFAULT_CONFIGURATION,
       book: createBook(trials),
+      settingsOf: (id: string) => this.#memory.settingsOf(id),
     };
     const run = await beginRun(this.#store, session, beginning, {
       event: (event) => this.#onEvent(event),
@@ -161,7 +168,7 @@ class RunningApp implements App {
     run.open((clock, listener) =>
       openSource(choice, { clock, listener, ports: this.#ports, speed: this.#options.speed }),
     );
-    if (choice.kind === 'board') await rememberBoard(this.#options.dataFolder, choice.id);
+    if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (originOf(choice) !== 'board') this.#watchForBoards();
   }
 

@@ -1,8 +1,10 @@
 /** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
 import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
+import type { Configuration } from '#core/configuration.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
 import type { Action, Input } from '#core/inputs.ts';
 import type { Board } from '#core/link.ts';
+import { columnsObstacle } from '#core/reading/unnamed.ts';
 import type { ActionRequest, BoardRequest, LinkRequest, Status } from '#core/live-messages.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
@@ -16,6 +18,8 @@ export interface OperatorParts {
   status(): Status;
   attached(): Promise<Board[]>;
   use(choice: ChosenSource): Promise<void>;
+  /** Keeps what is set for a board beyond this run. */
+  keepSettings(linkId: string, settings: Configuration): Promise<void>;
 }
 
 export function createOperator(parts: OperatorParts): AppPort {
@@ -41,8 +45,12 @@ export function createOperator(parts: OperatorParts): AppPort {
     wantOfBoard: async (request) => {
       refuseUnlessSaving(parts.status());
       const recorder = parts.recorder();
-      recorder.take(toInput(request, recorder));
+      const input = toInput(request, recorder);
+      recorder.take(input);
       await recorder.flush();
+      const { linkId } = recorder.state().reader;
+      if (input.kind !== 'configured' || linkId === null) return;
+      await parts.keepSettings(linkId, input.configuration);
     },
   };
 }
@@ -71,20 +79,30 @@ function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>)
   }
 }
 
-/** The recorded form of a wish; refuses a zero that can't be taken, or should not be unasked. */
+/** The recorded form of a wish; refuses what can't be done, or should not be without being sure. */
 function toInput(request: BoardRequest, recorder: Recorder): Input {
   const state = recorder.state();
   const at_s = recorder.clock();
-  if (request.want === 'rate') {
-    const { sampleRate_Hz } = request;
-    const configuration = { ...state.reader.configuration, sampleRate_Hz };
-    return { kind: 'configured', at_s, configuration };
+  const { configuration } = state.reader;
+  switch (request.want) {
+    case 'rate': {
+      const { sampleRate_Hz } = request;
+      return { kind: 'configured', at_s, configuration: { ...configuration, sampleRate_Hz } };
+    }
+    case 'columns': {
+      const { columns } = request;
+      const obstacle = columns.length === 0 ? null : columnsObstacle(columns, configuration);
+      if (obstacle !== null) throw new HttpError('columns-refused', obstacle);
+      return { kind: 'configured', at_s, configuration: { ...configuration, columns } };
+    }
+    case 'zero': {
+      const obstacle = zeroObstacle(state, request.channel);
+      if (obstacle !== null) throw new HttpError('zero-refused', obstacle);
+      const doubt = request.sure ? null : zeroDoubt(state.judgement);
+      if (doubt !== null) throw new HttpError('zero-doubtful', doubt);
+      return { kind: 'zero', at_s, channel: request.channel };
+    }
   }
-  const obstacle = zeroObstacle(state, request.channel);
-  if (obstacle !== null) throw new HttpError('zero-refused', obstacle);
-  const doubt = request.sure ? null : zeroDoubt(state.judgement);
-  if (doubt !== null) throw new HttpError('zero-doubtful', doubt);
-  return { kind: 'zero', at_s, channel: request.channel };
 }
 
 async function choiceOf(request: LinkRequest, parts: OperatorParts): Promise<ChosenSource> {

@@ -1,6 +1,8 @@
 /** A run: one source feeding one recording of one session, from the first input to the last. */
-import type { Configuration } from '#core/configuration.ts';
+import { DEFAULT_CONFIGURATION, type Configuration } from '#core/configuration.ts';
+import { isDeepStrictEqual } from 'node:util';
 import type { TrialBook } from '#core/experiment/trial-book.ts';
+import type { Input } from '#core/inputs.ts';
 import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
 import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
@@ -22,23 +24,24 @@ export type RunListener = Omit<RecorderListener, 'ask'> & Pick<SourceListener, '
 /** What a recording begins with. */
 export interface Beginning {
   readonly origin: RecordingHead['origin'];
-  readonly configuration: Configuration;
   /** The session's trials so far. */
   readonly book: TrialBook;
+  /** What the operator has set for the board with this identity. */
+  settingsOf(linkId: string): Configuration;
 }
 
 /** Begins a recording in the session. */
 export async function beginRun(
   store: Store,
   session: SessionInfo,
-  { origin, configuration, book }: Beginning,
+  { origin, book, settingsOf }: Beginning,
   listener: RunListener,
 ): Promise<Run> {
   const clock = startClock();
   const info = await store.beginRecording(session.id, new Date(), {
     coreVersion: CORE_VERSION,
     origin,
-    configuration,
+    configuration: DEFAULT_CONFIGURATION,
     firstTrialId: book.nextId,
     learnt: await store.learnt(session.id),
   });
@@ -68,6 +71,7 @@ export async function beginRun(
           tellSleep();
           lastInputAt_s = input.at_s;
           recorder.take(input);
+          if (input.kind === 'opened') restoreSettings(recorder, input, settingsOf);
         },
         port: listener.port,
         offers: listener.offers,
@@ -79,6 +83,18 @@ export async function beginRun(
       await recorder.close();
     },
   };
+}
+
+/** Goes on with what was set for this board, as an input like any other: a replay does so too. */
+function restoreSettings(
+  recorder: Recorder,
+  { link, at_s }: Extract<Input, { kind: 'opened' }>,
+  settingsOf: Beginning['settingsOf'],
+): void {
+  const configuration = settingsOf(link.id);
+  const current = recorder.state().reader.configuration;
+  if (isDeepStrictEqual(configuration, current)) return;
+  recorder.take({ kind: 'configured', at_s, configuration });
 }
 
 /** Monotonic seconds from now on, in whole microseconds. */

@@ -10,6 +10,7 @@ import {
   type TrialView,
 } from '#core/live-messages.ts';
 import type { PipelineState } from '#core/pipeline/step.ts';
+import { unnamedFields } from '#core/reading/unnamed.ts';
 import { FAULT_KINDS } from '#protocol/frame.ts';
 import { boardView } from './board-view.ts';
 import type { ShownEvent } from './recorder.ts';
@@ -112,6 +113,8 @@ export function statusOf(
     port: scene.port,
     health,
     sampleRate_Hz: period_s === null || period_s <= 0 ? null : 1 / period_s,
+    unnamedFields: unnamedFields(reader),
+    namedColumns: reader.layoutOrigin === 'configured' ? reader.configuration.columns : [],
     wantedSampleRate_Hz: reader.configuration.sampleRate_Hz,
     board: boardView(state),
     clockDrift_ppm: reader.clockDrift_ppm,

@@ -10,6 +10,7 @@ import { measured } from './experiment/trial-life.ts';
 import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
 import { ChannelNumberSchema } from './inputs.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
+import { COLUMN_NAMES } from './reading/unnamed.ts';
 import { CHANNELS } from './signal/sample.ts';
 
 export const FaultCountsSchema = z.record(z.enum(FAULT_KINDS), z.number().int().nonnegative());
@@ -149,6 +150,10 @@ export const StatusSchema = z.object({
   simulated: z.boolean(),
   port: PortStateSchema,
   health: LinkHealthSchema,
+  /** While numbers arrive that nothing names: the newest line's, as they came. */
+  unnamedFields: z.array(z.string()).readonly().nullable(),
+  /** Names that the operator has given to the board's numbers, where they are in use. */
+  namedColumns: z.array(z.string()),
   /** Learnt from the lines; null until known. */
   sampleRate_Hz: z.number().nullable(),
   /** What a board that can be set is asked for. */
@@ -223,6 +228,8 @@ export const BoardRequestSchema = z.discriminatedUnion('want', [
   /** Take what the channel reads now as zero; refused while the rig seems to run, unless `sure`. */
   z.strictObject({ want: z.literal('zero'), channel: ChannelNumberSchema, sure: z.boolean() }),
   z.strictObject({ want: z.literal('rate'), sampleRate_Hz: SampleRateSchema }),
+  /** Which number of a plain line is what, where no header says it; none: forget what was said. */
+  z.strictObject({ want: z.literal('columns'), columns: z.array(z.enum(COLUMN_NAMES)).max(32) }),
 ]);
 export type BoardRequest = z.infer<typeof BoardRequestSchema>;
 

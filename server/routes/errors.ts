@@ -7,6 +7,7 @@ export const HTTP_ERRORS = [
   { code: 'trial-unknown', status: 404 },
   { code: 'board-unknown', status: 404 },
   { code: 'method-refused', status: 405 },
+  { code: 'columns-refused', status: 409 },
   { code: 'zero-refused', status: 409 },
   { code: 'zero-doubtful', status: 409 },
   { code: 'request-too-slow', status: 408 },

@@ -14,6 +14,7 @@ describe('while nothing can be saved', () => {
     status: () => ({ store }) as Status,
     attached: unused,
     use: unused,
+    keepSettings: unused,
   };
 
   it('an action is refused at once with the reason, and not taken into the recording', async () => {

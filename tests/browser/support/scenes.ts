@@ -4,6 +4,7 @@
  */
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
 import { threadsOf } from '#core/signal/threads.ts';
+import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 import { NOW_S, RATE_HZ, RESISTANCE_OHM, samplesAlong, type Course } from './scene-samples.ts';
 
 export type Snapshot = Extract<LiveMessage, { type: 'snapshot' }>;
@@ -109,42 +110,44 @@ const PLATEAU_8: PlateauView = {
   power_W: measured(0.259, 0.0016),
 };
 
-export const BOARD = {
-  id: 'usb:1209:0001:demo',
-  path: '/dev/ttyACM0',
-  name: 'USB board',
-  vendorId: '1209',
-  productId: '0001',
-  serialNumber: null,
-  location: null,
+/** What a board with our grammar may have told of itself. */
+export const ANNOUNCED: NonNullable<Status['board']> = {
+  identity: { maker: 'Own workshop', model: 'bench-5V', serial: '31', firmware: '1.2' },
+  pace: { period_us: 10_000, shortest_us: 5000, longest_us: 200_000 },
+  channels: [
+    announcedChannel(1, 'voltage', 'mV', { scale: 19.55, gainUncertainty: 0.006 }),
+    announcedChannel(2, 'current', 'mA', { scale: 0.1220703125, zero: -37, gain: 1.0025 }),
+    announcedChannel(3, 'windPulses', 'count', { isRead: false, canZero: false }),
+  ],
+  zeroing: null,
 };
 
-export function status(more: Partial<Status> = {}): Status {
+type AnnouncedChannel = NonNullable<Status['board']>['channels'][number];
+
+function announcedChannel(
+  number: number,
+  quantity: string,
+  unit: string,
+  more: Partial<AnnouncedChannel>,
+): AnnouncedChannel {
   return {
-    version: '0.1.0',
-    session: { id: 's1', name: 'Session of 14 March', startedAt: '2026-03-14T14:00:00+01:00' },
-    recordingId: 3,
-    simulated: false,
-    port: { phase: 'open', board: BOARD },
-    health: 'reading',
-    sampleRate_Hz: RATE_HZ,
-    wantedSampleRate_Hz: 100,
-    board: null,
-    clockDrift_ppm: 12,
-    offers: [],
-    faults: {
-      malformed: 0,
-      checksum: 0,
-      tooLong: 0,
-      fieldCount: 0,
-      notFinite: 0,
-      outOfRange: 0,
-      sequenceGap: 0,
-    },
-    store: { ok: true, message: null },
-    notices: [],
+    number,
+    quantity,
+    unit,
+    scale: 1,
+    zero: 0,
+    gain: 1,
+    offset: 0,
+    gainUncertainty: null,
+    offsetUncertainty: null,
+    isRead: true,
+    canZero: true,
     ...more,
   };
+}
+
+export function status(more: Partial<Status> = {}): Status {
+  return statusOf({ recordingId: 3, clockDrift_ppm: 12, ...more });
 }
 
 function snapshot(
@@ -273,25 +276,25 @@ function scenes(): Record<string, Snapshot> {
         current_A: 'unsteady',
       }),
     ),
-    unplugged: cutOff({ phase: 'unplugged', board: BOARD }),
-    silent: cutOff({ phase: 'open', board: BOARD }, 'silent'),
+    unplugged: cutOff({ phase: 'unplugged', board: ATTACHED_BOARD }),
+    silent: cutOff({ phase: 'open', board: ATTACHED_BOARD }, 'silent'),
     busy: cutOff({
       phase: 'refused',
-      board: BOARD,
+      board: ATTACHED_BOARD,
       code: 'busy',
       message:
         'Another program has this port open. Close it there; this page takes the board up by itself.',
     }),
     denied: cutOff({
       phase: 'refused',
-      board: BOARD,
+      board: ATTACHED_BOARD,
       code: 'denied',
       message:
         'This account may not open the port. Run: sudo usermod -aG dialout $USER, then log out and in.',
     }),
     starting: snapshot(CLOSED, null, {
       status: status({
-        port: { phase: 'opening', board: BOARD },
+        port: { phase: 'opening', board: ATTACHED_BOARD },
         health: 'closed',
         sampleRate_Hz: null,
       }),
@@ -303,7 +306,11 @@ function scenes(): Record<string, Snapshot> {
       status: status({ health: 'unreadable', sampleRate_Hz: null }),
     }),
     unmapped: snapshot(CLOSED, null, {
-      status: status({ health: 'unmapped', sampleRate_Hz: null }),
+      status: status({
+        health: 'unmapped',
+        sampleRate_Hz: null,
+        unnamedFields: ['48211', '2.314', '105.2', '4.08'],
+      }),
     }),
     'no-trials': snapshot(samplesAlong(FLAT), judge(samplesAlong(FLAT), { phase: 'idle' }), {
       trials: [],
@@ -346,7 +353,7 @@ function scenes(): Record<string, Snapshot> {
       }),
     }),
     offered: snapshot(waiting, judge(waiting, { phase: 'idle' }), {
-      status: status({ simulated: true, port: { phase: 'simulated', seed: 1 }, offers: [BOARD] }),
+      status: status({ simulated: true, port: { phase: 'simulated', seed: 1 }, offers: [ATTACHED_BOARD] }),
     }),
   };
 }

@@ -27,7 +27,10 @@ function codesInSource(): Set<string> {
       .filter((entry) => entry.isFile() && /\.tsx?$/.test(entry.name))
       .map((entry) => join(entry.parentPath, entry.name)),
   );
-  return new Set(files.flatMap((file) => codesIn(readFileSync(file, 'utf8'))));
+  const codes = new Set(files.flatMap((file) => codesIn(readFileSync(file, 'utf8'))));
+  // The validator's own word for what a schema of ours refuses.
+  codes.delete('custom');
+  return codes;
 }
 
 function refusalsOfPorts(): string[] {

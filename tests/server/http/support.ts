@@ -13,41 +13,9 @@ import type { AppPort } from '../../../server/routes/app-port.ts';
 import { HttpError } from '../../../server/routes/errors.ts';
 import { buildHttp } from '../../../server/routes/http.ts';
 import type { HttpLimits } from '../../../server/routes/http.ts';
+import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
-export const BOARD: Board = {
-  id: 'usb:1a2b:3c4d:77',
-  path: '/dev/ttyACM0',
-  name: 'USB board (bench 2)',
-  vendorId: '1a2b',
-  productId: '3c4d',
-  serialNumber: '77',
-  location: null,
-};
-
-export const STATUS: Status = {
-  version: '0.1.0',
-  session: { id: 's1', name: 'Windy Thursday', startedAt: '2026-03-05T09:00:00Z' },
-  recordingId: 1,
-  simulated: false,
-  port: { phase: 'open', board: BOARD },
-  health: 'reading',
-  sampleRate_Hz: 50,
-  wantedSampleRate_Hz: 100,
-  board: null,
-  clockDrift_ppm: null,
-  offers: [],
-  faults: {
-    malformed: 0,
-    checksum: 0,
-    tooLong: 0,
-    fieldCount: 0,
-    notFinite: 0,
-    outOfRange: 0,
-    sequenceGap: 0,
-  },
-  store: { ok: true, message: null },
-  notices: [],
-};
+export const STATUS = statusOf();
 
 const VALUE = { value: 1.5, standardUncertainty: 0.01, degreesOfFreedom: 20 };
 
@@ -107,7 +75,7 @@ export class RememberingApp implements AppPort {
     return [PLATEAU];
   }
   boards(): Promise<Board[]> {
-    return Promise.resolve([BOARD]);
+    return Promise.resolve([ATTACHED_BOARD]);
   }
   act(action: Parameters<AppPort['act']>[0]): Promise<TrialView> {
     this.asked.push(action);
@@ -120,7 +88,7 @@ export class RememberingApp implements AppPort {
   }
   wantOfBoard(wish: Parameters<AppPort['wantOfBoard']>[0]): Promise<void> {
     this.asked.push(wish);
-    if (wish.want === 'rate' || wish.sure) return Promise.resolve();
+    if (wish.want !== 'zero' || wish.sure) return Promise.resolve();
     return Promise.reject(new HttpError('zero-doubtful', 'The board reads current 152 mA.'));
   }
 }

@@ -2,7 +2,8 @@ import { describe, expect, it } from 'vitest';
 import type { LiveMessage, Samples } from '#core/live-messages.ts';
 import { createBench, stretchLength_s, takeMessage } from '../../../web/model/bench.ts';
 import { NO_WAITS, noteStage, usualOf } from '../../../web/model/waits.ts';
-import { judgementOf, plateauOf, statusOf, trialOf } from './fixtures.ts';
+import { statusOf } from '../../support/status.ts';
+import { judgementOf, plateauOf, trialOf } from './fixtures.ts';
 
 const samples = (...time_s: number[]): Samples => ({
   time_s,

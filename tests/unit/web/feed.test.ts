@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { createStreamClock, noteArrival, streamNow_s } from '../../../web/draw/stream-clock.ts';
 import { LONGEST_WAIT_MS, waitBeforeTry_ms } from '../../../web/feed/back-off.ts';
 import { parseMessage } from '../../../web/feed/connection.ts';
-import { statusOf } from './fixtures.ts';
+import { statusOf } from '../../support/status.ts';
 
 describe('waitBeforeTry_ms', () => {
   // Full jitter: common practice (uniform between 0 and a doubling limit).

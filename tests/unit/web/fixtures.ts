@@ -1,6 +1,7 @@
 /** Trials, plateaus, judgements and a status to test the page's model with. */
-import type { PlateauView, Status, TrialView } from '#core/live-messages.ts';
+import type { PlateauView, TrialView } from '#core/live-messages.ts';
 import type { Facts, Judgement } from '../../../web/model/stage.ts';
+import { statusOf } from '../../support/status.ts';
 
 const value = (mean: number, standardUncertainty: number) => {
   return { value: mean, standardUncertainty, degreesOfFreedom: 1e6 };
@@ -77,44 +78,6 @@ export function judgementOf(more: Partial<Judgement> = {}): Judgement {
     },
     remaining_s: null,
     cause: null,
-    ...more,
-  };
-}
-
-export const BOARD = {
-  id: 'usb:1',
-  path: '/dev/ttyACM0',
-  name: 'USB board',
-  vendorId: null,
-  productId: null,
-  serialNumber: null,
-  location: null,
-};
-
-export function statusOf(more: Partial<Status> = {}): Status {
-  return {
-    version: '0',
-    session: { id: 's', name: 'Session', startedAt: '2026-03-14T13:00:00Z' },
-    recordingId: 1,
-    simulated: false,
-    port: { phase: 'open', board: BOARD },
-    health: 'reading',
-    sampleRate_Hz: 50,
-    wantedSampleRate_Hz: 100,
-    board: null,
-    clockDrift_ppm: null,
-    offers: [],
-    faults: {
-      malformed: 0,
-      checksum: 0,
-      tooLong: 0,
-      fieldCount: 0,
-      notFinite: 0,
-      outOfRange: 0,
-      sequenceGap: 0,
-    },
-    store: { ok: true, message: null },
-    notices: [],
     ...more,
   };
 }

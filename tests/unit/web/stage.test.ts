@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Status } from '#core/live-messages.ts';
 import { shownThreads, stageOf, type Judgement, type Stage } from '../../../web/model/stage.ts';
-import { BOARD, factsOf, judgementOf, plateauOf, slicesOf, statusOf, trialOf } from './fixtures.ts';
+import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
+import { factsOf, judgementOf, plateauOf, slicesOf, trialOf } from './fixtures.ts';
 
 const ramp = (from: number, to: number): number[] =>
   Array.from({ length: 24 }, (_, i) => from + ((to - from) * i) / 23);
@@ -13,15 +14,15 @@ const stageFor = (judgement: Judgement, more = {}): Stage =>
 describe('the link comes first', () => {
   const refused: Status['port'] = {
     phase: 'refused',
-    board: BOARD,
+    board: ATTACHED_BOARD,
     code: 'busy',
     message: 'in use',
   };
   it.each<[Stage, Partial<Status>]>([
     ['no-board', { port: { phase: 'searching' }, health: 'closed' }],
-    ['starting', { port: { phase: 'opening', board: BOARD }, health: 'closed' }],
+    ['starting', { port: { phase: 'opening', board: ATTACHED_BOARD }, health: 'closed' }],
     ['starting', { health: 'starting' }],
-    ['unplugged', { port: { phase: 'unplugged', board: BOARD }, health: 'closed' }],
+    ['unplugged', { port: { phase: 'unplugged', board: ATTACHED_BOARD }, health: 'closed' }],
     ['refused', { port: refused, health: 'closed' }],
     ['ended', { port: { phase: 'ended' }, health: 'closed' }],
     ['silent', { health: 'silent' }],

@@ -3,7 +3,8 @@ import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
 import { channelReading, powerReading } from '../../../web/model/reading.ts';
 import { sentenceOf } from '../../../web/model/sentence.ts';
 import { changeWords, wordsOf, type Spoken } from '../../../web/model/words.ts';
-import { judgementOf, slicesOf, statusOf, trialOf } from './fixtures.ts';
+import { statusOf } from '../../support/status.ts';
+import { judgementOf, slicesOf, trialOf } from './fixtures.ts';
 
 const NOTHING = { voltage_V: 0, current_A: 0, windSpeed_mps: 0, power_W: 0 };
 const prefixes = sessionPrefixes([trialOf(1, 240)], NOTHING);
