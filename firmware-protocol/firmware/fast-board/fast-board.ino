@@ -84,7 +84,16 @@
 // 50 Hz mains, so that its hum averages out; take 50000 us where mains have 60 Hz (three periods).
 #define PERIOD_US 20000
 
+// 1: the port says how much it takes, so nothing ever waits for a host that does not read. With some
+// board packages it always says "nothing", and so nothing is ever sent: then 0, which may wait.
+#ifndef PORT_TELLS_ROOM
+#define PORT_TELLS_ROOM 1
+#endif
+
 // ---------------------------------------------------------------------------------------------
+
+// What goes out in one loop to a port that does not tell.
+constexpr int PORT_ROOM = 64;
 
 constexpr uint8_t VOLTAGE_PIN = A0;
 constexpr uint8_t CURRENT_PIN = A1;
@@ -187,7 +196,7 @@ void setup() {
 }
 
 void loop() {
-  stillmark::serve(board, Serial);
+  stillmark::serve(board, Serial, PORT_TELLS_ROOM ? Serial.availableForWrite() : PORT_ROOM);
   buttons.watch(board);
   convert(voltage, VOLTAGE_PIN);
   convert(current, CURRENT_PIN);

@@ -43,6 +43,7 @@
 #define SERIAL_NUMBER "0"
 
 // The monitor's address on the bus, and how much voltage its shunt may drop: 40, 80, 160 or 320 mV.
+// Take the narrowest that holds your current: its steps are finer and its zero is better.
 #define MONITOR_ADDRESS 0x40
 #ifndef SHUNT_RANGE_MV
 #define SHUNT_RANGE_MV 320

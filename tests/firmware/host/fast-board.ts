@@ -5,7 +5,7 @@ import type { Writable } from 'node:stream';
 import { createLineGuard } from '#protocol/line-guard.ts';
 import type { Fault, Frame } from '#protocol/frame.ts';
 import { formatRequest, parseFrame } from '#protocol/stillmark-line.ts';
-import { program } from './programs.ts';
+import { program, type HostVariant } from './programs.ts';
 
 type Request = Parameters<typeof formatRequest>[0];
 
@@ -22,10 +22,8 @@ export class FastBoard {
     this.#child.stdout?.on('data', (chunk: Buffer) => this.#take(chunk));
   }
 
-  static async start(clockStart_us?: number): Promise<FastBoard> {
-    if (clockStart_us === undefined) return new FastBoard(await program('fast-board'));
-    const defines = `-DSTILLMARK_CLOCK_START_US=${clockStart_us}UL`;
-    return new FastBoard(await program('fast-board', { name: `from-${clockStart_us}`, defines }));
+  static async start(variant?: HostVariant): Promise<FastBoard> {
+    return new FastBoard(await program('fast-board', variant));
   }
 
   ask(request: Request): void {
@@ -66,9 +64,9 @@ export class FastBoard {
 
 export async function withBoard(
   body: (board: FastBoard) => Promise<void>,
-  clockStart_us?: number,
+  variant?: HostVariant,
 ): Promise<void> {
-  const board = await FastBoard.start(clockStart_us);
+  const board = await FastBoard.start(variant);
   try {
     await body(board);
     await board.stop();

@@ -14,10 +14,17 @@ const OUT = join(HERE, '../../../dist/firmware');
 export const SEED = Number(process.env['FUZZ_SEED'] ?? Date.now() % 2 ** 31);
 export const SEEDED = `(repeat it with FUZZ_SEED=${SEED})`;
 
+/** A program compiled with other constants than its own. */
+export interface HostVariant {
+  /** In the name of its file. */
+  readonly name: string;
+  readonly defines: string;
+}
+
 /** Compiles a program of the Makefile here; its path. @throws with the compiler's words */
 export async function program(
   name: 'lines' | 'board' | 'fast-board',
-  variant?: { readonly name: string; readonly defines: string },
+  variant?: HostVariant,
 ): Promise<string> {
   const extra =
     variant === undefined ? [] : [`VARIANT=${variant.name}`, `EXTRA_DEFINES=${variant.defines}`];

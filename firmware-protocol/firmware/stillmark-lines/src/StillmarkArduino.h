@@ -24,13 +24,12 @@ inline uint32_t deviceTime_us(uint32_t micros_us) { return micros_us + STILLMARK
 
 inline uint32_t deviceTime_us() { return deviceTime_us(micros()); }
 
-/** Carries bytes both ways, as many as the port takes without waiting. Call it in every loop. */
-inline void serve(Board &board, Stream &port) {
+/** Carries bytes both ways, `room` of them at most to the port. Call it in every loop. */
+inline void serve(Board &board, Stream &port, int room) {
   const uint32_t now_us = deviceTime_us();
   while (board.isListening() && port.available() > 0) {
     board.receive(static_cast<char>(port.read()), now_us);
   }
-  int room = port.availableForWrite();
   board.tick(now_us, room > 0);
   for (; room > 0; room -= 1) {
     const int16_t byte = board.nextByte();
@@ -38,6 +37,9 @@ inline void serve(Board &board, Stream &port) {
     port.write(static_cast<uint8_t>(byte));
   }
 }
+
+/** The same, as many as the port says that it takes without waiting. */
+inline void serve(Board &board, Stream &port) { serve(board, port, port.availableForWrite()); }
 
 /** Three buttons, each from its pin to ground. */
 class Buttons {
