@@ -202,9 +202,10 @@ void setup() {
 
 void loop() {
   stillmark::serve(board, Serial);
-  setRounds(roundsOf(board.period_us()));
   zeroStore.keep();
   buttons.watch(board);
   Interval interval;
-  if (takeInterval(interval)) sendSample(interval);
+  if (!takeInterval(interval)) return;
+  sendSample(interval);
+  setRounds(roundsOf(board.period_us()));
 }
