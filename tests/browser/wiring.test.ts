@@ -191,6 +191,8 @@ chromium.describe('the wiring page', () => {
       // Through the outer pairs, by hand: 4.62 / (4.501 − 0.02) = 1.0310.
       expect(await words(page, '.sentence')).toMatch(/^Gain 1\.031\d, uncertain by 0\.3\d %\. Offset −2\d mV/);
       expect(await words(page, '.settings pre')).toMatch(/^#define VOLTAGE_GAIN "1\.031\d+"\n/);
+      // By hand: 0.5 % of 4.62 V and two counts of 10 mV.
+      expect(await words(page, '.facts')).toMatch(/^At 4\.62 V the meter itself may be off by ±43 mV\./);
       await page.getByLabel('Pair 2: page').fill('3.262');
       expect(await words(page, '.notice.alarm')).toMatch(/misread/);
       await page.getByLabel('Pair 2: page').fill('2,262');

@@ -1,8 +1,12 @@
+/** The wiring page: four things to work out; the address names the one that is shown. */
 import { useEffect, useState } from 'preact/hooks';
 import type { Settings } from '../view/settings.ts';
-import { MeterPanel } from './comparison.tsx';
+import { DividerPanel } from './divider-panel.tsx';
 import { KINDS, textsOf, type Form, type Kind } from './form.ts';
-import { DividerPanel, MonitorPanel, ShuntPanel, type PanelProps } from './panels.tsx';
+import { MeterPanel } from './meter-panel.tsx';
+import { MonitorPanel } from './monitor-panel.tsx';
+import type { PanelProps } from './panel.tsx';
+import { ShuntPanel } from './shunt-panel.tsx';
 
 const NAMES: Readonly<Record<Kind, string>> = {
   divider: 'Voltage, two resistors',

@@ -7,6 +7,9 @@
  * taking more points does not average them away. So the line is fitted with what differs from
  * point to point (the last digits of meter and page), and the meter's limits are added to gain and
  * offset afterwards (JCGM 100:2008 (GUM), 5.2.4, F.1.2.3: one instrument's readings are correlated).
+ *
+ * Gain and offset of one line are correlated too, but a `$channel` line can't say it. For readings
+ * of the sign of those compared the correlation is negative, so leaving it out overstates.
  */
 import { fitLine, type LineFit } from './line-fit.ts';
 import { ofStep, rectangular } from './tolerance.ts';

@@ -27,14 +27,6 @@ export function preferredBetween(series: Series, least: number, most: number): r
   return values.filter((value) => value >= least && value <= most);
 }
 
-/** The value of the series that is off by the smallest ratio. @param value above 0 */
-export function preferredNearest(series: Series, value: number): number {
-  const off = (candidate: number): number => Math.abs(Math.log(candidate / value));
-  return preferredBetween(series, value / 2, value * 2).reduce((best, candidate) =>
-    off(candidate) < off(best) ? candidate : best,
-  );
-}
-
 /** The largest value of the series that does not exceed this one. @param value above 0 */
 export function preferredAtMost(series: Series, value: number): number {
   // Two neighbours of the series differ by less than a quarter.

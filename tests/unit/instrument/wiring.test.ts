@@ -15,7 +15,6 @@ import {
   preferredAtMost,
   preferredBetween,
   preferredDivider,
-  preferredNearest,
   PREFERRED,
 } from '#core/instrument/preferred-values.ts';
 import { burden, shuntChannel, type Shunt } from '#core/instrument/shunt.ts';
@@ -136,8 +135,6 @@ describe('preferred values', () => {
     expect(preferredBetween('E12', 0.82, 12)).toEqual([
       0.82, 1, 1.2, 1.5, 1.8, 2.2, 2.7, 3.3, 3.9, 4.7, 5.6, 6.8, 8.2, 10, 12,
     ]);
-    expect(preferredNearest('E24', 9600)).toBe(10_000);
-    expect(preferredNearest('E12', 0.4)).toBe(0.39);
     expect(preferredAtMost('E12', 0.333)).toBe(0.33);
     expect(preferredAtMost('E24', 1)).toBe(1);
   });

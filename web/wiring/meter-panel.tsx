@@ -1,14 +1,19 @@
 /** Check against a multimeter: pairs of readings, and the gain and offset they come to. */
 import type { WiredQuantity } from '#core/instrument/channel.ts';
 import { ComparisonSchema, MOST_POINTS } from '#core/instrument/designs.ts';
-import { calibrate, type Calibration } from '#core/instrument/meter-comparison.ts';
+import {
+  calibrate,
+  meterLimit,
+  type Calibration,
+  type Comparison,
+} from '#core/instrument/meter-comparison.ts';
 import { calibratedSettings } from '#core/instrument/sketch-settings.ts';
 import { decimalAt, placeOf, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
 import { Field } from './field.tsx';
 import { addPoint, setPoint, textsOf, type Form, type PointText } from './form.ts';
-import { Group, NothingYet, Panel, type PanelProps } from './panels.tsx';
+import { Group, NothingYet, Panel, type PanelProps } from './panel.tsx';
 import { Amount, SketchSettings } from './result.tsx';
-import { percent } from './words.ts';
+import { amount, percent, UNITS } from './words.ts';
 
 const READING_UNITS: Readonly<Record<WiredQuantity, string>> = { voltage: 'V', current: 'mA' };
 const SKETCH_UNITS: Readonly<Record<WiredQuantity, string>> = { voltage: 'mV', current: 'mA' };
@@ -22,6 +27,7 @@ function filledRows(form: Form): { readonly row: number; readonly point: PointTe
 }
 
 interface Compared {
+  readonly comparison: Comparison | null;
   readonly calibration: Calibration | null;
   /** By row of the form; those of no row are said beneath. */
   readonly problems: readonly { readonly row: number | null; readonly message: string }[];
@@ -34,11 +40,13 @@ function compare(form: Form): Compared {
     quantity: form.quantity.value,
     points: rows.map(({ point }) => point),
   });
-  if (result.success) return { calibration: calibrate(result.data), problems: [] };
+  if (result.success) {
+    return { comparison: result.data, calibration: calibrate(result.data), problems: [] };
+  }
   const problems = result.error.issues
     .filter(({ path }) => path[0] === 'points')
     .map(({ path, message }) => ({ row: rows[Number(path[1])]?.row ?? null, message }));
-  return { calibration: null, problems };
+  return { comparison: null, calibration: null, problems };
 }
 
 export function MeterPanel({ form }: PanelProps) {
@@ -72,11 +80,12 @@ export function MeterPanel({ form }: PanelProps) {
       </Group>
     </>
   );
+  const { comparison, calibration } = compared;
   const result =
-    compared.calibration === null ? (
+    comparison === null || calibration === null ? (
       <NoLine compared={compared} />
     ) : (
-      <Found calibration={compared.calibration} quantity={quantity} />
+      <Found comparison={comparison} calibration={calibration} quantity={quantity} />
     );
   return <Panel typed={typed} result={result} />;
 }
@@ -184,13 +193,23 @@ function NoLine({ compared }: { compared: Compared }) {
 /** More scatter than this is more than chance for a handful of readings. */
 const SCATTER_LIMIT = 3;
 
-function Found({
-  calibration,
-  quantity,
-}: {
-  calibration: Calibration;
-  quantity: WiredQuantity;
-}) {
+interface FoundProps {
+  readonly comparison: Comparison;
+  readonly calibration: Calibration;
+  readonly quantity: WiredQuantity;
+}
+
+/** How far the meter itself may be off, at the largest reading. */
+function meterFact({ accuracy, points }: Comparison, quantity: WiredQuantity): string {
+  const [largest] = points.map(({ meter }) => meter).sort((a, b) => b.value - a.value);
+  if (largest === undefined) return '';
+  const unit = UNITS[quantity];
+  const reading = amount(largest.value, unit);
+  const limit = amount(meterLimit(accuracy, largest), unit, 2);
+  return `At ${reading} the meter itself may be off by ±${limit}. That is in it: it is the same for every pair, so more pairs don’t make it smaller.`;
+}
+
+function Found({ comparison, calibration, quantity }: FoundProps) {
   const { gain, gainUncertainty, offset, offsetUncertainty, fit } = calibration;
   const unit = SKETCH_UNITS[quantity];
   const place = placeOf(scaled(offsetUncertainty, -3));
@@ -208,10 +227,7 @@ function Found({
         {`Gain ${gain.toFixed(4)}, uncertain by ${percent(gainUncertainty / gain)}. Offset ${offsetWords}${UNIT_SPACE}${unit}, uncertain by ${uncertaintyWords}${UNIT_SPACE}${unit}.`}
       </p>
       <ul class="facts">
-        <li>
-          The meter’s own limits are in it: they are the same for every pair, so more pairs don’t
-          make them smaller.
-        </li>
+        <li>{meterFact(comparison, quantity)}</li>
         {fit.birgeRatio === null && (
           <li>Two pairs always lie on a line. A third would show a misread number.</li>
         )}

@@ -1,0 +1,54 @@
+/** Current and voltage by an I²C monitor. */
+import { MonitorDesignSchema } from '#core/instrument/designs.ts';
+import { MONITOR_RANGES, monitorCurrentChannel } from '#core/instrument/monitor.ts';
+import { monitorSettings } from '#core/instrument/sketch-settings.ts';
+import { MonitorCircuit } from './circuits.tsx';
+import { Field } from './field.tsx';
+import { Group, NothingYet, Panel, parsed, type PanelProps } from './panel.tsx';
+import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
+import { monitorWords } from './words.ts';
+
+export function MonitorPanel({ form }: PanelProps) {
+  const design = parsed(MonitorDesignSchema, form);
+  const typed = (
+    <>
+      <MonitorCircuit shunt={`${form.texts.monitorShunt.value} Ω`} />
+      <Group title="Shunt and monitor">
+        <Field form={form} name="monitorShunt" tolerance="monitorShuntTolerance" />
+        <Field form={form} name="monitorGainTolerance" />
+        <div class="field-row">
+          <span id="range-label">Range across the shunt</span>
+          <span class="choice" role="group" aria-labelledby="range-label">
+            {Object.keys(MONITOR_RANGES).map((range) => (
+              <button
+                type="button"
+                key={range}
+                aria-pressed={form.monitorRange.value === range}
+                onClick={() => (form.monitorRange.value = range)}
+              >
+                {`±${range} mV`}
+              </button>
+            ))}
+          </span>
+        </div>
+      </Group>
+      <Group title="The rig">
+        <Field form={form} name="largestCurrent" />
+      </Group>
+    </>
+  );
+  if (design === null) return <Panel typed={typed} result={<NothingYet />} />;
+  const current = monitorCurrentChannel(design.monitor);
+  const result = (
+    <>
+      <LargestReading channel={current} />
+      <SaidOf said={monitorWords(design)} />
+      <Causes gain={current.gain} />
+      <SketchSettings
+        title="For the top of the sketch"
+        text={monitorSettings(design.monitor)}
+      />
+    </>
+  );
+  return <Panel typed={typed} result={result} />;
+}
