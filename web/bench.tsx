@@ -5,10 +5,11 @@ import { config } from 'zod';
 import 'uplot/dist/uPlot.min.css';
 import './bench.css';
 import { connectFeed, STALE_AFTER_MS } from './feed/connection.ts';
-import { post } from './feed/requests.ts';
+import { post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench, takeMessage, type Bench } from './model/bench.ts';
 import { soundStages } from './sound.ts';
+import { BoardPanel } from './view/board-panel.tsx';
 import { Header } from './view/header.tsx';
 import { FilmEdge, Notices } from './view/notices.tsx';
 import { currentWords, NowBand } from './view/now-band.tsx';
@@ -26,6 +27,7 @@ function BenchPage({ page }: { page: PageState }) {
     <>
       <FilmEdge page={page} />
       <Header page={page} />
+      <BoardPanel page={page} />
       <main>
         <Notices page={page} />
         <NowBand page={page} />
@@ -80,13 +82,14 @@ function announceStages(page: PageState): void {
 
 function start(root: HTMLElement): void {
   const bench = createBench();
-  const tell = (problem: string | null): void => {
-    if (problem !== null) bench.trouble.value = problem;
+  const tell = (refusal: Refusal | null): void => {
+    if (refusal !== null) bench.trouble.value = refusal.message;
   };
   const page = createPageState({
     bench,
     act: (request) => void post('/api/actions', request).then(tell),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
+    wantOfBoard: (request) => post('/api/board', request),
   });
   render(<BenchPage page={page} />, root);
   listenToKeys(page);

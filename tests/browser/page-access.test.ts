@@ -5,7 +5,7 @@ import type { Page } from 'playwright-core';
 import { describe, expect, it } from 'vitest';
 import { openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
-import { messagesOf } from './support/scenes.ts';
+import { ANNOUNCED, messagesOf } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -65,6 +65,17 @@ describeOnStand('the page for everyone', (stand) => {
         scheme,
         sheet: PHONE ?? { name: '390', width: 390, height: 844 },
       }));
+    it('with the board unfolded and a zero about to be taken', () =>
+      withPage(
+        'waiting',
+        async (page) => {
+          stand.feed.show(...messagesOf('waiting', { board: ANNOUNCED }));
+          await page.getByRole('button', { name: 'The board' }).click();
+          await page.getByRole('button', { name: 'Take a zero of current' }).click();
+          await check(page);
+        },
+        { scheme },
+      ));
     it('while a reason is being typed', () =>
       withPage(
         'settling',

@@ -1,11 +1,23 @@
 /** What the page asks the program to do. */
-import { ErrorResponseSchema, type ActionRequest, type LinkRequest } from '#core/live-messages.ts';
+import {
+  ErrorResponseSchema,
+  type ActionRequest,
+  type BoardRequest,
+  type ErrorResponse,
+  type LinkRequest,
+} from '#core/live-messages.ts';
 
-/** Posts a request. @returns null when it was done, else a sentence to show */
+/** `code` is the program's own, null where it did not say one; `message` is to be shown. */
+export interface Refusal {
+  readonly code: ErrorResponse['error']['code'] | null;
+  readonly message: string;
+}
+
+/** Posts a request. @returns null when it was done */
 export async function post(
-  path: '/api/actions' | '/api/link',
-  request: ActionRequest | LinkRequest,
-): Promise<string | null> {
+  path: '/api/actions' | '/api/link' | '/api/board',
+  request: ActionRequest | LinkRequest | BoardRequest,
+): Promise<Refusal | null> {
   try {
     const response = await fetch(path, {
       method: 'POST',
@@ -14,8 +26,11 @@ export async function post(
     });
     if (response.ok) return null;
     const refused = ErrorResponseSchema.safeParse(await response.json());
-    return refused.success ? refused.data.error.message : `It was refused (${response.status}).`;
+    if (refused.success) return refused.data.error;
+    return { code: null, message: `It was refused (${response.status}).` };
   } catch {
-    return 'The program did not answer. Nothing was changed; try again when it is back.';
+    const message =
+      'The program did not answer. Nothing was changed; try again when it is back.';
+    return { code: null, message };
   }
 }

@@ -67,16 +67,21 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     messageOf(status) ?? '',
     'It is tried again by itself.',
   ],
-  unreadable: () => [
-    'Can’t read the board.',
-    'Text arrives, but no readings. Is the board’s serial speed right?',
-    `Its first line should name the columns, like: ${FIRST_LINE}`,
-  ],
-  unmapped: () => [
-    'Which number is what?',
-    'Numbers arrive, but nothing names them.',
-    `Let the board send a first line like: ${FIRST_LINE}`,
-  ],
+  unreadable: ({ status }) =>
+    explained('Can’t read the board.', status) ?? [
+      'Can’t read the board.',
+      'Text arrives, but no readings. Is the board’s serial speed right?',
+      `Its first line should name the columns, like: ${FIRST_LINE}`,
+    ],
+  unmapped: ({ status }) =>
+    explained('Which number is what?', status) ??
+    (status?.board
+      ? ['Which number is what?', 'The board has not said yet. It does so every 10 s.']
+      : [
+          'Which number is what?',
+          'Numbers arrive, but nothing names them.',
+          `Let the board send a first line like: ${FIRST_LINE}`,
+        ]),
   ended: ({ status }) => [
     'The end.',
     messageOf(status) ?? 'The recording has been played to its end.',
@@ -115,6 +120,30 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   ],
   unsettled: ({ judgement }) => UNSETTLED[judgement?.cause ?? 'drift'],
 };
+
+/** Notices that tell why no line can be read, and what to change in the sketch. */
+const WHY_UNREADABLE: readonly string[] = [
+  'board-version',
+  'no-announcement',
+  'samples-misfit',
+  'channel-unknown',
+  'channel-unit',
+  'channel-scale',
+  'columns-misfit',
+  'decimal-comma',
+];
+
+/** The notice that explains why nothing can be read; null when none does. */
+export function explanationOf(status: Status | null): string | null {
+  const isUnread = status?.health === 'unreadable' || status?.health === 'unmapped';
+  if (!isUnread) return null;
+  return status.notices.findLast(({ code }) => WHY_UNREADABLE.includes(code))?.message ?? null;
+}
+
+function explained(instruction: string, status: Status | null): Said | null {
+  const message = explanationOf(status);
+  return message === null ? null : [instruction, message];
+}
 
 function seconds(time_s: number): string {
   return `${time_s.toFixed(0)}${UNIT_SPACE}s`;

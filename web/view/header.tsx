@@ -10,7 +10,7 @@ export function Header({ page }: { page: PageState }) {
   return (
     <header class="top">
       <h1>{questionOf(status)}</h1>
-      <LinkState stage={bench.stage.value} status={status} />
+      <LinkState page={page} />
       <div class="buttons">
         <PageButton
           letter="space"
@@ -64,8 +64,10 @@ function questionOf(status: Status | null): string {
   return 'Every steady stretch is logged by itself.';
 }
 
-function LinkState({ stage, status }: { stage: Stage; status: Status | null }) {
-  const { sign, words } = linkOf(stage, status);
+function LinkState({ page }: { page: PageState }) {
+  const { bench, boardShown } = page;
+  const status = bench.status.value;
+  const { sign, words } = linkOf(bench.stage.value, status);
   return (
     <p class="link">
       <svg class="link-sign" viewBox="0 0 28 12" aria-hidden="true" data-sign={sign}>
@@ -76,6 +78,17 @@ function LinkState({ stage, status }: { stage: Stage; status: Status | null }) {
       <span class="link-words" title={words}>
         {words}
       </span>
+      {status !== null && (
+        <button
+          type="button"
+          class="fold"
+          aria-expanded={boardShown.value}
+          aria-controls="board"
+          onClick={() => (boardShown.value = !boardShown.value)}
+        >
+          The board
+        </button>
+      )}
     </p>
   );
 }

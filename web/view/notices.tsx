@@ -1,5 +1,6 @@
 /** Lines above the band for what needs a person: saving stopped, a board offered, a refusal. */
 import type { ComponentChildren } from 'preact';
+import { explanationOf } from '../model/words.ts';
 import type { PageState } from './page-state.ts';
 
 export function FilmEdge({ page }: { page: PageState }) {
@@ -16,7 +17,11 @@ export function Notices({ page }: { page: PageState }) {
   const { bench } = page;
   const status = bench.status.value;
   const offered = status?.offers[0];
-  const notice = status?.notices.filter(({ message }) => !page.dismissed.value.has(message)).at(-1);
+  // What the band says already is not said twice.
+  const inBand = explanationOf(status);
+  const notice = status?.notices.findLast(
+    ({ message }) => message !== inBand && !page.dismissed.value.has(message),
+  );
   return (
     <div class="notices">
       {status !== null && !status.store.ok && (

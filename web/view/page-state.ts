@@ -1,6 +1,6 @@
 /** What the views share: the bench, this device's settings, and what is chosen on the page. */
 import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
-import type { ActionRequest } from '#core/live-messages.ts';
+import type { ActionRequest, BoardRequest } from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
 import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
@@ -9,6 +9,7 @@ import type { TrialView } from '#core/live-messages.ts';
 import type { Bench } from '../model/bench.ts';
 import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
 import { watchWaits } from '../model/waits.ts';
+import type { Refusal } from '../feed/requests.ts';
 import { createDrawing, type Drawing } from './drawing.ts';
 import { loadSettings, type Settings } from './settings.ts';
 
@@ -16,6 +17,13 @@ import { loadSettings, type Settings } from './settings.ts';
 export interface Editing {
   readonly trialId: number;
   readonly kind: 'strike' | 'note';
+}
+
+/** A zero that is about to be asked for: not before a second look. */
+export interface ZeroPrompt {
+  readonly channel: number;
+  /** Why the program would rather not; null before it was asked. */
+  readonly doubt: string | null;
 }
 
 export interface PageState {
@@ -29,6 +37,9 @@ export interface PageState {
   /** The trial that keys act on; null: the newest. */
   readonly chosenId: Signal<number | null>;
   readonly editing: Signal<Editing | null>;
+  /** Whether what is known of the board is unfolded. */
+  readonly boardShown: Signal<boolean>;
+  readonly zeroPrompt: Signal<ZeroPrompt | null>;
   /** Notices that have been read. */
   readonly dismissed: Signal<ReadonlySet<string>>;
   /** Pixel columns of the power curve. */
@@ -38,14 +49,16 @@ export interface PageState {
   readonly powerAxis: ReadonlySignal<Axis>;
   act(request: ActionRequest): void;
   useBoard(id: string): void;
+  /** Resolves with null once the program has taken it up. */
+  wantOfBoard(request: BoardRequest): Promise<Refusal | null>;
 }
 
 const HEADROOM = 1.04;
 
 export function createPageState(
-  requests: Pick<PageState, 'act' | 'useBoard'> & { readonly bench: Bench },
+  requests: Pick<PageState, 'act' | 'useBoard' | 'wantOfBoard'> & { readonly bench: Bench },
 ): PageState {
-  const { bench, act, useBoard } = requests;
+  const { bench, act, useBoard, wantOfBoard } = requests;
   const settings = loadSettings();
   const drawing = createDrawing(bench, settings);
   const powerColumns = signal(200);
@@ -68,11 +81,14 @@ export function createPageState(
     powerAxis,
     act,
     useBoard,
+    wantOfBoard,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
     usualWait_s: watchWaits(bench),
     acrossBy: signal<AcrossBy>('number'),
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
+    boardShown: signal(false),
+    zeroPrompt: signal<ZeroPrompt | null>(null),
     dismissed: signal<ReadonlySet<string>>(new Set()),
   };
 }

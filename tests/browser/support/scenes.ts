@@ -380,9 +380,9 @@ function bump(): readonly LiveMessage[] {
   ];
 }
 
-/** What a page is sent for a scene: its snapshot, and what follows on it. */
-export function messagesOf(name: string): LiveMessage[] {
+/** What a page is sent for a scene, its status changed by `more`: a snapshot and what follows. */
+export function messagesOf(name: string, more: Partial<Status> = {}): LiveMessage[] {
   const scene = SCENES[name];
   if (scene === undefined) throw new Error(`there is no scene ${name}`);
-  return [scene, ...(name === 'disturbed' ? bump() : [])];
+  return [{ ...scene, status: { ...scene.status, ...more } }, ...(name === 'disturbed' ? bump() : [])];
 }
