@@ -7,7 +7,7 @@ import {
   withUncertainty,
 } from '../../../web/model/board.ts';
 import { explanationOf } from '../../../web/model/words.ts';
-import { statusOf } from './fixtures.ts';
+import { statusOf } from '../../support/status.ts';
 
 describe('the board in words', () => {
   it('gives announced numbers to six digits, with a true minus sign', () => {
