@@ -77,8 +77,10 @@ void setRounds(uint16_t rounds) {
 
 bool takeInterval(Interval &interval) {
   if (tail == head) return false;
-  interval = finished[tail];
-  tail = after(tail);
+  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
+    interval = finished[tail];
+    tail = after(tail);
+  }
   return true;
 }
 

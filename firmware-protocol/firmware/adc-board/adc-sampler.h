@@ -34,5 +34,5 @@ void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds);
 /** How many rounds the intervals after the running one shall have. */
 void setRounds(uint16_t rounds);
 
-/** Fetches the oldest finished interval; false when there is none. Those that find no room are lost. */
+/** Fetches the oldest finished interval, of four that are kept; false when there is none. */
 bool takeInterval(Interval &interval);

@@ -1,6 +1,6 @@
 /*
  * Stillmark lines from a 32-bit board with native USB, by what every Arduino core has: analogRead
- * with 12 bits, micros(), interrupts on pins. When no host reads, lines are dropped, never waited for.
+ * with 12 bits, micros(), interrupts on pins. When no host reads, lines are dropped: nothing waits.
  *
  *   A0     voltage of the generator, through a divider
  *   A1     voltage over a shunt in its circuit, through an amplifier: the current
@@ -12,8 +12,8 @@
  * Cautions. Most of these boards bear 3.3 V at a pin, NOT 5 V. Extra-low voltage only: never mains,
  * not even "only to measure it". No pin may see less than 0 V or more than the board's supply: the
  * divider and the amplifier have to make sure of that even with the rotor at its fastest and no
- * load. Keep fingers, hair and cables away from spinning blades; a lamp gets hot. Where children take
- * part, and wherever you are not sure, follow your local rules and ask a qualified person.
+ * load. Keep fingers, hair and cables away from spinning blades; a lamp gets hot. Where children
+ * take part, and wherever you are not sure, follow your local rules and ask a qualified person.
  */
 #include <StillmarkLines.h>
 
@@ -84,8 +84,9 @@
 // 50 Hz mains, so that its hum averages out; take 50000 us where mains have 60 Hz (three periods).
 #define PERIOD_US 20000
 
-// 1: the port says how much it takes, so nothing ever waits for a host that does not read. With some
-// board packages it always says "nothing", and so nothing is ever sent: then 0, which may wait.
+// 1: the port says how much it takes, so nothing ever waits for a host that does not read. With
+// some board packages it always says "nothing", and so nothing is ever sent: then 0, which may
+// wait.
 #ifndef PORT_TELLS_ROOM
 #define PORT_TELLS_ROOM 1
 #endif

@@ -86,9 +86,9 @@
 #define ROTOR_SCALE "0.03"
 #define ROTOR_DEAD_TIME_US 500
 
-// Speed of the line, and time between samples until the host asks for another: a multiple of 500 us.
-// 20000 us are one period of 50 Hz mains, so that its hum averages out; take 50000 us where mains
-// have 60 Hz (three periods).
+// Speed of the line, and time between samples until the host asks for another: a multiple of 500
+// us. 20000 us are one period of 50 Hz mains, so that its hum averages out; take 50000 us where
+// mains have 60 Hz (three periods).
 #ifndef BAUD
 #define BAUD 115200
 #endif

@@ -15,6 +15,9 @@ constexpr uint16_t BUS_32V = 1 << 13;
 constexpr uint16_t BUS_MEAN_OF_2 = 9 << 7;
 constexpr uint16_t SHUNT_MEAN_OF_2 = 9 << 3;
 constexpr uint16_t CONTINUOUS = 7;
+// The shunt's range is 40 mV, doubled up to three times.
+constexpr uint16_t NARROWEST_MV = 40;
+constexpr uint16_t RANGE_STEP = 1 << 11;
 
 // Flags of the bus voltage register, below its 13 bits.
 constexpr uint16_t IS_READY = 1 << 1;
@@ -49,7 +52,8 @@ bool PowerMonitor::poll(uint32_t now_us, MonitorReading &reading) {
     isPresent_ = (isPresent_ && isConfigured()) || configure();
     if (isPresent_) readAt_us_ = now_us;
   }
-  if (!isPresent_ || now_us - readAt_us_ < EARLIEST_US || now_us - askedAt_us_ < ASK_US) return false;
+  const bool isTooEarly = now_us - readAt_us_ < EARLIEST_US || now_us - askedAt_us_ < ASK_US;
+  if (!isPresent_ || isTooEarly) return false;
   askedAt_us_ = now_us;
   uint16_t bus;
   isPresent_ = read(BUS_VOLTAGE, bus) && now_us - readAt_us_ < SILENCE_US;
@@ -67,8 +71,9 @@ bool PowerMonitor::poll(uint32_t now_us, MonitorReading &reading) {
 }
 
 uint16_t PowerMonitor::configuration() const {
-  const uint16_t range = shuntRange_mV_ >= 320 ? 3 : shuntRange_mV_ >= 160 ? 2 : shuntRange_mV_ >= 80;
-  return BUS_32V | static_cast<uint16_t>(range << 11) | BUS_MEAN_OF_2 | SHUNT_MEAN_OF_2 | CONTINUOUS;
+  uint16_t range = 0;
+  for (uint16_t top_mV = NARROWEST_MV; top_mV < shuntRange_mV_; top_mV *= 2) range += RANGE_STEP;
+  return BUS_32V | range | BUS_MEAN_OF_2 | SHUNT_MEAN_OF_2 | CONTINUOUS;
 }
 
 bool PowerMonitor::configure() { return write(CONFIGURATION, configuration()) && isConfigured(); }

@@ -1,13 +1,13 @@
 /**
- * A 12-bit current and power monitor on I²C, of the common kind with these registers: 0 configuration,
- * 1 shunt voltage (10 µV a step), 2 bus voltage (4 mV a step, with flags), 3 power, 5 calibration.
- * Register values: Texas Instruments data sheet SBOS448.
+ * A 12-bit current and power monitor on I²C, of the common kind with these registers: 0
+ * configuration, 1 shunt voltage (10 µV a step), 2 bus voltage (4 mV a step, with flags), 3 power,
+ * 5 calibration. Register values: Texas Instruments data sheet SBOS448.
  *
  * The current is worked out from the shunt voltage by the channel's scale, so the calibration
  * register stays 0 and the monitor's own current and power are not used.
  *
- * It measures without a pause, first the shunt, then the bus, each as the mean of two conversions of
- * 12 bits, which takes 1.06 ms: a pair of readings every 2.13 ms.
+ * It measures without a pause, first the shunt, then the bus, each as the mean of two conversions
+ * of 12 bits, which takes 1.06 ms: a pair of readings every 2.13 ms.
  */
 #pragma once
 

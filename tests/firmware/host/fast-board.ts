@@ -36,8 +36,8 @@ export class FastBoard {
   }
 
   /** Waits until enough has come. @throws after a while */
-  async until(what: string, isThere: (frames: readonly (Frame | Fault)[]) => boolean): Promise<void> {
-    for (let waits = 0; !isThere(this.frames); waits += 1) {
+  async until(what: string, isThere: () => boolean): Promise<void> {
+    for (let waits = 0; !isThere(); waits += 1) {
       if (waits > 2000) throw new Error(`the board did not say ${what}`);
       await new Promise((resolve) => setTimeout(resolve, 10));
     }

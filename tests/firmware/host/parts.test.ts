@@ -28,7 +28,9 @@ async function play(steps: readonly Step[], start_us = 0): Promise<string[]> {
 
 function every(period_us: number, from_us: number, to_us: number, what: string): Step[] {
   const steps: Step[] = [];
-  for (let at_us = from_us; at_us < to_us; at_us += period_us) steps.push({ at_us: Math.round(at_us), what });
+  for (let at_us = from_us; at_us < to_us; at_us += period_us) {
+    steps.push({ at_us: Math.round(at_us), what });
+  }
   return steps;
 }
 
@@ -41,7 +43,8 @@ needsFirmwareTools().describe('parts of the firmware', () => {
       expect(rates).toEqual([...Array(20).fill(UNKNOWN), ...Array(20).fill(0)]);
     });
 
-    it.each([0.6, 1, 3.7, 37, 123.4, 450])('is right to one part in two thousand at %f Hz', async (rate_Hz) => {
+    const rates_Hz = [0.6, 1, 3.7, 37, 123.4, 450];
+    it.each(rates_Hz)('is right to one part in two thousand at %f Hz', async (rate_Hz) => {
       // Pulse times are whole microseconds, the rate is a whole number of thousandths.
       const pulses = every(SECOND_US / rate_Hz, 1000, 10 * SECOND_US, 'pulse');
       const looks = every(20_000, 10, 10 * SECOND_US, 'rate');
@@ -84,7 +87,8 @@ needsFirmwareTools().describe('parts of the firmware', () => {
       const held = every(1000, 106_000, 500_000, 'contact 1');
       const released = every(1000, 500_000, 700_000, 'contact 0');
       const second = every(1000, 700_000, 800_000, 'contact 1');
-      const answers = await play([...open, ...bounces, ...held, ...released, ...second], SPAN - 300_000);
+      const steps = [...open, ...bounces, ...held, ...released, ...second];
+      const answers = await play(steps, SPAN - 300_000);
       expect(answers.filter((answer) => answer === '1')).toHaveLength(2);
       expect(answers.indexOf('1')).toBe(100);
     });

@@ -6,7 +6,7 @@ namespace stillmark {
 
 namespace {
 
-/** A reader that comes late waits at most 10 s; a little less, because lines wait for each other. */
+/** A reader that comes late waits at most 10 s; less, because lines wait for each other. */
 constexpr uint32_t AGAIN_US = 9500000;
 /** A sign of life at least once a second. */
 constexpr uint32_t BEAT_US = 900000;

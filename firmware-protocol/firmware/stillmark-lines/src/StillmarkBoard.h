@@ -4,8 +4,8 @@
  * Plain C++: the sketch calls `tick` often, hands in samples and presses, and carries bytes between
  * this and the port (StillmarkArduino.h does). All times are device time in µs, modulo 2³².
  *
- * Samples wait in a queue of their own and go when no other line waits. So what a slow line loses is
- * whole samples, never a part of a line, and an announcement always gets through.
+ * Samples wait in a queue of their own and go when no other line waits. So what a slow line loses
+ * is whole samples, never a part of a line, and an announcement always gets through.
  */
 #pragma once
 

@@ -34,7 +34,7 @@ struct Channel {
   /** Standard uncertainties, of the gain (a ratio) and of the offset (in the unit); "" unknown. */
   char gainUncertainty[16];
   char offsetUncertainty[16];
-  /** The host may take as zero what lies within this many counts of 0; 0: no zero on this channel. */
+  /** The host may take as zero what lies within this many counts of 0; 0: it has no zero. */
   int32_t zeroLimit;
 };
 
@@ -74,7 +74,9 @@ constexpr bool isUnsigned(const char *text) {
 /** A decimal number with a point, not a comma. */
 constexpr bool isDecimal(const char *text) { return decimal::isUnsigned(decimal::afterSign(text)); }
 
-constexpr bool isUncertainty(const char *text) { return *text == '\0' || decimal::isUnsigned(text); }
+constexpr bool isUncertainty(const char *text) {
+  return *text == '\0' || decimal::isUnsigned(text);
+}
 
 constexpr bool isSound(const Identity &identity) {
   return isText(identity.maker) && isText(identity.model) && isText(identity.serial) &&

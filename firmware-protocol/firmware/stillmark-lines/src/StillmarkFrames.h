@@ -30,8 +30,8 @@ constexpr uint32_t roundedUp(uint32_t value, uint32_t grain) {
 }
 
 /**
- * The shortest time between samples that leaves a quarter of the line free, in whole `grain_us`: ten
- * bits for a character.
+ * The shortest time between samples that leaves a quarter of the line free, in whole `grain_us`,
+ * with ten bits to a character.
  */
 constexpr uint32_t shortestPeriod_us(uint8_t channelCount, uint32_t baud, uint32_t grain_us) {
   return roundedUp(longestSample(channelCount) * (1000000 / 3 * 4 / (baud / 100)) / 10, grain_us);

@@ -9,7 +9,7 @@ class Interval {
  public:
   void start(uint32_t now_us) { began_us_ = due_us_ = now_us; }
 
-  /** True once when `period_us` is over; then `middle_us` and `sequence` are of the one that ended. */
+  /** True once when `period_us` is over: `middle_us` and `sequence` are of the one that ended. */
   bool isOver(uint32_t now_us, uint32_t period_us) {
     if (now_us - due_us_ < period_us) return false;
     middle_us_ = began_us_ + (now_us - began_us_) / 2;

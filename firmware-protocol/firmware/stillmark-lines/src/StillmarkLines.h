@@ -1,8 +1,9 @@
 /**
  * Stillmark lines for a board: include this one.
  *
- * Everything but StillmarkArduino.h and StillmarkZeroStore.h is plain C++11 without Arduino, so that
- * it runs, and is tested, on any computer. Nothing allocates, nothing blocks, time is an argument.
+ * Everything but StillmarkArduino.h and StillmarkZeroStore.h is plain C++11 without Arduino, so
+ * that it runs, and is tested, on any computer. Nothing allocates, nothing blocks, time is an
+ * argument.
  */
 #pragma once
 

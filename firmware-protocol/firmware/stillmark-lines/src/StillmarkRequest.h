@@ -19,7 +19,7 @@ struct Request {
 /** Reads one whole line, without its end. */
 Request readRequest(const char *line, uint8_t length);
 
-/** Bytes to requests: CR, LF and CR LF end a line; one with other bytes, or too long, is nothing. */
+/** Bytes to requests: CR, LF and CR LF end a line; one with odd bytes, or too long, is nothing. */
 class RequestReader {
  public:
   /** Takes one byte; of kind `none` unless it ended a line that asks for something. */

@@ -1,4 +1,4 @@
-/** What is wrong: told when it begins and once a second while it lasts, however often it flickers. */
+/** What is wrong: told when it begins and once a second while it lasts, however it flickers. */
 #pragma once
 
 #include <stdint.h>

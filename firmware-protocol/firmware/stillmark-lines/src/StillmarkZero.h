@@ -26,8 +26,12 @@ class ZeroTaking {
 
   void take(const Sample &sample) {
     if (!isRunning_ || isSpoilt_ || count_ == MOST) return;
+    if (!sample.has(index_)) {
+      isSpoilt_ = true;
+      return;
+    }
     const int32_t count = sample.counts[index_];
-    isSpoilt_ = !sample.has(index_) || count > limit_ || count < -limit_;
+    isSpoilt_ = count > limit_ || count < -limit_;
     sum_ += count;
     count_ += 1;
   }

@@ -12,7 +12,8 @@ namespace stillmark {
 
 namespace {
 
-uint8_t *addressOf(uint8_t index) { return reinterpret_cast<uint8_t *>(static_cast<uint16_t>(index)); }
+/** From the beginning of the EEPROM. */
+uint8_t *addressOf(uint16_t index) { return reinterpret_cast<uint8_t *>(index); }
 
 }  // namespace
 
@@ -23,7 +24,9 @@ uint16_t ZeroStore::checksumOf(const Kept &kept) const {
     checksum = checksumWith(checksum, flashChar(texts + at));
   }
   const char *zeros = reinterpret_cast<const char *>(kept.zeros);
-  for (uint8_t at = 0; at < sizeof(kept.zeros); at += 1) checksum = checksumWith(checksum, zeros[at]);
+  for (uint8_t at = 0; at < sizeof(kept.zeros); at += 1) {
+    checksum = checksumWith(checksum, zeros[at]);
+  }
   return checksum;
 }
 

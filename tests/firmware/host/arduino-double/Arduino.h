@@ -1,7 +1,7 @@
 /**
- * As much of Arduino as the sketch for 32-bit boards uses, on this computer: a double for tests, not
- * an emulation. Its port is the process's input and output; levels and pins are set through file
- * descriptor 3; its clock counts what things would take and is held to real time.
+ * As much of Arduino as the sketch for 32-bit boards uses, on this computer: a double for tests,
+ * not an emulation. Its port is the process's input and output; levels and pins are set through
+ * file descriptor 3; its clock counts what things would take and is held to real time.
  */
 #pragma once
 

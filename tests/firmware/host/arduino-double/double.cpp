@@ -50,7 +50,7 @@ void setPin(int pin, int state) {
   if (falls && handlers[pin] != nullptr) handlers[pin]();
 }
 
-/** `level PIN SHARE` in thousandths of the range, `pin PIN 0|1`, `pulse PIN`, `unread MICROSECONDS`. */
+/** `level PIN SHARE` (thousandths of the range), `pin PIN 0|1`, `pulse PIN`, `unread LENGTH_US`. */
 void obey(const char *line) {
   int pin = 0;
   int value = 0;
