@@ -159,10 +159,9 @@ stillmark::PulseInput rotorPulses;
 void onWindPulse() { windPulses.take(WIND_DEAD_TIME_US); }
 void onRotorPulse() { rotorPulses.take(ROTOR_DEAD_TIME_US); }
 
-uint16_t roundsOf(uint32_t period_us) { return static_cast<uint16_t>(period_us / ROUND_US); }
-
 /** The mean of all slots of an input. */
-void setLevel(stillmark::Sample &sample, uint8_t index, const Interval &interval, uint8_t input) {
+void setLevel(stillmark::Sample &sample, uint8_t index, const IntervalSums &interval,
+              uint8_t input) {
   stillmark::Level level;
   for (uint8_t slot = 0; slot < SLOTS; slot += 1) {
     if (SLOT_INPUTS[slot] != input) continue;
@@ -172,7 +171,7 @@ void setLevel(stillmark::Sample &sample, uint8_t index, const Interval &interval
   level.into(sample, index, COUNTS_PER_STEP, board);
 }
 
-void sendSample(const Interval &interval) {
+void sendSample(const IntervalSums &interval) {
   stillmark::Sample sample;
   sample.clear();
   sample.sequence = interval.sequence;
@@ -197,15 +196,14 @@ void setup() {
   if (ROTOR_PULSES) rotorPulses.begin(ROTOR_PIN, onRotorPulse);
   zeroStore.restore();
   board.begin(stillmark::deviceTime_us());
-  startSampler(SLOT_INPUTS, roundsOf(board.period_us()));
+  startSampler(SLOT_INPUTS, board.period_us());
 }
 
 void loop() {
   stillmark::serve(board, Serial);
+  setPeriod(board.period_us());
   zeroStore.keep();
   buttons.watch(board);
-  Interval interval;
-  if (!takeInterval(interval)) return;
-  sendSample(interval);
-  setRounds(roundsOf(board.period_us()));
+  IntervalSums interval;
+  if (takeInterval(interval)) sendSample(interval);
 }

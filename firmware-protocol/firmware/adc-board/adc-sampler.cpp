@@ -9,17 +9,17 @@ constexpr uint16_t TICK_CYCLES = F_CPU / 1000000 * ROUND_US / SLOTS;
 static_assert(F_CPU == 16000000, "the converter's clock is set for a board of 16 MHz");
 
 uint8_t multiplexer[SLOTS];
-volatile uint16_t roundsWanted;
+volatile uint32_t wanted_us;
 
 // Touched by the interrupt alone.
-Interval running;
+IntervalSums running;
 uint8_t slot;
-uint16_t roundsLeft;
+uint32_t left_us;
 
 // Finished intervals: the interrupt puts in at `head`, the main loop takes out at `tail`. More than
 // one, because the loop may be busy with a long line while several short intervals end.
 constexpr uint8_t KEPT = 4;
-Interval finished[KEPT];
+IntervalSums finished[KEPT];
 volatile uint8_t head = 0;
 volatile uint8_t tail = 0;
 
@@ -31,7 +31,8 @@ void startConversion(uint8_t inSlot) {
 }
 
 void beginInterval() {
-  running.rounds = roundsLeft = roundsWanted;
+  left_us = wanted_us;
+  running.rounds = 0;
   running.clipped = 0;
   for (uint32_t &sum : running.sums) sum = 0;
 }
@@ -48,14 +49,14 @@ void endInterval() {
 
 }  // namespace
 
-void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds) {
+void startSampler(const uint8_t (&inputs)[SLOTS], uint32_t period_us) {
   // The supply is the reference (REFS0): the same as `analogRead` uses.
   for (uint8_t index = 0; index < SLOTS; index += 1) {
     multiplexer[index] = static_cast<uint8_t>(_BV(REFS0) | inputs[index]);
   }
   // 16 MHz / 128 = 125 kHz: the data sheet wants 50 to 200 kHz for the full ten bits.
   ADCSRA = _BV(ADEN) | _BV(ADPS2) | _BV(ADPS1) | _BV(ADPS0);
-  roundsWanted = rounds;
+  wanted_us = period_us;
   running.sequence = 0;
   slot = 0;
   beginInterval();
@@ -71,11 +72,11 @@ void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds) {
   }
 }
 
-void setRounds(uint16_t rounds) {
-  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { roundsWanted = rounds; }
+void setPeriod(uint32_t period_us) {
+  ATOMIC_BLOCK(ATOMIC_RESTORESTATE) { wanted_us = period_us; }
 }
 
-bool takeInterval(Interval &interval) {
+bool takeInterval(IntervalSums &interval) {
   if (tail == head) return false;
   ATOMIC_BLOCK(ATOMIC_RESTORESTATE) {
     interval = finished[tail];
@@ -94,5 +95,8 @@ ISR(TIMER1_COMPA_vect) {
   startConversion(slot);
   running.sums[done] += value;
   if (value == ADC_TOP) running.clipped |= _BV(done);
-  if (slot == 0 && --roundsLeft == 0) endInterval();
+  if (slot != 0) return;
+  running.rounds += 1;
+  left_us -= ROUND_US;
+  if (left_us == 0) endInterval();
 }

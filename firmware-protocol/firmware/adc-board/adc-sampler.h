@@ -17,7 +17,7 @@ constexpr uint32_t ROUND_US = 500;
 /** What the converter gives at its upper end: the true value may lie anywhere above. */
 constexpr uint16_t ADC_TOP = 1023;
 
-struct Interval {
+struct IntervalSums {
   /** Counts intervals made, taken or not. */
   uint16_t sequence;
   /** When it ended, as `micros()` says. */
@@ -28,11 +28,11 @@ struct Interval {
   uint8_t clipped;
 };
 
-/** `inputs`: the analogue input of each slot, 0 for A0. `rounds` of an interval, at least 1. */
-void startSampler(const uint8_t (&inputs)[SLOTS], uint16_t rounds);
+/** `inputs`: the analogue input of each slot, 0 for A0. */
+void startSampler(const uint8_t (&inputs)[SLOTS], uint32_t period_us);
 
-/** How many rounds the intervals after the running one shall have. */
-void setRounds(uint16_t rounds);
+/** How long the intervals after the running one shall be: a multiple of ROUND_US. */
+void setPeriod(uint32_t period_us);
 
 /** Fetches the oldest finished interval, of four that are kept; false when there is none. */
-bool takeInterval(Interval &interval);
+bool takeInterval(IntervalSums &interval);

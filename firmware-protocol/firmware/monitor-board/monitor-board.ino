@@ -147,6 +147,10 @@ constexpr stillmark::Channel CHANNEL_TEXTS[CHANNELS] STILLMARK_FLASH = {
 static_assert(stillmark::isSound(IDENTITY), "MAKER, MODEL: plain characters without $ * and comma");
 static_assert(stillmark::areSound(CHANNEL_TEXTS), "a number in the settings is none: \"0.25\"");
 
+static_assert(SHUNT_RANGE_MV == 40 || SHUNT_RANGE_MV == 80 || SHUNT_RANGE_MV == 160 ||
+                  SHUNT_RANGE_MV == 320,
+              "SHUNT_RANGE_MV: 40, 80, 160 or 320");
+
 // A sample has at least two pairs of the monitor's readings.
 constexpr uint32_t GRAIN_US = 500;
 constexpr uint32_t LINE_US = stillmark::shortestPeriod_us(CHANNELS, BAUD, GRAIN_US);
@@ -195,6 +199,9 @@ void sendSample() {
   // What the monitor says is the mean of the time it took until then.
   sample.time = interval.middle_us() - PowerMonitor::CONVERSION_US / 2;
   if (!monitor.isPresent()) {
+    // What it said before it fell silent is not the mean of the interval.
+    voltage = stillmark::Level();
+    current = stillmark::Level();
     board.trouble(VOLTAGE + 1, stillmark::Trouble::missing);
     board.trouble(CURRENT + 1, stillmark::Trouble::missing);
   }

@@ -274,14 +274,17 @@ needsFirmwareTools().describe('a board', () => {
       const samples = sampling(script, [1, 2, 3]);
       // It stops in the middle of a line.
       script.run(200_000, samples).run(3000, samples, { hasRoom: true, bytes: 7 });
-      script.run(20 * SECOND_US, samples, { hasRoom: false, bytes: 0 });
-      script.run(200_000, samples);
+      const unread = { hasRoom: false, bytes: 0 };
+      script.run(10 * SECOND_US, samples, unread).press('log').over(1).host('*IDN?');
+      script.host(formatRequest({ kind: 'pace', period_us: 10_000 })).host('half a request');
+      script.run(10 * SECOND_US, samples, unread).run(200_000, samples);
       const said = await script.said();
       expect(kinds(said)).not.toContain('fault');
       const again = said.findLastIndex(({ frame }) => frame.kind === 'opening');
       expect(said[again]?.frame).toMatchObject({ cause: 'again' });
       const parts = kinds(said).slice(again).filter((kind) => kind !== 'sample' && kind !== 'beat');
       expect(parts).toEqual(ANNOUNCEMENT);
+      expect(kinds(said)).not.toContain('button');
       const late = framesOf(said.slice(again), 'sample').map(({ time }) => time);
       expect(late.length).toBeGreaterThan(5);
       expect(Math.min(...late)).toBeGreaterThan(20 * SECOND_US);

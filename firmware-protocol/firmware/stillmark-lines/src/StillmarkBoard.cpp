@@ -42,7 +42,6 @@ void Board::tick(uint32_t now_us, bool hasRoom) {
   if (!isUnheard_ && others_.isEmpty()) writeNextDue(now_us);
 }
 
-/** Where nobody reads nothing is kept: it would be old news to whoever comes later. */
 void Board::watchRoom(uint32_t now_us, bool hasRoom) {
   if (hasRoom) {
     roomAt_us_ = now_us;
@@ -50,10 +49,19 @@ void Board::watchRoom(uint32_t now_us, bool hasRoom) {
     isUnheard_ = false;
   } else if (now_us - roomAt_us_ >= UNHEARD_US) {
     isUnheard_ = true;
-    announced_ = lastLine();
-    samples_.clear(sending_ == &samples_);
-    others_.clear(sending_ == &others_);
+    forget();
   }
+}
+
+/** Where nobody reads nothing is kept: presses and answers would be false to whoever comes later. */
+void Board::forget() {
+  samples_.clear(sending_ == &samples_);
+  others_.clear(sending_ == &others_);
+  announced_ = lastLine();
+  hasAnswer_ = false;
+  presses_.forget();
+  troubles_ = Troubles();
+  reader_ = RequestReader();
 }
 
 /** Writes the line that is due most, if any. */

@@ -70,6 +70,7 @@ class Board {
   void writeNextDue(uint32_t now_us);
   Queue *nextQueue();
   void watchRoom(uint32_t now_us, bool hasRoom);
+  void forget();
   void obey(const Request &request, uint32_t now_us);
   Result setPace(uint32_t period_us, uint32_t now_us);
   void startZero(uint8_t channel, uint32_t now_us);

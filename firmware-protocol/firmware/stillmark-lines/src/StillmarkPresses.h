@@ -18,6 +18,12 @@ class Presses {
     number_ += 1;
   }
 
+  /** Those that wait are not said any more. */
+  void forget() {
+    count_ = 0;
+    isSecond_ = false;
+  }
+
   /** Gives the press that is to be said now, if any. */
   bool next(uint32_t now_us, Press &press) {
     if (count_ == 0) return false;
