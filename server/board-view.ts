@@ -2,7 +2,7 @@
 import { zeroObstacle } from '#core/asking/zero-doubt.ts';
 import { isPending, type Zeroing } from '#core/asking/zeroing.ts';
 import type { AnnouncedBoard } from '#core/live-messages.ts';
-import type { PipelineState } from '#core/pipeline/step.ts';
+import type { PipelineState } from '#core/pipeline/state.ts';
 import type { Layout } from '#core/reading/layout.ts';
 import type { ChannelFrame } from '#protocol/frame.ts';
 import { FIRST_COUNT_AT } from '#protocol/stillmark-sample.ts';

@@ -9,7 +9,7 @@ import {
   type StoreState,
   type TrialView,
 } from '#core/live-messages.ts';
-import type { PipelineState } from '#core/pipeline/step.ts';
+import type { PipelineState } from '#core/pipeline/state.ts';
 import { unnamedFields } from '#core/reading/unnamed.ts';
 import { FAULT_KINDS } from '#protocol/frame.ts';
 import { boardView } from './board-view.ts';
@@ -91,9 +91,9 @@ export function showCommitted(
   return views;
 }
 
-/** The newest notice of each code, newest last. */
+/** Newest last; one said again moves to the end. */
 function addNotice(scene: Scene, notice: Notice): void {
-  const others = scene.notices.filter(({ code }) => code !== notice.code);
+  const others = scene.notices.filter(({ message }) => message !== notice.message);
   scene.notices = [...others, notice].slice(-NOTICES_KEPT);
 }
 

@@ -1,5 +1,6 @@
 import type { ClosedPlateau, Event } from '#core/events.ts';
-import { begin, step, type PipelineState } from '#core/pipeline/step.ts';
+import { begin, type PipelineState } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import type { Estimate } from '#core/signal/plateau.ts';
 import { QUANTITIES, type Quantity } from '#core/signal/sample.ts';
@@ -71,6 +72,8 @@ function note(found: Found, event: Event, where: string): void {
     case 'judged':
     case 'declared':
     case 'trial':
+    case 'ask':
+    case 'board':
       break;
   }
 }

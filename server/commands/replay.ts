@@ -1,6 +1,7 @@
 import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Trial } from '#core/experiment/trial.ts';
-import { begin, step } from '#core/pipeline/step.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { CORE_VERSION } from '#core/recording.ts';
 import { StoreError } from '../store/errors.ts';
 import { openStoreReader, type StoreReader } from '../store/reader.ts';

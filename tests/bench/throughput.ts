@@ -1,5 +1,6 @@
 import { z } from 'zod';
-import { begin, step } from '#core/pipeline/step.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 import { chunksOf, plainLines, RATE_HZ } from './signal.ts';

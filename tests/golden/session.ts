@@ -2,7 +2,8 @@
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { Link } from '#core/link.ts';
-import { begin, step } from '#core/pipeline/step.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { advance, createDemoRig } from '#core/virtual-rig/demo.ts';
 import { createLineReader } from '../../server/sources/lines.ts';

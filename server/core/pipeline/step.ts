@@ -6,7 +6,7 @@
  *
  * No clock, no randomness, no I/O: time comes with the input.
  */
-import { ask, askForZero, createAsking, hear, isDue, wantAnew, type Asking } from '../asking/asking.ts';
+import { ask, askForZero, createAsking, hear, isDue, wantAnew } from '../asking/asking.ts';
 import { zeroObstacle } from '../asking/zero-doubt.ts';
 import {
   closeTrial,
@@ -14,87 +14,21 @@ import {
   isRecorded,
   type DerivedTrial,
 } from '../experiment/trial-life.ts';
-import {
-  applyAction,
-  createBook,
-  enterTrial,
-  reviseTrial,
-  type TrialBook,
-} from '../experiment/trial-book.ts';
+import { applyAction, enterTrial, reviseTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
 import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
-import {
-  closeLink,
-  configureReader,
-  createReader,
-  loseTime,
-  openLink,
-  readLine,
-  type Reader,
-} from '../reading/reader.ts';
-import type { RecordingHead } from '../recording.ts';
-import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
-import {
-  createDetector,
-  finish,
-  interrupt,
-  observe,
-  openPlateau,
-  type Detector,
-} from '../signal/settling/detector.ts';
+import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
+import type { EndReason, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import { finish, interrupt, observe, openPlateau } from '../signal/settling/detector.ts';
 import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
 import { press } from './press.ts';
-
-/** Owned by the caller; `step` changes it in place and hands it back. */
-export interface PipelineState {
-  readonly recordingId: number;
-  readonly origin: RecordingHead['origin'];
-  readonly reader: Reader;
-  readonly detector: Detector;
-  readonly book: TrialBook;
-  asking: Asking;
-  health: LinkHealth;
-  /** Arrival times, recording clock; null while no link is open. */
-  openedAt_s: number | null;
-  lastLineAt_s: number | null;
-  lastSampleAt_s: number | null;
-  /** Stream time of the newest sample since the last interruption. */
-  lastSampleTime_s: number | null;
-  /** The newest one of the readings that go on. */
-  judgement: Judgement | null;
-  /** Number of the trial that the open plateau has been logged as. */
-  openTrialId: number | null;
-}
+import type { PipelineState } from './state.ts';
 
 const NOTHING: readonly Event[] = [];
 
 /** A logged trial whose plateau is withdrawn is set aside, never removed; it can be taken back. */
 const SET_ASIDE = { struck: true, strikeReason: 'Looking back, the reading had not settled.' };
-
-/** The state before the first input of a recording. The book carries the session's earlier trials. */
-export function begin(
-  head: RecordingHead,
-  recordingId: number,
-  book: TrialBook = createBook(),
-): PipelineState {
-  book.nextId = Math.max(book.nextId, head.firstTrialId);
-  return {
-    recordingId,
-    origin: head.origin,
-    reader: createReader(head.configuration),
-    detector: createDetector(head.learnt),
-    book,
-    asking: createAsking(),
-    health: 'closed',
-    openedAt_s: null,
-    lastLineAt_s: null,
-    lastSampleAt_s: null,
-    lastSampleTime_s: null,
-    judgement: null,
-    openTrialId: null,
-  };
-}
 
 /** Takes one input. Use the state it returns; the one given is spent. */
 export function step(

@@ -1,7 +1,8 @@
 /** A board's connection as the pipeline sees it: what it says at which time, and what it is asked. */
 import type { Event } from '#core/events.ts';
 import type { Input } from '#core/inputs.ts';
-import { begin, step } from '#core/pipeline/step.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import type { ChannelFrame, Frame, Request } from '#protocol/frame.ts';
 import { formatFrame } from '#protocol/stillmark-line.ts';

@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import type { Event } from '#core/events.ts';
 import type { Input } from '#core/inputs.ts';
-import { begin, step } from '#core/pipeline/step.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { LOAD_OHM, script } from '../../support/bench-script.ts';
 

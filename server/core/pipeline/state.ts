@@ -1,0 +1,53 @@
+/** What the pipeline carries from one input to the next. */
+import { createAsking, type Asking } from '../asking/asking.ts';
+import { createBook, type TrialBook } from '../experiment/trial-book.ts';
+import type { LinkHealth } from '../link.ts';
+import { createReader, type Reader } from '../reading/reader.ts';
+import type { RecordingHead } from '../recording.ts';
+import type { Judgement } from '../signal/plateau.ts';
+import { createDetector, type Detector } from '../signal/settling/detector.ts';
+
+/** Owned by the caller; `step` changes it in place and hands it back. */
+export interface PipelineState {
+  readonly recordingId: number;
+  readonly origin: RecordingHead['origin'];
+  readonly reader: Reader;
+  readonly detector: Detector;
+  readonly book: TrialBook;
+  asking: Asking;
+  health: LinkHealth;
+  /** Arrival times, recording clock; null while no link is open. */
+  openedAt_s: number | null;
+  lastLineAt_s: number | null;
+  lastSampleAt_s: number | null;
+  /** Stream time of the newest sample since the last interruption. */
+  lastSampleTime_s: number | null;
+  /** The newest one of the readings that go on. */
+  judgement: Judgement | null;
+  /** Number of the trial that the open plateau has been logged as. */
+  openTrialId: number | null;
+}
+
+/** The state before the first input of a recording. The book carries the session's earlier trials. */
+export function begin(
+  head: RecordingHead,
+  recordingId: number,
+  book: TrialBook = createBook(),
+): PipelineState {
+  book.nextId = Math.max(book.nextId, head.firstTrialId);
+  return {
+    recordingId,
+    origin: head.origin,
+    reader: createReader(head.configuration),
+    detector: createDetector(head.learnt),
+    book,
+    asking: createAsking(),
+    health: 'closed',
+    openedAt_s: null,
+    lastLineAt_s: null,
+    lastSampleAt_s: null,
+    lastSampleTime_s: null,
+    judgement: null,
+    openTrialId: null,
+  };
+}
