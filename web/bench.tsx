@@ -12,6 +12,7 @@ import { soundStages } from './sound.ts';
 import { BoardPanel } from './view/board-panel.tsx';
 import { Header } from './view/header.tsx';
 import { FilmEdge, Notices } from './view/notices.tsx';
+import { Naming } from './view/naming.tsx';
 import { currentWords, NowBand } from './view/now-band.tsx';
 import { createPageState, type PageState } from './view/page-state.ts';
 import { PowerField } from './view/power-field.tsx';
@@ -31,6 +32,7 @@ function BenchPage({ page }: { page: PageState }) {
       <main>
         <Notices page={page} />
         <NowBand page={page} />
+        <Naming page={page} />
         <div class="ground-plan">
           <Strips page={page} />
           <PowerField page={page} />

@@ -20,7 +20,9 @@ export function listenToKeys(page: PageState): void {
 }
 
 function isTextField(target: EventTarget | null): boolean {
-  return target instanceof HTMLInputElement || target instanceof HTMLTextAreaElement;
+  return [HTMLInputElement, HTMLTextAreaElement, HTMLSelectElement].some(
+    (kind) => target instanceof kind,
+  );
 }
 
 function isControl(target: EventTarget | null): boolean {

@@ -3,13 +3,12 @@ import {
   ErrorResponseSchema,
   type ActionRequest,
   type BoardRequest,
-  type ErrorResponse,
   type LinkRequest,
 } from '#core/live-messages.ts';
 
 /** `code` is the program's own, null where it did not say one; `message` is to be shown. */
 export interface Refusal {
-  readonly code: ErrorResponse['error']['code'] | null;
+  readonly code: string | null;
   readonly message: string;
 }
 

@@ -79,8 +79,8 @@ const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
       ? ['Which number is what?', 'The board has not said yet. It does so every 10 s.']
       : [
           'Which number is what?',
-          'Numbers arrive, but nothing names them.',
-          `Let the board send a first line like: ${FIRST_LINE}`,
+          'Numbers arrive, but nothing names them. Name them below.',
+          `Or let the board send a first line like: ${FIRST_LINE}`,
         ]),
   ended: ({ status }) => [
     'The end.',

@@ -11,6 +11,7 @@ import {
   withUnit,
   type AnnouncedChannel,
 } from '../model/board.ts';
+import { nameNumbers } from './naming.tsx';
 import type { PageState } from './page-state.ts';
 
 export function BoardPanel({ page }: { page: PageState }) {
@@ -20,7 +21,10 @@ export function BoardPanel({ page }: { page: PageState }) {
   return (
     <section class="board" id="board" aria-label="The board">
       {board === null ? (
-        <p>{unannouncedWords(status)}</p>
+        <div>
+          <p>{unannouncedWords(status)}</p>
+          <NamedNumbers page={page} names={status.namedColumns} />
+        </div>
       ) : (
         <>
           <BoardFacts page={page} board={board} wanted_Hz={status.wantedSampleRate_Hz} />
@@ -31,6 +35,19 @@ export function BoardPanel({ page }: { page: PageState }) {
         </>
       )}
     </section>
+  );
+}
+
+/** What the operator has said of a plain board's numbers, in the order in which they come. */
+function NamedNumbers({ page, names }: { page: PageState; names: readonly string[] }) {
+  if (names.length === 0) return null;
+  return (
+    <p>
+      Its numbers were named here: {names.map((name) => name || 'not used').join(', ')}.{' '}
+      <button type="button" class="underlined" onClick={() => nameNumbers(page, [])}>
+        Name them anew
+      </button>
+    </p>
   );
 }
 

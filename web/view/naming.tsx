@@ -1,0 +1,101 @@
+/** A line of numbers that nothing names, as it came: the operator says which number is what. */
+import { useState } from 'preact/hooks';
+import type { BoardRequest } from '#core/live-messages.ts';
+import { COLUMN_NAMES, type ColumnName } from '#core/reading/unnamed.ts';
+import type { PageState } from './page-state.ts';
+
+const NAME_WORDS: Readonly<Record<ColumnName, string>> = {
+  '': 'not used',
+  voltage_V: 'voltage, V',
+  voltage_mV: 'voltage, mV',
+  current_A: 'current, A',
+  current_mA: 'current, mA',
+  current_uA: 'current, µA',
+  wind_mps: 'wind, m/s',
+  wind_kmph: 'wind, km/h',
+  wind_mph: 'wind, mph',
+  rotor_rpm: 'rotor, rpm',
+  time_ms: 'board’s time, ms',
+  time_us: 'board’s time, µs',
+  time_s: 'board’s time, s',
+  seq: 'line counter',
+};
+
+export function Naming({ page }: { page: PageState }) {
+  const { stage, status } = page.bench;
+  const fields = stage.value === 'unmapped' ? status.value?.unnamedFields : null;
+  if (!fields) return null;
+  // Other fields, other choices: what was chosen for five numbers means nothing for four.
+  return <NamingForm key={fields.length} page={page} fields={fields} />;
+}
+
+/** None: what was named is forgotten, and the page asks again. */
+export function nameNumbers(page: PageState, names: readonly ColumnName[]): void {
+  const request: BoardRequest = { want: 'columns', columns: [...names] };
+  void page.wantOfBoard(request).then((refusal) => {
+    if (refusal !== null) page.bench.trouble.value = refusal.message;
+  });
+}
+
+interface NamingFormProps {
+  readonly page: PageState;
+  readonly fields: readonly string[];
+}
+
+function NamingForm({ page, fields }: NamingFormProps) {
+  const [names, setNames] = useState<readonly ColumnName[]>(() => fields.map(() => ''));
+  const submit = (event: Event): void => {
+    event.preventDefault();
+    nameNumbers(page, names);
+  };
+  return (
+    <form class="naming" aria-label="Which number is what" onSubmit={submit}>
+      <ol>
+        {fields.map((text, at) => (
+          <li key={at}>
+            <span class="number">{text === '' ? '–' : text}</span>
+            <NameChoice
+              label={`Number ${at + 1}`}
+              chosen={names[at] ?? ''}
+              choose={(name) => setNames(names.map((one, i) => (i === at ? name : one)))}
+            />
+          </li>
+        ))}
+      </ol>
+      <p>
+        <button type="submit" class="strong">
+          Read them so
+        </button>{' '}
+        <span class="soft">
+          Not sure? Stand back, start and stop the fan, and watch which number follows. Kept for
+          this board until it sends a header.
+        </span>
+      </p>
+    </form>
+  );
+}
+
+interface NameChoiceProps {
+  readonly label: string;
+  readonly chosen: ColumnName;
+  choose(name: ColumnName): void;
+}
+
+function NameChoice({ label, chosen, choose }: NameChoiceProps) {
+  return (
+    <select
+      aria-label={label}
+      value={chosen}
+      onChange={(event) => {
+        const name = COLUMN_NAMES.find((one) => one === event.currentTarget.value);
+        if (name !== undefined) choose(name);
+      }}
+    >
+      {COLUMN_NAMES.map((name) => (
+        <option key={name} value={name}>
+          {NAME_WORDS[name]}
+        </option>
+      ))}
+    </select>
+  );
+}
