@@ -59,6 +59,7 @@ describeOnStand('the page for everyone', (stand) => {
       'saving-stopped',
       'no-trials',
       'denied',
+      'unmapped',
     ])('%s', (name) => withPage(name, check, { scheme }));
     it('on a phone', () =>
       withPage('logged', check, {
