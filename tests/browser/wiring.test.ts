@@ -197,6 +197,16 @@ chromium.describe('the wiring page', () => {
       expect(await words(page, '.notice.alarm')).toMatch(/misread/);
       await page.getByLabel('Pair 2: page').fill('2,262');
       expect(await words(page, '.problem')).toMatch(/^Reading of the page: use a decimal point/);
+      expect(await page.getByLabel('Pair 2: page').getAttribute('aria-invalid')).toBe('true');
+      expect(await page.getByLabel('Pair 2: meter').getAttribute('aria-invalid')).toBe('false');
+      // Readings that fall while the meter rises make no line; a bad field elsewhere is not that.
+      await page.getByLabel('Pair 2: page').fill('');
+      await page.getByLabel('Pair 2: meter').fill('');
+      await page.getByLabel('Pair 3: page').fill('-1.00');
+      const noLine = page.getByText('No line goes through these');
+      expect(await noLine.count()).toBe(1);
+      await page.getByLabel('Accuracy of the meter, counts').fill('two');
+      expect(await noLine.count()).toBe(0);
     }));
 
   it('has room for fingers on a phone', () =>

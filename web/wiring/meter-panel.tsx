@@ -29,8 +29,15 @@ function filledRows(form: Form): { readonly row: number; readonly point: PointTe
 interface Compared {
   readonly comparison: Comparison | null;
   readonly calibration: Calibration | null;
-  /** By row of the form; those of no row are said beneath. */
-  readonly problems: readonly { readonly row: number | null; readonly message: string }[];
+  readonly problems: readonly Problem[];
+}
+
+/** What is wrong with the readings; of no row, it is said beside the result. */
+interface Problem {
+  readonly row: number | null;
+  /** The cell of the row. */
+  readonly part: unknown;
+  readonly message: string;
 }
 
 function compare(form: Form): Compared {
@@ -45,7 +52,9 @@ function compare(form: Form): Compared {
   }
   const problems = result.error.issues
     .filter(({ path }) => path[0] === 'points')
-    .map(({ path, message }) => ({ row: rows[Number(path[1])]?.row ?? null, message }));
+    .map(({ path: [, at, part], message }) => {
+      return { row: rows[Number(at)]?.row ?? null, part, message };
+    });
   return { comparison: null, calibration: null, problems };
 }
 
@@ -143,6 +152,7 @@ function PointRow({ form, row, point, unit, residual, problems }: PointRowProps)
       inputMode="decimal"
       autocomplete="off"
       aria-label={`Pair ${row + 1}: ${part}, in ${unit}`}
+      aria-invalid={problems.some((one) => one.part === part)}
       aria-describedby={problems.length > 0 ? problemId : undefined}
       value={point[part]}
       onInput={(event) => setPoint(form, row, part, event.currentTarget.value)}
@@ -180,7 +190,7 @@ function NoLine({ compared }: { compared: Compared }) {
       {general.map(({ message }) => (
         <p key={message}>{message}</p>
       ))}
-      {compared.problems.length === 0 && (
+      {compared.comparison !== null && (
         <p>
           No line goes through these: the readings of the page must differ, and rise when those of
           the meter rise.
