@@ -138,6 +138,10 @@ describeOnStand('the board on the page', (stand) => {
     await page.keyboard.press('Enter');
     expect(await page.locator('.zero-question').count()).toBe(0);
     expect(postedTo('/api/board')).toEqual([]);
+    await press('Take a zero of current');
+    await unfold();
+    await unfold();
+    expect(await page.locator('.zero-question').count()).toBe(0);
   });
 
   it('takes it, says that it is under way, and what came of it', async () => {

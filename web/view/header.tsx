@@ -84,7 +84,11 @@ function LinkState({ page }: { page: PageState }) {
           class="fold"
           aria-expanded={boardShown.value}
           aria-controls="board"
-          onClick={() => (boardShown.value = !boardShown.value)}
+          onClick={() => {
+            boardShown.value = !boardShown.value;
+            // A question that is out of sight is not open any more.
+            page.zeroPrompt.value = null;
+          }}
         >
           The board
         </button>
