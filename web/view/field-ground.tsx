@@ -66,7 +66,8 @@ export function StretchNames({ page, box }: FieldPart) {
         const left = Math.max(curveX(box, start_s, now_s), 0);
         const right = curveX(box, end_s, now_s);
         const full = right - left >= 3.1 * box.rem;
-        if (right - left < 1.2 * box.rem) return null;
+        // A page that has not heard a sample yet does not know where on its axis a stretch lies.
+        if (right - left < 1.2 * box.rem || start_s > now_s) return null;
         const below = powerY(box, axis, power_W) + 1.55 * box.rem;
         // A result near the floor has its name above it.
         const y = below > box.bottom - 0.3 * box.rem ? below - 2.2 * box.rem : below;
