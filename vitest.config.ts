@@ -50,7 +50,7 @@ export default defineConfig({
           sequence: { groupOrder: 3 },
           globalSetup: BUILD,
           include: ['tests/firmware/**/*.test.ts'],
-          testTimeout: 120_000,
+          testTimeout: 300_000,
           fileParallelism: false,
         },
       },

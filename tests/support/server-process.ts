@@ -27,7 +27,9 @@ export async function startServer(...options: string[]): Promise<ServerProcess> 
   });
   const exited = once(child, 'exit') as Promise<[number | null, NodeJS.Signals | null]>;
   const url = await readyUrl(child);
-  const get = async (path: string): Promise<unknown> => (await fetch(new URL(path, url))).json();
+  // A connection of its own each time: a test that is busy finds a kept one closed by the server.
+  const headers = { connection: 'close' };
+  const get = async (path: string): Promise<unknown> => (await fetch(new URL(path, url), { headers })).json();
   return {
     url,
     child,

@@ -11,12 +11,19 @@ export interface Stimulus {
   readonly what: string;
 }
 
-/** What the emulator counts. Times are board time: seconds since power was first applied. */
-export type Report = Readonly<Record<ReportField, number>>;
 const REPORT_FIELDS = [
-  'time_s', 'slept_s', 'latest_s', 'conversions', 'transfers', 'sent', 'received', 'lost',
-  'line_busy_s', 'pulses2', 'pulses3',
+  /** Board time: since power was first applied, resets or not. */
+  'time_s',
+  /** How long the processor slept, and how long its transmitter was busy. */
+  'slept_s',
+  'line_busy_s',
+  /** The longest that the emulation was behind real time. */
+  'latest_s',
+  /** Bytes that the program sent, and those that no host got. */
+  'sent',
+  'lost',
 ] as const;
+export type Report = Readonly<Record<ReportField, number>>;
 type ReportField = (typeof REPORT_FIELDS)[number];
 
 export interface EmulatedBoard {

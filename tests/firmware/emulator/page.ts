@@ -26,12 +26,17 @@ export async function openPage(url: string): Promise<Page> {
     voltage_V.push(...message.samples.voltage_V);
     current_A.push(...message.samples.current_A);
   });
+  let closedWith: number | null = null;
+  socket.on('close', (code) => (closedWith = code));
   await new Promise((resolve, reject) => socket.once('open', resolve).once('error', reject));
+  const newest = async (): Promise<Reading> => {
+    if (closedWith !== null) throw new Error(`the server closed the page (code ${closedWith})`);
+    return current_A.at(-1) ?? null;
+  };
   return {
     voltage_V,
     current_A,
     async untilCurrent(isWanted) {
-      const newest = (): Promise<Reading> => Promise.resolve(current_A.at(-1) ?? null);
       await until(newest, (reading) => reading !== null && isWanted(reading), PATIENCE_S);
     },
     close: () => socket.close(),

@@ -50,7 +50,6 @@ static void convert(avr_irq_t *irq, uint32_t value, void *param)
 	const uint32_t code = (uint32_t)code_of(a, source.mux.src);
 	const uint32_t millivolts = (code * SUPPLY_MV + STEPS - 2) / (STEPS - 1);
 	avr_raise_irq(avr_io_getirq(a->avr, AVR_IOCTL_ADC_GETIRQ, source.mux.src), millivolts);
-	a->conversions += 1;
 }
 
 void analogue_wire(Analogue *a, avr_t *avr)

@@ -18,7 +18,6 @@ typedef struct Analogue {
 	double hum_mV;
 	double hum_Hz;
 	uint64_t random;
-	uint64_t conversions;
 } Analogue;
 
 void analogue_wire(Analogue *analogue, avr_t *avr);

@@ -43,7 +43,6 @@ static avr_cycle_count_t edge(avr_t *avr, avr_cycle_count_t when, void *param)
 	Pulses *p = param;
 	Digital *d = p->digital;
 	d->level[p->pin] = !d->level[p->pin];
-	p->count += d->level[p->pin];
 	p->phase = d->level[p->pin] ? 0.5 : 0;
 	p->since = when;
 	drive(d, p->pin);

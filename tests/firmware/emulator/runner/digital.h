@@ -16,7 +16,6 @@ typedef struct Pulses {
 	/* Share of the period gone by at `since`: a change of the rate leaves the phase as it is. */
 	double phase;
 	avr_cycle_count_t since;
-	uint64_t count;
 } Pulses;
 
 typedef struct Digital {

@@ -60,7 +60,6 @@ static avr_cycle_count_t hand_over(avr_t *avr, avr_cycle_count_t when, void *par
 	avr_raise_irq(line->uart->io.irq + UART_IRQ_INPUT, line->in[line->in_first]);
 	line->in_first += 1;
 	line->in_length -= 1;
-	line->received += 1;
 	return line->in_length > 0 ? when + cycles_per_byte(avr) : 0;
 }
 

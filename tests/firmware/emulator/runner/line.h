@@ -28,7 +28,7 @@ typedef struct Line {
 	size_t out_length;
 	uint8_t in[BRIDGE_BYTES];
 	size_t in_first, in_length;
-	uint64_t sent, received, lost, busy_cycles;
+	uint64_t sent, lost, busy_cycles;
 } Line;
 
 /* Opens the port and returns its path. Ends the program when there is none to be had. */

@@ -59,7 +59,6 @@ static void from_master(avr_irq_t *irq, uint32_t value, void *param)
 	if (kind & TWI_COND_START) {
 		bus->addressed = bus->present && message.u.twi.addr >> 1 == ADDRESS;
 		bus->position = 0;
-		bus->transfers += bus->addressed;
 		if (bus->addressed) answer(bus, TWI_COND_ACK, 1);
 	}
 	if (!bus->addressed) return;

@@ -46,7 +46,6 @@ typedef struct MonitorBus {
 	/* Bytes since the start condition. */
 	int position;
 	uint16_t word;
-	uint64_t transfers;
 } MonitorBus;
 
 void monitor_wire(MonitorBus *bus, avr_t *avr);

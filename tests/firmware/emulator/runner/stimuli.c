@@ -47,24 +47,20 @@ static bool set_monitor(Board *board, const char *text)
 static bool inject(Board *board, const char *hex)
 {
 	uint8_t bytes[LONGEST_STIMULUS / 2];
-	size_t length = 0;
-	for (unsigned byte; sscanf(hex, "%2x", &byte) == 1; hex += 2) {
-		bytes[length++] = (uint8_t)byte;
-		if (hex[1] == '\0') return false;
-	}
+	const size_t length = strlen(hex) / 2;
+	if (strlen(hex) % 2 != 0 || strspn(hex, "0123456789abcdef") != strlen(hex)) return false;
+	for (size_t i = 0; i < length; i++) sscanf(hex + 2 * i, "%2hhx", &bytes[i]);
 	line_inject(&board->line, bytes, length);
-	return *hex == '\0';
+	return true;
 }
 
 static void report(const Board *board)
 {
 	const Line *line = &board->line;
-	tell("report time_s=%.6f slept_s=%.6f latest_s=%.6f conversions=%lu transfers=%lu sent=%lu "
-	     "received=%lu lost=%lu line_busy_s=%.6f pulses2=%lu pulses3=%lu",
-	     board_time_s(board), (double)board->slept_cycles / board->avr->frequency, board->latest_s,
-	     board->analogue.conversions, board->monitor.transfers, line->sent, line->received,
-	     line->lost, (double)line->busy_cycles / board->avr->frequency,
-	     board->digital.pulses[2].count, board->digital.pulses[3].count);
+	const double frequency = board->avr->frequency;
+	tell("report time_s=%.6f slept_s=%.6f line_busy_s=%.6f latest_s=%.6f sent=%lu lost=%lu",
+	     board_time_s(board), board->slept_cycles / frequency, line->busy_cycles / frequency,
+	     board->latest_s, line->sent, line->lost);
 }
 
 static bool is_pin(int pin, int pins)

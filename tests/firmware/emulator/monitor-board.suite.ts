@@ -1,6 +1,5 @@
 /** The sketch for a board with a current and power monitor on I2C, and the emulated monitor itself. */
 import { expect, it } from 'vitest';
-import { needsFirmwareTools } from '../../support/needs.ts';
 import { until } from '../../support/server-process.ts';
 import { sketch } from '../support/make.ts';
 import { expectTrial } from './agreement.ts';
@@ -10,8 +9,8 @@ import { openStand } from './stand.ts';
 
 const STILL = { wind_mps: 0, length_s: 2 };
 
-needsFirmwareTools().describe('monitor-board', () => {
-  it.concurrent('logs the plateaus of a rig with their values', async (test) => {
+export function monitorBoard(): void {
+  it('logs the plateaus of a rig with their values', async (test) => {
     const { board, untilTrial } = await openStand(test, { sketch: 'monitor-board' });
     const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 11 }, { wind_mps: 3.2, length_s: 11 }, STILL], 1);
     await board.play(score);
@@ -20,7 +19,7 @@ needsFirmwareTools().describe('monitor-board', () => {
     for (const [index, trial] of trials.entries()) expectTrial(trial, truth(index + 1), 'monitor-board');
   });
 
-  it.concurrent('says that its monitor is missing, takes nothing false, and goes on once it is back', async (test) => {
+  it('says that its monitor is missing, takes nothing false, and goes on once it is back', async (test) => {
     const { board, server, page, untilTrial } = await openStand(test, { sketch: 'monitor-board' });
     const before = perform([STILL, { wind_mps: 4.2, length_s: 60 }], 2);
     await board.play(before.score);
@@ -41,16 +40,16 @@ needsFirmwareTools().describe('monitor-board', () => {
     expectTrial(trials[1], after.truth(1), 'monitor-board');
     expect((await server.status()).faults).toMatchObject({ malformed: 0, checksum: 0, sequenceGap: 0 });
   });
-});
+}
 
 /**
  * Worked examples of the data sheet SBOS448F (Texas Instruments, 2011), opened: page 24, table 3,
  * and the power-on values and flags of pages 25 to 30.
  */
-needsFirmwareTools().describe('the emulated monitor', () => {
+export function emulatedMonitor(): void {
   const [CONFIGURATION, SHUNT, BUS, POWER, CURRENT, CALIBRATION] = [0, 1, 2, 3, 4, 5];
 
-  it.concurrent('holds the registers of the data sheet', async () => {
+  it('holds the registers of the data sheet', async () => {
     const board = await startBoard(await sketch('adc-board'));
     const registers = async (): Promise<number[]> => {
       const values = [];
@@ -78,4 +77,4 @@ needsFirmwareTools().describe('the emulated monitor', () => {
     expect(await board.register(BUS)).toBe((4000 << 3) | 3);
     await board.stop();
   });
-});
+}

@@ -3,7 +3,6 @@
  * the real server over a serial port.
  */
 import { expect, it } from 'vitest';
-import { needsFirmwareTools } from '../../support/needs.ts';
 import { runCommand, until } from '../../support/server-process.ts';
 import { expectNear, expectTrial } from './agreement.ts';
 import { PATIENCE_S } from './board.ts';
@@ -17,8 +16,8 @@ const STRIKE_PIN = 5;
 const COUNTS_PER_STEP = 64;
 const COUNTS_PER_V = (1024 * COUNTS_PER_STEP) / 5;
 
-needsFirmwareTools().describe('adc-board', () => {
-  it.concurrent('logs the plateaus of a rig with their values', async (test) => {
+export function adcBoard(): void {
+  it('logs the plateaus of a rig with their values', async (test) => {
     const { board, server, dataFolder, untilTrial } = await openStand(test, { sketch: 'adc-board' });
     const stages = [STILL, { wind_mps: 4.2, length_s: 10 }, { wind_mps: 3.2, length_s: 10 }, { wind_mps: 5, length_s: 10 }, STILL];
     const { score, truth } = perform(stages, 1);
@@ -39,7 +38,7 @@ needsFirmwareTools().describe('adc-board', () => {
     expect(replayed.code, replayed.stdout).toBe(0);
   });
 
-  it.concurrent('is off by what its parts are off by, and says so in its uncertainty', async (test) => {
+  it('is off by what its parts are off by, and says so in its uncertainty', async (test) => {
     const deviations = { divider: 0.013, shunt: -0.01, amplifier: 0.005, reference: -0.03 };
     const { board, server, untilTrial } = await openStand(test, { sketch: 'adc-board', deviations });
     const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 12 }, STILL], 2, deviations);
@@ -55,7 +54,7 @@ needsFirmwareTools().describe('adc-board', () => {
     }
   });
 
-  it.concurrent('logs one plateau across the wrap of its clock, and strikes it by a button', async (test) => {
+  it('logs one plateau across the wrap of its clock, and strikes it by a button', async (test) => {
     const beforeWrap_s = 11;
     const variant = { name: 'wrap', defines: { STILLMARK_CLOCK_START_US: `${2 ** 32 - beforeWrap_s * 1e6}UL` } };
     const { board, server, untilTrial } = await openStand(test, { sketch: 'adc-board', variant });
@@ -75,7 +74,7 @@ needsFirmwareTools().describe('adc-board', () => {
     expect(notices.find(({ code }) => code === 'button-strike')?.message).toContain('trial 1 is struck. ');
   });
 
-  it.concurrent('obeys the server in mid-stream: rate, zero; and tells what is over its range', async (test) => {
+  it('obeys the server in mid-stream: rate, zero; and tells what is over its range', async (test) => {
     const { board, server, page, want } = await openStand(test, { sketch: 'adc-board' });
     await until(server.status, ({ board: known }) => known?.pace?.period_us === 10_000, PATIENCE_S);
 
@@ -97,4 +96,4 @@ needsFirmwareTools().describe('adc-board', () => {
     expect(notices.find(isOver)?.message).toContain('voltage');
     expect(faults).toMatchObject({ malformed: 0, checksum: 0, tooLong: 0, fieldCount: 0 });
   });
-});
+}
