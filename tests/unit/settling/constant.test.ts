@@ -42,8 +42,8 @@ describe('readings that do not vary', () => {
     const [plateau] = plateausOf([{ voltage_V: 2.4, current_A: 0.1, length_s: 12 }]);
     const voltage = plateau?.estimates.voltage_V;
     // A 10-bit converter (common practice, no source) that just reads 2.4 V leaves 2.4 V/1024/√12.
-    expect(voltage?.standardUncertainty).toBeGreaterThanOrEqual(2.4 / 1024 / Math.sqrt(12));
-    expect(voltage?.standardUncertainty).toBeLessThan(0.024);
+    // What such a converter rounds away is all that is not known of them (JCGM 100, F.2.2.1).
+    expect(voltage?.standardUncertainty).toBeCloseTo(2.4 / 1024 / Math.sqrt(12), 9);
     expect(plateau?.estimates.power_W?.standardUncertainty).toBeGreaterThan(0);
   });
 

@@ -3,7 +3,7 @@ import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Plateau } from '../plateau.ts';
 import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
-import { COLUMNS, POWER, WIND, type Block } from './block.ts';
+import { COLUMNS, CURRENT, POWER, VOLTAGE, WIND, type Block } from './block.ts';
 import { columnOf } from './history.ts';
 import { learnNoise, priorOf } from './noise-memory.ts';
 import { blocksUntil, evaluate, plateauOf, type PlateauRecord, type Reading } from './record.ts';
@@ -30,7 +30,7 @@ function readingsOf(
       values,
       period_s,
       scale: scaleOf(state, record, { column, level: Math.abs(meanOf(values)) }),
-      floor: roundingOf(state, column, values),
+      floor: roundingOf(state, column, blocks),
       lag_s: lags ? lag_s : 0,
       memory: state.meanMemories[column]!,
       known: noises[column] ?? null,
@@ -48,18 +48,34 @@ function scaleOf(
   return Math.max(resolutionOf(state, column), 1e-3 * state.peaks[column]!, 1e-6);
 }
 
+/** Half of all normal deviations are smaller than this many standard deviations. */
+const NORMAL_MIDDLE = 0.6745;
+
+function medianOf(values: readonly number[]): number | undefined {
+  return values.toSorted((a, b) => a - b)[values.length >> 1];
+}
+
 /**
- * Least standard uncertainty that the resolution leaves, step/√12 (JCGM 100:2008, F.2.2.1); for
- * power that of voltage and current together.
+ * Least standard uncertainty that the resolution leaves: step/√12 (JCGM 100:2008, F.2.2.1), and
+ * less where the readings vary by steps, for then rounding averages out: its first harmonic by
+ * exp(−2π²(deviation/step)²) (B. Widrow, IRE Trans. Circuit Theory 3(4), 1956; from memory). The
+ * deviation is taken from one block mean to the next, in the middle of their order: it is less
+ * than that of the readings. For power: voltage and current together.
  */
-function roundingOf(state: Detector, column: number, values: readonly number[]): number {
-  if (column !== POWER) return stepOf(state, column) / Math.sqrt(12);
-  const power = Math.abs(meanOf(values));
-  const shares = [0, 1].map((part) => {
-    const peak = state.peaks[part]!;
-    return peak > 0 ? stepOf(state, part) / Math.sqrt(12) / peak : 0;
-  });
-  return power * Math.hypot(...shares);
+function roundingOf(state: Detector, column: number, blocks: readonly Block[]): number {
+  if (column === POWER) {
+    const shares = [VOLTAGE, CURRENT].map((part) => {
+      const size = Math.abs(meanOf(columnOf(blocks, part)));
+      return size > 0 ? roundingOf(state, part, blocks) / size : 0;
+    });
+    return Math.abs(meanOf(columnOf(blocks, POWER))) * Math.hypot(...shares);
+  }
+  const values = columnOf(blocks, column);
+  const step = stepOf(state, column);
+  if (step === 0 || values.length === 0) return 0;
+  const hops = values.slice(1).map((value, i) => Math.abs(value - values[i]!));
+  const deviation = (medianOf(hops) ?? 0) / (NORMAL_MIDDLE * Math.SQRT2);
+  return (step / Math.sqrt(12)) * Math.exp(-2 * (Math.PI * (deviation / step)) ** 2);
 }
 
 /** The plateau so far; its noise is looked into once a second. */

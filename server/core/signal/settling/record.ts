@@ -100,8 +100,9 @@ export function evaluate(asked: {
   const noise = known ?? noiseOfReading(relative, { period_s, lag_s, prior, wanders: true });
   const doubted = { ...noise, logLevelVariance: noise.logLevelVariance + SHAPE_DOUBT };
   const error = scale * Math.sqrt(varianceOfReadingMean(doubted, values.length * period_s, lag_s));
-  const standardUncertainty = Math.max(error, floor);
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
+  // Noise that never shows lies within a step.
+  const standardUncertainty = spread === 0 && floor > 0 ? floor : Math.max(error, floor);
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
