@@ -91,10 +91,10 @@ export function showCommitted(
   return views;
 }
 
-/** Newest last; one said again moves to the end. */
+/** Newest last; one said again moves to the end, one that is over goes. */
 function addNotice(scene: Scene, notice: Notice): void {
   const others = scene.notices.filter(({ message }) => message !== notice.message);
-  scene.notices = [...others, notice].slice(-NOTICES_KEPT);
+  scene.notices = notice.isOver ? others : [...others, notice].slice(-NOTICES_KEPT);
 }
 
 export function statusOf(

@@ -347,6 +347,13 @@ describeOnStand('what each state draws', (stand) => {
     await page.locator('.notice.note', { hasText: 'colour' }).waitFor();
     await page.getByRole('button', { name: 'Understood' }).click();
     expect(await count('.notice')).toBe(0);
+    // Once it is over and has come back, it is news.
+    stand.feed.send({ type: 'status', status: status({ notices }) });
+    await settleFrames(page);
+    expect(await count('.notice')).toBe(0);
+    stand.feed.send({ type: 'status', status: status() });
+    stand.feed.send({ type: 'status', status: status({ notices }) });
+    await page.locator('.notice.note', { hasText: 'colour' }).waitFor();
   });
   it('no trials: says so, and claims nothing', async () => {
     await show('no-trials');

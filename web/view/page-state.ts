@@ -1,5 +1,5 @@
 /** What the views share: the bench, this device's settings, and what is chosen on the page. */
-import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { ActionRequest, BoardRequest } from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
@@ -72,6 +72,8 @@ export function createPageState(
     computed(() => powerAxisOf(powerCurve.value, bench.trials.value)),
     (a, b) => a.low === b.low && a.high === b.high,
   );
+  const dismissed = signal<ReadonlySet<string>>(new Set());
+  forgetDismissed(bench, dismissed);
   return {
     bench,
     settings,
@@ -89,8 +91,17 @@ export function createPageState(
     editing: signal<Editing | null>(null),
     boardShown: signal(false),
     zeroPrompt: signal<ZeroPrompt | null>(null),
-    dismissed: signal<ReadonlySet<string>>(new Set()),
+    dismissed,
   };
+}
+
+/** What was read and is over may come back, and is news then. */
+function forgetDismissed({ status }: Bench, dismissed: PageState['dismissed']): void {
+  effect(() => {
+    const messages = new Set(status.value?.notices.map(({ message }) => message));
+    const still = [...dismissed.peek()].filter((message) => messages.has(message));
+    if (still.length < dismissed.peek().size) dismissed.value = new Set(still);
+  });
 }
 
 function powerAxisOf(curve: CurveData, trials: readonly TrialView[]): Axis {

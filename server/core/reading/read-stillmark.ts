@@ -17,14 +17,15 @@ import {
   UNANNOUNCED_FOR_S,
 } from './stillmark-notices.ts';
 
-/** A trouble that was not reported for this long is over; then it is told again. */
+/** A trouble that was not reported for this long is over. */
 const TROUBLE_OVER_S = 10;
 
 type FrameOf<K extends Frame['kind']> = Extract<Frame, { kind: K }>;
 
 /** Reads a line that begins as only a Stillmark line does. */
 export function readStillmark(reader: Reader, text: string, at_s: number): void {
-  const { layout } = reader;
+  const { layout, connection } = reader;
+  if (connection.troubles.size > 0) endTroubles(reader, at_s);
   if (layout !== null && layout.grammar === 'stillmark' && startsLikeSample(text)) {
     const channels = readSample(text, layout.values);
     if (channels < 0) {
@@ -151,8 +152,22 @@ function takePress(
 function takeTrouble(reader: Reader, frame: FrameOf<'trouble'>, at_s: number): void {
   const { troubles } = reader.connection;
   const key = `${frame.channel} ${frame.trouble}`;
-  const lastAt_s = troubles.get(key);
-  troubles.set(key, at_s);
-  if (lastAt_s !== undefined && at_s - lastAt_s < TROUBLE_OVER_S) return;
-  reader.notices.push(troubleNotice(frame, reader.facts.announcement));
+  const known = troubles.get(key);
+  if (known !== undefined) {
+    known.lastAt_s = at_s;
+    return;
+  }
+  const notice = troubleNotice(frame, reader.facts.announcement);
+  troubles.set(key, { lastAt_s: at_s, notice });
+  reader.notices.push(notice);
+}
+
+/** Takes back what has not been reported any more by then. */
+export function endTroubles(reader: Reader, at_s: number): void {
+  const { troubles } = reader.connection;
+  for (const [key, { lastAt_s, notice }] of troubles) {
+    if (at_s - lastAt_s < TROUBLE_OVER_S) continue;
+    troubles.delete(key);
+    reader.notices.push({ ...notice, isOver: true });
+  }
 }

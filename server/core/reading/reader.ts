@@ -14,7 +14,7 @@ import { createDeviceClock } from './device-clock.ts';
 import { createPeriodLearner } from './period.ts';
 import { clearDraft, type Reading } from './reading.ts';
 import { readPlain } from './read-plain.ts';
-import { readStillmark } from './read-stillmark.ts';
+import { endTroubles, readStillmark } from './read-stillmark.ts';
 import { createConnection, createIntroduction, createState, startAfresh, type Reader } from './state.ts';
 
 export type { Reader } from './state.ts';
@@ -32,6 +32,7 @@ export function configureReader(reader: Reader, configuration: Configuration): v
 /** A connection begins. Lines of the one before are not continued by its lines. */
 export function openLink(reader: Reader, link: Link, _at_s: number): void {
   if (link.id !== reader.linkId) meetBoard(reader, link.id);
+  endTroubles(reader, Infinity);
   reader.connection = createConnection(!link.wholeFromStart);
   reader.clock.mode = link.clock;
   reader.unmapped = false;

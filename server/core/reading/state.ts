@@ -74,8 +74,8 @@ export interface Connection {
   repeatedHeaders: number;
   /** Number of the newest press of a button. */
   pressNumber: number | null;
-  /** When the board last reported which trouble, arrival time. */
-  readonly troubles: Map<string, number>;
+  /** Troubles that the board reports, and when it last did, arrival time. */
+  readonly troubles: Map<string, { lastAt_s: number; readonly notice: Notice }>;
   /** Notices given, so that each is given once. */
   readonly told: Set<string>;
 }

@@ -311,9 +311,28 @@ describe('troubles', () => {
   const over = formatFrame({ kind: 'trouble', channel: 2, trouble: 'over' });
 
   it('are told in words, and not again while they last', () => {
-    const readings = readAll(openReader(), [...RIG, [over, 2], [over, 3], [over, 4], [over, 20]]);
-    expect(codesOf(readings)).toEqual(['board-over', 'board-over']);
+    const readings = readAll(openReader(), [...RIG, [over, 2], [over, 3], [over, 12]]);
+    expect(codesOf(readings)).toEqual(['board-over']);
     expect(readings[3]?.notices[0]?.message).toContain('channel 2 (current)');
+  });
+
+  it('are over when not reported for 10 s, and told again when they return', () => {
+    const beat = formatFrame({ kind: 'beat', time: 5 });
+    const lines: [string, number][] = [[over, 2], [over, 3], [beat, 12.9], [beat, 13], [over, 20]];
+    const [first, , , fourth, fifth] = readAll(openReader(), lines);
+    const [told] = first?.notices ?? [];
+    expect(fourth?.notices).toEqual([{ ...told, isOver: true }]);
+    expect(fifth?.notices).toEqual([told]);
+  });
+
+  it('are over with the connection', () => {
+    const reader = openReader();
+    const [told] = read(reader, over, 2).notices;
+    closeLink(reader);
+    openLink(reader, BOARD, 4);
+    expect(read(reader, formatFrame({ kind: 'beat', time: 5 }), 5).notices).toEqual([
+      { ...told, isOver: true },
+    ]);
   });
 
   it('of the board itself need no channel', () => {
