@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { dataFiles } from '../../../server/store/data-folder.ts';
 import { openFolder } from '../../../server/store/open-folder.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
@@ -117,7 +118,10 @@ describe('a data file of version 1', () => {
     expect(readNewestLearnt(folder.database, '2031-03-04-0a1b2c')).toBeNull();
     folder.close();
     const reader = openStoreReader(files.folder);
-    expect(reader.recordings('2031-03-04-0a1b2c')[0]?.head).toEqual(JSON.parse(VERSION_1.head));
+    // What could not be set then has its default now.
+    const head = reader.recordings('2031-03-04-0a1b2c')[0]?.head;
+    expect(head).toMatchObject(JSON.parse(VERSION_1.head) as object);
+    expect(head?.configuration.sampleRate_Hz).toBe(DEFAULT_CONFIGURATION.sampleRate_Hz);
     expect([...reader.inputs(1)]).toEqual([
       { kind: 'line', at_s: 0.5, text: '4.199,310.0' },
       { kind: 'line', at_s: 0.52, text: '4.201,310.2' },
