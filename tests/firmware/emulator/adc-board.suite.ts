@@ -19,7 +19,7 @@ const COUNTS_PER_V = (1024 * COUNTS_PER_STEP) / 5;
 export function adcBoard(): void {
   it('logs the plateaus of a rig with their values', async (test) => {
     const { board, server, dataFolder, untilTrial } = await openStand(test, { sketch: 'adc-board' });
-    const stages = [STILL, { wind_mps: 4.2, length_s: 10 }, { wind_mps: 3.2, length_s: 10 }, { wind_mps: 5, length_s: 10 }, STILL];
+    const stages = [STILL, { wind_mps: 4.2, length_s: 14 }, { wind_mps: 3.2, length_s: 14 }, { wind_mps: 5, length_s: 14 }, STILL];
     const { score, truth } = perform(stages, 1);
     await board.play(score);
     const trials = await untilTrial(3, 'final');
@@ -41,7 +41,7 @@ export function adcBoard(): void {
   it('is off by what its parts are off by, and says so in its uncertainty', async (test) => {
     const deviations = { divider: 0.013, shunt: -0.01, amplifier: 0.005, reference: -0.03 };
     const { board, server, untilTrial } = await openStand(test, { sketch: 'adc-board', deviations });
-    const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 12 }, STILL], 2, deviations);
+    const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 14 }, STILL], 2, deviations);
     await board.play(score);
     const [trial] = await untilTrial(1, 'final');
     const error = expectedError(deviations);

@@ -12,7 +12,7 @@ const STILL = { wind_mps: 0, length_s: 2 };
 export function monitorBoard(): void {
   it('logs the plateaus of a rig with their values', async (test) => {
     const { board, untilTrial } = await openStand(test, { sketch: 'monitor-board' });
-    const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 11 }, { wind_mps: 3.2, length_s: 11 }, STILL], 1);
+    const { score, truth } = perform([STILL, { wind_mps: 4.2, length_s: 15 }, { wind_mps: 3.2, length_s: 15 }, STILL], 1);
     await board.play(score);
     const trials = await untilTrial(2, 'final');
     expect(trials.map(({ state }) => state)).toEqual(['final', 'final']);
@@ -33,7 +33,7 @@ export function monitorBoard(): void {
     expect(page.voltage_V.filter((voltage_V) => (voltage_V ?? 0) > 5)).toEqual([]);
 
     board.do('monitor present');
-    const after = perform([STILL, { wind_mps: 3.2, length_s: 11 }, STILL], 3);
+    const after = perform([STILL, { wind_mps: 3.2, length_s: 15 }, STILL], 3);
     await board.play(after.score);
     const trials = await untilTrial(2, 'final');
     expectTrial(trials[0], before.truth(1), 'monitor-board');
