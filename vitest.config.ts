@@ -2,6 +2,8 @@ import { defineConfig } from 'vitest/config';
 
 /** These suites run the built program, which starts much faster than from source. */
 const BUILD = './tests/support/build.ts';
+/** A busy machine may take seconds for what a person would see at once. */
+const PATIENT = { poll: { timeout: 10_000 } };
 
 // Suites that need more than Node itself are projects of their own, so that a machine
 // without a browser or a pseudo-terminal can still run the rest. Groups run one after the other:
@@ -28,6 +30,7 @@ export default defineConfig({
       {
         test: {
           name: 'server',
+          expect: PATIENT,
           sequence: { groupOrder: 1 },
           globalSetup: BUILD,
           include: ['tests/server/**/*.test.ts'],
@@ -37,16 +40,19 @@ export default defineConfig({
       {
         test: {
           name: 'pty',
+          expect: PATIENT,
           sequence: { groupOrder: 2 },
           globalSetup: BUILD,
           include: ['tests/pty/**/*.test.ts'],
           testTimeout: 60_000,
-          fileParallelism: false,
+          // Boards are waited for, not computed with.
+          maxWorkers: 2,
         },
       },
       {
         test: {
           name: 'firmware',
+          expect: PATIENT,
           sequence: { groupOrder: 3 },
           globalSetup: BUILD,
           include: ['tests/firmware/**/*.test.ts'],
@@ -57,6 +63,7 @@ export default defineConfig({
       {
         test: {
           name: 'browser',
+          expect: PATIENT,
           sequence: { groupOrder: 4 },
           globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],

@@ -2,7 +2,7 @@
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
-import { describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
@@ -50,6 +50,11 @@ describeOnStand('the page for everyone', (stand) => {
       `);
       expect(found).toEqual([]);
     };
+    let shared: Page;
+    beforeAll(async () => {
+      shared = await open('settling', { scheme });
+    });
+    afterAll(() => shared.context().close());
     it.each([
       'settling',
       'logged',
@@ -60,7 +65,11 @@ describeOnStand('the page for everyone', (stand) => {
       'no-trials',
       'denied',
       'unmapped',
-    ])('%s', (name) => withPage(name, check, { scheme }));
+    ])('%s', async (name) => {
+      stand.feed.show(...messagesOf(name));
+      await settleFrames(shared);
+      await check(shared);
+    });
     it('on a phone', () =>
       withPage('logged', check, {
         scheme,
