@@ -6,6 +6,7 @@ import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { listenAt } from './listen.ts';
@@ -224,6 +225,7 @@ class RunningApp implements App {
       trials: [...trials.values()],
       plateaus: plateaus.filter((plateau) => plateau.recordingId === recordingId),
       openSince_s,
+      experiment: NO_EXPERIMENT,
     };
   }
 

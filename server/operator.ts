@@ -76,6 +76,8 @@ function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>)
       return { kind: 'restore', ...address };
     case 'note':
       return { kind: 'note', ...address, text: request.text };
+    case 'move':
+      return { kind: 'move', ...address, runId: request.runId };
   }
 }
 

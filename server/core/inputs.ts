@@ -22,6 +22,8 @@ export const ActionSchema = z.discriminatedUnion('kind', [
   /** Take a strike back. */
   z.object({ kind: z.literal('restore'), ...target }),
   z.object({ kind: z.literal('note'), ...target, text: z.string().max(500) }),
+  /** Give it to another run of the plan, or (null) to none. */
+  z.object({ kind: z.literal('move'), ...target, runId: z.string().max(200).nullable() }),
 ]);
 export type Action = z.infer<typeof ActionSchema>;
 

@@ -8,6 +8,7 @@ import { SampleRateSchema } from './configuration.ts';
 import type { ClosedPlateau } from './events.ts';
 import { measured } from './experiment/trial-life.ts';
 import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
+import { ExperimentViewSchema } from './experiment/view.ts';
 import { ChannelNumberSchema } from './inputs.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
 import { COLUMN_NAMES } from './reading/unnamed.ts';
@@ -182,6 +183,7 @@ export const LiveMessageSchema = z.discriminatedUnion('type', [
     openSince_s: z.number().nullable(),
     samples: SamplesSchema,
     judgement: JudgementSchema.nullable(),
+    experiment: ExperimentViewSchema,
   }),
   /**
    * What came after the samples sent before, at display rate and thinned for display: above 400
@@ -196,6 +198,8 @@ export const LiveMessageSchema = z.discriminatedUnion('type', [
   z.object({ type: z.literal('closed'), plateau: PlateauViewSchema }),
   /** Committed: never sent before the store has it. */
   z.object({ type: z.literal('trial'), trial: TrialViewSchema }),
+  /** The plan, where in it we are, and what is to be done now: whenever any of it changes. */
+  z.object({ type: z.literal('experiment'), experiment: ExperimentViewSchema }),
 ]);
 export type LiveMessage = z.infer<typeof LiveMessageSchema>;
 
@@ -213,6 +217,12 @@ export const ActionRequestSchema = z.discriminatedUnion('kind', [
   z.strictObject({ kind: z.literal('strike'), trialId: z.number().int().positive(), reason: z.string().max(200) }),
   z.strictObject({ kind: z.literal('restore'), trialId: z.number().int().positive() }),
   z.strictObject({ kind: z.literal('note'), trialId: z.number().int().positive(), text: z.string().max(500) }),
+  /** Give it to another run of the plan, or (null) to none. */
+  z.strictObject({
+    kind: z.literal('move'),
+    trialId: z.number().int().positive(),
+    runId: z.string().min(1).max(200).nullable(),
+  }),
 ]);
 export type ActionRequest = z.infer<typeof ActionRequestSchema>;
 

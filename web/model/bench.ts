@@ -1,5 +1,6 @@
 /** The state of the bench page: what was heard from the program, and what follows from it. */
 import { batch, computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
 import {
   appendSamples,
@@ -29,6 +30,7 @@ export interface Bench {
   readonly trials: Signal<readonly TrialView[]>;
   readonly plateaus: Signal<readonly PlateauView[]>;
   readonly open: Signal<OpenStretch | null>;
+  readonly experiment: Signal<ExperimentView>;
   /** Newest judgements, oldest first. */
   readonly judgements: Signal<readonly Judgement[]>;
   /** Something to tell that is not in the status: a refused request, a message that did not fit. */
@@ -74,6 +76,7 @@ export function createBench(): Bench {
   return {
     buffer: createWindowBuffer(),
     quiet_s: signal(0),
+    experiment: signal(NO_EXPERIMENT),
     trouble: signal(null),
     batch: signal(0),
     news,
@@ -135,6 +138,9 @@ function take(bench: Bench, message: LiveMessage): void {
     case 'trial':
       bench.trials.value = withTrial(bench.trials.value, message.trial);
       break;
+    case 'experiment':
+      bench.experiment.value = message.experiment;
+      break;
   }
 }
 
@@ -148,6 +154,7 @@ function takeSnapshot(bench: Bench, snapshot: Snapshot): void {
     .filter((plateau) => plateau.recordingId === recordingId)
     .slice(-PLATEAUS_KEPT);
   bench.open.value = snapshot.openSince_s === null ? null : { start_s: snapshot.openSince_s };
+  bench.experiment.value = snapshot.experiment;
   bench.leastSinceClosed_W.value = null;
   bench.judgements.value = [];
   if (snapshot.judgement !== null) takeJudgement(bench, snapshot.judgement);

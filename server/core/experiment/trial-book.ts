@@ -69,6 +69,8 @@ export function applyAction(book: TrialBook, action: Action): Trial | null {
       return reviseTrial(book, trial.id, { struck: false, strikeReason: null });
     case 'note':
       return reviseTrial(book, trial.id, { note: action.text || null });
+    case 'move':
+      return reviseTrial(book, trial.id, { runId: action.runId });
   }
 }
 

@@ -2,6 +2,7 @@
  * Scenes of a bench session, made up: a small rotor at 4 m/s, some 250 mW, seven trials behind it.
  * Threads come from the detector's own rule.
  */
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { LiveMessage, PlateauView, Samples, Status, TrialView } from '#core/live-messages.ts';
 import { threadsOf } from '#core/signal/threads.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
@@ -163,6 +164,7 @@ function snapshot(
     openSince_s: null,
     samples,
     judgement,
+    experiment: NO_EXPERIMENT,
     ...more,
   };
 }

@@ -4,6 +4,7 @@ import type { Socket } from 'node:net';
 import { WebSocket } from 'ws';
 import { LiveMessageSchema } from '#core/live-messages.ts';
 import type { LiveMessage } from '#core/live-messages.ts';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { Judgement } from '#core/signal/plateau.ts';
 import type { Sample } from '#core/signal/sample.ts';
 import { createFeed } from '../../../server/live/feed.ts';
@@ -25,7 +26,7 @@ export async function startLive(limits: Partial<FeedLimits> = {}): Promise<LiveS
   const server = await startServer();
   const live: LiveServer = {
     server,
-    picture: { status: STATUS, trials: [trialView(1)], plateaus: [PLATEAU], openSince_s: null },
+    picture: { status: STATUS, trials: [trialView(1)], plateaus: [PLATEAU], openSince_s: null, experiment: NO_EXPERIMENT },
     feed: createFeed({ picture: () => live.picture, admit: admitLive, limits }),
     close: async () => {
       await live.feed.close();

@@ -26,6 +26,11 @@ const action = fc.oneof(
   fc.record({ kind: fc.constant('strike'), ...target, reason: fc.string({ maxLength: 200 }) }),
   fc.record({ kind: fc.constant('restore'), ...target }),
   fc.record({ kind: fc.constant('note'), ...target, text: fc.string({ maxLength: 500 }) }),
+  fc.record({
+    kind: fc.constant('move'),
+    ...target,
+    runId: fc.option(fc.string({ maxLength: 200 })),
+  }),
 );
 const configuration = fc
   .record({

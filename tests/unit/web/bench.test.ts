@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { LiveMessage, Samples } from '#core/live-messages.ts';
 import { createBench, stretchLength_s, takeMessage } from '../../../web/model/bench.ts';
 import { NO_WAITS, noteStage, usualOf } from '../../../web/model/waits.ts';
@@ -19,6 +20,7 @@ const snapshot = (more: Partial<Extract<LiveMessage, { type: 'snapshot' }>> = {}
   openSince_s: null,
   samples: samples(1, 2, 3),
   judgement: null,
+  experiment: NO_EXPERIMENT,
   ...more,
 });
 const told = (...messages: LiveMessage[]) => {

@@ -1,0 +1,38 @@
+/** What an operator says about the experiment, as it is recorded. */
+import { z } from 'zod';
+import { PlanSchema } from './plan/plan.ts';
+
+const runId = z.string().min(1).max(200);
+
+export const CommandSchema = z.discriminatedUnion('say', [
+  /** From here on, this plan (null: none). What was done under an earlier one stays. */
+  z.strictObject({ say: z.literal('plan'), plan: PlanSchema.nullable() }),
+  /** Do a run once more: one like it is added right behind it. */
+  z.strictObject({ say: z.literal('again'), runId }),
+  /** Leave a run out, or take that back. */
+  z.strictObject({ say: z.literal('skip'), runId }),
+  z.strictObject({ say: z.literal('unskip'), runId }),
+  /** This run is the one to be done now. */
+  z.strictObject({ say: z.literal('take-up'), runId }),
+  /** The blades are set as asked, though no stop could be heard. */
+  z.strictObject({ say: z.literal('is-set') }),
+  /** Log what is read now, with the uncertainty that the window has. */
+  z.strictObject({ say: z.literal('log-now') }),
+  /** Log nothing until told to go on. */
+  z.strictObject({ say: z.literal('wait') }),
+  z.strictObject({ say: z.literal('go-on') }),
+  /** Answer to: nothing turns, is the fan on? */
+  z.strictObject({ say: z.literal('fan-is-on'), on: z.boolean() }),
+  /** Hide the answer from the room, and show it. */
+  z.strictObject({ say: z.literal('cover') }),
+  z.strictObject({ say: z.literal('reveal') }),
+  /** The class expects this level of the first factor to be best: its number of votes. */
+  z.strictObject({
+    say: z.literal('predict'),
+    level: z.string().min(1).max(24),
+    votes: z.number().int().min(0).max(999),
+  }),
+  /** Take back what was said or marked last. */
+  z.strictObject({ say: z.literal('undo') }),
+]);
+export type Command = z.infer<typeof CommandSchema>;

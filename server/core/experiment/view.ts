@@ -1,0 +1,97 @@
+/** The experiment as the pages are shown it. */
+import { z } from 'zod';
+import { PlanSchema } from './plan/plan.ts';
+
+/**
+ * What is to be done now, in the safe order. stop-fan: nothing may be touched yet; blades-stopping:
+ * the fan is off, the blades still turn; set-blades: they stand, the next level may be set;
+ * start-fan: it is set; settling: the wind blows; logged: the run has its trial.
+ */
+export const STEPS = [
+  'no-plan',
+  'stop-fan',
+  'blades-stopping',
+  'set-blades',
+  'start-fan',
+  'settling',
+  'logged',
+  'finished',
+] as const;
+export const StepSchema = z.enum(STEPS);
+export type Step = z.infer<typeof StepSchema>;
+
+export const RunViewSchema = z.object({
+  id: z.string(),
+  round: z.number().int(),
+  group: z.string().nullable(),
+  levels: z.array(z.number().int()).readonly(),
+  repeat: z.number().int(),
+  isReference: z.boolean(),
+  isAgain: z.boolean(),
+  status: z.enum(['done', 'now', 'open', 'skipped']),
+  /** Trials that are given to it and not struck, oldest first. */
+  trialIds: z.array(z.number().int()).readonly(),
+});
+export type RunView = z.infer<typeof RunViewSchema>;
+
+/** Something that the tool can't hear and asks once; logging and pages go on meanwhile. */
+export const QuestionSchema = z.discriminatedUnion('kind', [
+  /** Nothing turns and there is no anemometer: does the fan run? */
+  z.object({ kind: z.literal('is-fan-on') }),
+  /** It will not settle: take the average, skip the run, or wait. */
+  z.object({ kind: z.literal('unsettled'), cause: z.enum(['cycle', 'gusts', 'drift']) }),
+  /** A steady stretch that no run asked for; it stays unassigned until somebody moves it. */
+  z.object({ kind: z.literal('unassigned'), trialId: z.number().int() }),
+]);
+export type Question = z.infer<typeof QuestionSchema>;
+
+/** What makes a trial doubtful, to be looked at by a person. */
+export const DoubtSchema = z.object({
+  trialId: z.number().int(),
+  kind: z.enum(['far-from-others', 'wind-drift', 'reference-drift']),
+  /** One sentence, English; the numbers beside it are for other languages. */
+  message: z.string(),
+  /** How far off, as a share of what was expected. */
+  share: z.number(),
+});
+export type Doubt = z.infer<typeof DoubtSchema>;
+
+export const ExperimentViewSchema = z.object({
+  plan: PlanSchema.nullable(),
+  /** In the order in which they are to be done. */
+  runs: z.array(RunViewSchema).readonly(),
+  step: StepSchema,
+  /** The run that the step is about: the one just logged while `logged`, else the one at work. */
+  runId: z.string().nullable(),
+  /** The run after it. */
+  nextRunId: z.string().nullable(),
+  question: QuestionSchema.nullable(),
+  doubts: z.array(DoubtSchema).readonly(),
+  /** The operator has said wait: nothing is logged. */
+  isWaiting: z.boolean(),
+  /** Answer plot and sentence are hidden from the room until the mentor reveals them. */
+  isCovered: z.boolean(),
+  /** What the class expects to be best: votes for each level of the first factor, by label. */
+  predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** What undo would take back, in words; null: nothing. */
+  undoes: z.string().nullable(),
+  /** From one logged trial to the next, s, as a rule; null until seen often enough. */
+  usualRun_s: z.number().nullable(),
+});
+export type ExperimentView = z.infer<typeof ExperimentViewSchema>;
+
+/** Before there is a plan. */
+export const NO_EXPERIMENT: ExperimentView = {
+  plan: null,
+  runs: [],
+  step: 'no-plan',
+  runId: null,
+  nextRunId: null,
+  question: null,
+  doubts: [],
+  isWaiting: false,
+  isCovered: false,
+  predictions: {},
+  undoes: null,
+  usualRun_s: null,
+};
