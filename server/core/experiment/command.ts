@@ -18,6 +18,10 @@ export const CommandSchema = z.discriminatedUnion('say', [
   z.strictObject({ say: z.literal('is-set') }),
   /** Log what is read now, with the uncertainty that the window has. */
   z.strictObject({ say: z.literal('log-now') }),
+  /** It will not settle: log the average over whole cycles, with the wider uncertainty it deserves. */
+  z.strictObject({ say: z.literal('average') }),
+  /** The question that is asked needs no answer: wait on, or leave the trial without a run. */
+  z.strictObject({ say: z.literal('leave-it') }),
   /** Log nothing until told to go on. */
   z.strictObject({ say: z.literal('wait') }),
   z.strictObject({ say: z.literal('go-on') }),

@@ -1,6 +1,6 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
-import { PlanSchema } from './plan/plan.ts';
+import { PlanSchema, RunSchema } from './plan/plan.ts';
 
 /**
  * What is to be done now, in the safe order. stop-fan: nothing may be touched yet; blades-stopping:
@@ -20,16 +20,9 @@ export const STEPS = [
 export const StepSchema = z.enum(STEPS);
 export type Step = z.infer<typeof StepSchema>;
 
-export const RunViewSchema = z.object({
-  id: z.string(),
-  round: z.number().int(),
-  group: z.string().nullable(),
-  levels: z.array(z.number().int()).readonly(),
-  repeat: z.number().int(),
-  isReference: z.boolean(),
-  isAgain: z.boolean(),
+export const RunViewSchema = RunSchema.extend({
   status: z.enum(['done', 'now', 'open', 'skipped']),
-  /** Trials that are given to it and not struck, oldest first. */
+  /** Committed trials that are given to it and not struck, oldest first. */
   trialIds: z.array(z.number().int()).readonly(),
 });
 export type RunView = z.infer<typeof RunViewSchema>;
@@ -56,6 +49,17 @@ export const DoubtSchema = z.object({
 });
 export type Doubt = z.infer<typeof DoubtSchema>;
 
+/** Something an operator did that can be taken back. */
+export const UndoableSchema = z.object({
+  what: z.enum([
+    'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on',
+    'plan', 'again', 'skip', 'unskip', 'take-up', 'cover', 'reveal', 'predict',
+  ]),
+  /** The trial that it was done to; null when it was none. */
+  trialId: z.number().int().nullable(),
+});
+export type Undoable = z.infer<typeof UndoableSchema>;
+
 export const ExperimentViewSchema = z.object({
   plan: PlanSchema.nullable(),
   /** In the order in which they are to be done. */
@@ -67,14 +71,16 @@ export const ExperimentViewSchema = z.object({
   nextRunId: z.string().nullable(),
   question: QuestionSchema.nullable(),
   doubts: z.array(DoubtSchema).readonly(),
+  /** An anemometer tells whether the fan is off; without one a person has to look. */
+  isWindHeard: z.boolean(),
   /** The operator has said wait: nothing is logged. */
   isWaiting: z.boolean(),
   /** Answer plot and sentence are hidden from the room until the mentor reveals them. */
   isCovered: z.boolean(),
   /** What the class expects to be best: votes for each level of the first factor, by label. */
   predictions: z.record(z.string(), z.number().int().nonnegative()),
-  /** What undo would take back, in words; null: nothing. */
-  undoes: z.string().nullable(),
+  /** What undo would take back; null: nothing. */
+  undoes: UndoableSchema.nullable(),
   /** From one logged trial to the next, s, as a rule; null until seen often enough. */
   usualRun_s: z.number().nullable(),
 });
@@ -89,6 +95,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   nextRunId: null,
   question: null,
   doubts: [],
+  isWindHeard: false,
   isWaiting: false,
   isCovered: false,
   predictions: {},

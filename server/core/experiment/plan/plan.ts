@@ -75,20 +75,21 @@ export const PlanSchema = z.strictObject({
 export type Plan = z.infer<typeof PlanSchema>;
 
 /** A row of the plan: one setting of the rig, to be measured once. */
-export interface Run {
+export const RunSchema = z.object({
   /**
    * Made of what the run is, for instance "r2 angle_deg=20", so that a run of a changed plan that
    * has been done already is known again.
    */
-  readonly id: string;
+  id: z.string(),
   /** From 1. */
-  readonly round: number;
-  readonly group: string | null;
+  round: z.number().int(),
+  group: z.string().nullable(),
   /** Index of its level for each factor of the plan. */
-  readonly levels: readonly number[];
+  levels: z.array(z.number().int()).readonly(),
   /** 1: the blades are set anew; 2 and on: they stay as they were for the run before. */
-  readonly repeat: number;
-  readonly isReference: boolean;
+  repeat: z.number().int(),
+  isReference: z.boolean(),
   /** Added by an operator, because one was not good enough. */
-  readonly isAgain: boolean;
-}
+  isAgain: z.boolean(),
+});
+export type Run = Readonly<z.infer<typeof RunSchema>>;
