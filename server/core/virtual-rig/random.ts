@@ -84,6 +84,20 @@ export function pick<T>(random: Random, items: readonly [T, ...T[]]): T {
 }
 
 /**
+ * The items in a random order, each order as likely as the others: the shuffle of Fisher and Yates
+ * (R. Durstenfeld, Algorithm 235: Random permutation, Communications of the ACM 7(7), 1964, 420;
+ * Knuth, The Art of Computer Programming 2, 3.4.2, algorithm P; both from memory).
+ */
+export function shuffled<T>(random: Random, items: readonly T[]): T[] {
+  const order = [...items];
+  for (let last = order.length - 1; last > 0; last--) {
+    const chosen = Math.floor(uniform(random) * (last + 1));
+    [order[last], order[chosen]] = [order[chosen]!, order[last]!];
+  }
+  return order;
+}
+
+/**
  * Standard normal deviate by the polar method (Marsaglia and Bray, SIAM Review 6(3), 1964;
  * from memory).
  */

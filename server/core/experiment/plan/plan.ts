@@ -84,7 +84,7 @@ export const RunSchema = z.object({
   /** From 1. */
   round: z.number().int(),
   group: z.string().nullable(),
-  /** Index of its level for each factor of the plan. */
+  /** Index of its level for each factor of the plan; −1: a level that the plan no longer has. */
   levels: z.array(z.number().int()).readonly(),
   /** 1: the blades are set anew; 2 and on: they stay as they were for the run before. */
   repeat: z.number().int(),
