@@ -10,6 +10,7 @@ import {
   meanOf,
   standardDeviationOf,
 } from '#core/metrology/type-a/series.ts';
+import { meanInterval } from '#core/statistics/mean-interval.ts';
 
 // prettier-ignore
 const MAVRO = [
@@ -139,5 +140,17 @@ describe.each(SETS)('$name', ({ values, mean, standardDeviation, lagOne, digits 
   it('has the certified lag-1 autocorrelation', () => {
     const found = digitsOfAgreement(lagOneAutocorrelationOf(values), lagOne);
     expect(found).toBeGreaterThanOrEqual(digits.lagOne);
+  });
+});
+
+describe('the interval of a mean', () => {
+  it('is t·s/√n: Mavro, with t(0.975, 49) = 2.010 (NIST/SEMATECH e-Handbook, 1.3.6.7.2)', () => {
+    const { mean, halfWidth, count } = meanInterval(MAVRO);
+    expect([mean, count]).toEqual([expect.closeTo(2.001856, 12), 50]);
+    expect(halfWidth).toBeCloseTo((2.01 * 0.000429123454003053) / Math.sqrt(50), 7);
+  });
+
+  it('tells nothing of the scatter of one value', () => {
+    expect(meanInterval([0.243])).toEqual({ mean: 0.243, halfWidth: null, count: 1 });
   });
 });
