@@ -13,6 +13,7 @@ import { BoardPanel } from './view/board-panel.tsx';
 import { Header } from './view/header.tsx';
 import { FilmEdge, Notices } from './view/notices.tsx';
 import { Naming } from './view/naming.tsx';
+import { inOneLine } from './model/words.ts';
 import { currentWords, NowBand } from './view/now-band.tsx';
 import { createPageState, type PageState } from './view/page-state.ts';
 import { PowerField } from './view/power-field.tsx';
@@ -75,7 +76,8 @@ function announceStages(page: PageState): void {
     page.bench.stage.value;
     clearTimeout(timer);
     timer = setTimeout(() => {
-      const { instruction, moving } = currentWords(page);
+      const { lines, moving } = currentWords(page);
+      const instruction = inOneLine(lines);
       line.textContent = `${instruction} ${moving}`;
       document.title = `${instruction} · Stillmark`;
     }, ANNOUNCE_AFTER_MS);

@@ -1,4 +1,4 @@
-/** What the page says at each stage: short commands, the cause, then what to do. */
+/** What pages say at each stage: short commands, the cause, then what to do. */
 import {
   decimalAt,
   firstPlace,
@@ -6,23 +6,25 @@ import {
   UNIT_SPACE,
   writeMeasured,
 } from '#core/metrology/format.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
-import { KINDS, unitOf, type Prefixes, type Shown } from './quantities.ts';
+import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
+import { seconds } from '../words/numbers.ts';
+import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
+import { stepWords } from './step-words.ts';
 
-export interface Words {
-  /** In large type. */
-  readonly instruction: string;
-  /** What still moves, or what to do next, with numbers. */
-  readonly moving: string;
-  /** In small type: what the tool does by itself. */
-  readonly detail: string;
+export interface Words extends Below {
+  /** In large type, as the room reads it. */
+  readonly lines: Lines;
 }
 
 export interface Spoken {
+  readonly words: Catalogue;
   readonly stage: Stage;
   readonly status: Status | null;
   readonly judgement: Judgement | null;
+  readonly experiment: ExperimentView;
   /** The newest trial that is not struck. */
   readonly newest: TrialView | null;
   /** How long the open stretch has lasted, s. */
@@ -35,91 +37,100 @@ export interface Spoken {
 }
 
 export function wordsOf(spoken: Spoken): Words {
-  const [instruction, moving, detail = ''] = WORDS[spoken.stage](spoken);
-  return { instruction, moving, detail };
+  const step = stepWords(spoken.experiment, spoken.stage, spoken.words);
+  if (step !== null) return { lines: step.lines, ...step.below };
+  const [lines, below] = SAID[spoken.stage](spoken);
+  return { lines, ...below };
 }
 
-type Said = readonly [instruction: string, moving: string, detail?: string];
+/** An instruction on one line. */
+export function inOneLine(lines: Lines): string {
+  return lines.join(' ');
+}
+
+type Said = readonly [lines: Lines, below: Below];
 
 const FIRST_LINE = 'time_ms,voltage_V,current_mA,wind_mps';
 
-const WORDS: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
-  connecting: () => ['Connecting.', 'Asking the program on the laptop for readings.'],
-  'no-news': ({ quiet_s }) => [
-    'No news.',
-    `Nothing from the laptop for ${seconds(quiet_s)}. Trying again.`,
-    'The laptop may still be logging. This page takes up again by itself.',
+const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
+  connecting: ({ words: { instruction, below } }) => [instruction.connecting, below.connecting],
+  'no-news': ({ words: { instruction, below }, quiet_s }) => [
+    instruction.noNews,
+    below.noNews(seconds(quiet_s)),
   ],
-  'no-board': () => ['Plug the board in.', 'No board found yet.', 'It is taken up by itself.'],
-  starting: () => ['Board is starting.', 'Waiting for its first reading.'],
-  unplugged: ({ status }) => [
-    'Board unplugged.',
-    messageOf(status) ?? 'Push the cable in.',
-    'What was logged is safe. The board is taken up again by itself.',
+  'no-board': ({ words: { instruction, below } }) => [instruction.noBoard, below.noBoard],
+  starting: ({ words: { instruction, below } }) => [instruction.starting, below.starting],
+  unplugged: ({ words: { instruction, below }, status }) => [
+    instruction.unplugged,
+    withAdvice(below.unplugged, messageOf(status)),
   ],
-  silent: () => [
-    'Board is silent.',
-    'No reading comes. Push the cable in, or press the board’s reset.',
-    'What was logged is safe.',
+  silent: ({ words: { instruction, below } }) => [instruction.silent, below.silent],
+  refused: ({ words: { instruction, below }, status }) => [
+    instruction.refused[status?.port.phase === 'refused' ? status.port.code : 'failed'],
+    withAdvice(below.refused, messageOf(status)),
   ],
-  refused: ({ status }) => [
-    refusal(status),
-    messageOf(status) ?? '',
-    'It is tried again by itself.',
+  unreadable: ({ words: { instruction, below }, status }) => [
+    instruction.unreadable,
+    explained(below.unreadable(FIRST_LINE), status),
   ],
-  unreadable: ({ status }) =>
-    explained('Can’t read the board.', status) ?? [
-      'Can’t read the board.',
-      'Text arrives, but no readings. Is the board’s serial speed right?',
-      `Its first line should name the columns, like: ${FIRST_LINE}`,
-    ],
-  unmapped: ({ status }) =>
-    explained('Which number is what?', status) ??
-    (status?.board
-      ? ['Which number is what?', 'The board has not said yet. It does so every 10 s.']
-      : [
-          'Which number is what?',
-          'Numbers arrive, but nothing names them. Name them below.',
-          `Or let the board send a first line like: ${FIRST_LINE}`,
-        ]),
-  ended: ({ status }) => [
-    'The end.',
-    messageOf(status) ?? 'The recording has been played to its end.',
+  unmapped: ({ words: { instruction, below }, status }) => [
+    instruction.unmapped,
+    explained(status?.board ? below.unmappedYet : below.unmapped(FIRST_LINE), status),
   ],
-  waiting: (spoken) => [
-    'Start the fan.',
-    calmLine(spoken.judgement),
-    savedLine(spoken) || 'Each steady stretch is logged by itself.',
+  ended: ({ words: { instruction, below }, status }) => [
+    instruction.ended,
+    withAdvice(below.ended, messageOf(status)),
   ],
-  'spinning-up': (spoken) => [
-    'Stand back. Spinning up.',
-    motionLine(spoken),
-    `Keep hands, hair and sleeves away. ${byItself(spoken)}`,
-  ],
+  waiting: (spoken) => {
+    const moving = calmLine(spoken);
+    const detail = savedLine(spoken) || spoken.words.below.eachIsLogged;
+    return [spoken.words.instruction.waiting, { moving, detail, state: withoutStop(moving) }];
+  },
+  'spinning-up': (spoken) => {
+    const { instruction, below } = spoken.words;
+    return [instruction.spinningUp, inMotion(spoken, `${below.spinningUp} ${byItself(spoken)}`)];
+  },
   'running-down': (spoken) => [
-    'Wait. Blades still turning.',
-    motionLine(spoken),
-    savedLine(spoken),
+    spoken.words.instruction.runningDown,
+    { ...inMotion(spoken, savedLine(spoken)), state: spoken.words.below.bladesTurn.state },
   ],
-  moving: (spoken) => ['Hands off. Still moving.', motionLine(spoken), byItself(spoken)],
-  settling: (spoken) => ['Hands off. Almost still.', motionLine(spoken), byItself(spoken)],
-  hold: (spoken) => ['Hold still.', holdLine(spoken.judgement), byItself(spoken)],
-  still: (spoken) =>
-    spoken.status?.store.ok === false
-      ? ['Still.', 'Not logged: saving has stopped.', 'It is logged as soon as saving works again.']
-      : ['Still.', `Recording: ${seconds(spoken.stretch_s)} so far.`, byItself(spoken)],
-  logged: (spoken) => [
-    spoken.newest?.rotorStill === true ? 'Logged. It did not turn.' : 'Still. Logged.',
-    'Now stop the fan. Wait for the blades to stop.',
-    savedLine(spoken),
-  ],
+  moving: (spoken) => [spoken.words.instruction.moving, inMotion(spoken, byItself(spoken))],
+  settling: (spoken) => [spoken.words.instruction.settling, inMotion(spoken, byItself(spoken))],
+  hold: (spoken) => [spoken.words.instruction.hold, holding(spoken)],
+  still: (spoken) => {
+    const { instruction, below } = spoken.words;
+    if (spoken.status?.store.ok === false) return [instruction.still, below.notSaved];
+    const recording = below.still(seconds(spoken.stretch_s));
+    return [instruction.still, { ...recording, detail: byItself(spoken) }];
+  },
+  logged: (spoken) => {
+    const { instruction, below } = spoken.words;
+    const lines = spoken.newest?.rotorStill === true ? instruction.didNotTurn : instruction.logged;
+    return [lines, { ...below.logged, detail: savedLine(spoken) }];
+  },
   disturbed: (spoken) => [
-    'Bumped! Wait again.',
-    motionLine(spoken),
-    'Nothing is lost. It logs when it is still.',
+    spoken.words.instruction.disturbed,
+    inMotion(spoken, spoken.words.below.disturbed),
   ],
-  unsettled: ({ judgement }) => UNSETTLED[judgement?.cause ?? 'drift'],
+  unsettled: ({ words: { instruction, below, question }, judgement, experiment }) => {
+    const cause = judgement?.cause ?? 'drift';
+    const isAsked = experiment.question?.kind === 'unsettled';
+    const { state } = below.unsettled[cause];
+    return [
+      instruction.unsettled[cause],
+      { ...below.unsettled[cause], state: isAsked ? question.onLaptop : state },
+    ];
+  },
 };
+
+/** The program's own advice, which is English, instead of ours. */
+function withAdvice(below: Below, advice: string | null): Below {
+  return advice === null ? below : { ...below, moving: advice };
+}
+
+function inMotion(spoken: Spoken, detail: string): Below {
+  return { moving: motionLine(spoken), detail, state: looseState(spoken) };
+}
 
 /** Notices that tell why no line can be read, and what to change in the sketch. */
 const WHY_UNREADABLE: readonly string[] = [
@@ -140,13 +151,9 @@ export function explanationOf(status: Status | null): string | null {
   return status.notices.findLast(({ code }) => WHY_UNREADABLE.includes(code))?.message ?? null;
 }
 
-function explained(instruction: string, status: Status | null): Said | null {
+function explained(below: Below, status: Status | null): Below {
   const message = explanationOf(status);
-  return message === null ? null : [instruction, message];
-}
-
-function seconds(time_s: number): string {
-  return `${time_s.toFixed(0)}${UNIT_SPACE}s`;
+  return message === null ? below : { ...below, moving: message, detail: '' };
 }
 
 function messageOf(status: Status | null): string | null {
@@ -154,67 +161,50 @@ function messageOf(status: Status | null): string | null {
   return port !== undefined && 'message' in port ? (port.message ?? null) : null;
 }
 
-function refusal(status: Status | null): string {
-  if (status?.port.phase !== 'refused') return 'Board won’t open.';
-  switch (status.port.code) {
-    case 'busy':
-      return 'Board is in use.';
-    case 'denied':
-      return 'Not allowed yet.';
-    case 'missing':
-      return 'Board has gone.';
-    case 'failed':
-      return 'Board won’t open.';
-  }
-}
-
-const UNSETTLED: Readonly<Record<NonNullable<Judgement['cause']>, Said>> = {
-  cycle: [
-    'It keeps hunting.',
-    'Power swings up and down; waiting won’t stop it.',
-    'Look for a slipping blade or a rubbing shaft. Or turn the blades a little, or move the fan.',
-  ],
-  gusts: [
-    'The wind keeps gusting.',
-    'Waiting won’t calm it.',
-    'Close doors and windows, keep people out of the stream, or move the fan.',
-  ],
-  drift: [
-    'It keeps creeping.',
-    'Power still goes one way after half a minute.',
-    'Let fan and lamp warm up, and check that no blade is slipping.',
-  ],
-};
-
 /** Below this there is no wind to speak of, m/s. */
 const CALM_MPS = 0.3;
 
-function calmLine(judgement: Judgement | null): string {
+function calmLine({ words: { below }, judgement }: Spoken): string {
   const wind = judgement?.channels.find(({ channel }) => channel === 'windSpeed_mps');
-  if (wind === undefined) return 'Nothing turns yet.';
-  return wind.level > CALM_MPS ? 'There is wind, but nothing turns yet.' : 'No wind yet.';
+  if (wind === undefined) return below.nothingTurns;
+  return wind.level > CALM_MPS ? below.windOnly : below.noWind;
 }
 
-function byItself({ usual_s }: Spoken): string {
-  if (usual_s === null) return 'It logs by itself.';
-  return `It logs by itself, usually ${seconds(usual_s)} after the start.`;
+function byItself({ words: { below }, usual_s }: Spoken): string {
+  return usual_s === null ? below.logsItself : below.logsUsually(seconds(usual_s));
 }
 
-function holdLine(judgement: Judgement | null): string {
-  const left_s = judgement?.remaining_s ?? null;
-  if (left_s === null) return 'All threads joined.';
-  return `All threads joined. ${seconds(Math.max(Math.ceil(left_s), 1))} left.`;
+function holding(spoken: Spoken): Below {
+  const { allJoined, left } = spoken.words.below;
+  const detail = byItself(spoken);
+  const left_s = spoken.judgement?.remaining_s ?? null;
+  if (left_s === null) return { moving: allJoined, detail, state: withoutStop(allJoined) };
+  const said = left(seconds(Math.max(Math.ceil(left_s), 1)));
+  return { moving: `${allJoined} ${said}`, detail, state: withoutStop(said) };
 }
 
-function savedLine({ newest, prefixes }: Spoken): string {
+/** A short line of the room ends without a full stop. */
+function withoutStop(sentence: string): string {
+  return sentence.replace(/\.$/, '');
+}
+
+function savedLine({ words, newest, prefixes }: Spoken): string {
   if (newest === null) return '';
   const at = timeOfDay(newest.recordedAt);
   const power = newest.power_W;
-  if (power === null) return `Trial ${newest.id} was saved at ${at}.`;
-  const written = writeMeasured(power, { unit: 'W', prefix: prefixes.power_W });
+  if (power === null) return words.below.saved(newest.id, at);
+  return words.below.savedAs(newest.id, resultText(power, prefixes, words), at);
+}
+
+/** "243 ± 3 mW" */
+export function resultText(
+  power_W: NonNullable<TrialView['power_W']>,
+  prefixes: Pick<Prefixes, 'power_W'>,
+  words: Catalogue,
+): string {
+  const written = writeMeasured(power_W, { unit: 'W', prefix: prefixes.power_W });
   const { value, uncertainty, unit } = written;
-  const result = `${value} ± ${uncertainty}${UNIT_SPACE}${unit}`;
-  return `Trial ${newest.id}, ${result}, was saved at ${at}.`;
+  return `${words.number(value)} ± ${words.number(uncertainty)}${UNIT_SPACE}${unit}`;
 }
 
 /** Local time of day of an RFC 3339 time. */
@@ -225,20 +215,30 @@ export function timeOfDay(recordedAt: string): string {
 }
 
 /** "7 of 24 threads loose. Current still rises: 1 mA in 10 s." */
-function motionLine({ stage, judgement, prefixes }: Spoken): string {
+function motionLine(spoken: Spoken): string {
+  const { stage, judgement, prefixes, words } = spoken;
   if (judgement === null) return '';
+  const { loose, all } = threadCount(stage, judgement);
+  const { below } = words;
+  const joined = loose === 0 ? below.allJoined : below.loose(loose, all);
+  const count = all === 0 ? '' : joined;
+  return [count, worstMotion(judgement, prefixes, words)].filter((part) => part !== '').join(' ');
+}
+
+/** For the room: how many threads are loose. */
+function looseState({ stage, judgement, words: { below } }: Spoken): string {
+  if (judgement === null) return '';
+  const { loose, all } = threadCount(stage, judgement);
+  if (all === 0) return '';
+  return loose === 0 ? withoutStop(below.allJoined) : below.looseShort(loose);
+}
+
+function threadCount(stage: Stage, judgement: Judgement): { loose: number; all: number } {
   const threads = shownThreads(stage, judgement);
-  const loose = threads.filter(({ joined }) => !joined).length;
-  const count = threads.length === 0 ? '' : looseWords(loose, threads.length);
-  return [count, worstMotion(judgement, prefixes)].filter((part) => part !== '').join(' ');
+  return { loose: threads.filter(({ joined }) => !joined).length, all: threads.length };
 }
 
-function looseWords(loose: number, all: number): string {
-  if (loose === 0) return 'All threads joined.';
-  return loose === all ? `All ${all} threads loose.` : `${loose} of ${all} threads loose.`;
-}
-
-function worstMotion({ channels }: Judgement, prefixes: Prefixes): string {
+function worstMotion({ channels }: Judgement, prefixes: Prefixes, words: Catalogue): string {
   const pace = ({ level, slope_per_s }: Judgement['channels'][number]): number =>
     Math.abs(slope_per_s) / Math.max(Math.abs(level), 1e-12);
   const moving = channels
@@ -246,18 +246,11 @@ function worstMotion({ channels }: Judgement, prefixes: Prefixes): string {
     .sort((a, b) => pace(b) - pace(a))[0];
   if (moving === undefined) return '';
   const quantity = moving.channel as Shown;
-  return `${KINDS[quantity].name} ${motionWords(quantity, moving, prefixes)}.`;
-}
-
-/** "still rises: 1 mA in 10 s" */
-function motionWords(
-  quantity: Shown,
-  motion: Judgement['channels'][number],
-  prefixes: Prefixes,
-): string {
-  if (motion.motion === 'unsteady') return 'goes up and down';
-  const verb = motion.motion === 'rising' ? 'rises' : 'falls';
-  return `still ${verb}: ${changeWords(quantity, motion, prefixes)}`;
+  if (moving.motion === 'unsteady') return words.motion.goesUpAndDown(quantity);
+  const change = changeWords(quantity, moving, prefixes, words);
+  return moving.motion === 'rising'
+    ? words.motion.stillRises(quantity, change)
+    : words.motion.stillFalls(quantity, change);
 }
 
 /** A change to one digit: "1 mA in 10 s", or in 1 s when it is so fast that 10 s say nothing. */
@@ -265,12 +258,16 @@ export function changeWords(
   quantity: Shown,
   { level, slope_per_s }: Pick<Judgement['channels'][number], 'level' | 'slope_per_s'>,
   prefixes: Prefixes,
+  words: Catalogue,
 ): string {
   const prefix = prefixes[quantity];
   const time_s = Math.abs(slope_per_s) * 10 > Math.abs(level) / 2 ? 1 : 10;
   const change = Math.abs(scaled(slope_per_s * time_s, prefix.exponent));
-  const amount = change > 0 ? decimalAt(change, firstPlace(change)) : '0';
-  return `${amount}${UNIT_SPACE}${unitOf(quantity, prefix)} in ${time_s}${UNIT_SPACE}s`;
+  const amount = change > 0 ? words.number(decimalAt(change, firstPlace(change))) : '0';
+  return words.motion.change(
+    `${amount}${UNIT_SPACE}${unitOf(quantity, prefix)}`,
+    seconds(time_s),
+  );
 }
 
 /** What one strip says of its channel. */
@@ -278,15 +275,18 @@ export function stripWords(
   quantity: Shown,
   motion: Judgement['channels'][number] | undefined,
   prefixes: Prefixes,
+  words: Catalogue,
 ): string {
   if (motion === undefined) return '';
+  const { still, upAndDown, rising, falling } = words.motion;
   switch (motion.motion) {
     case 'still':
-      return 'still';
+      return still;
     case 'unsteady':
-      return 'up and down';
+      return upAndDown;
     case 'rising':
+      return `${rising} ${changeWords(quantity, motion, prefixes, words)}`;
     case 'falling':
-      return `${motion.motion} ${changeWords(quantity, motion, prefixes)}`;
+      return `${falling} ${changeWords(quantity, motion, prefixes, words)}`;
   }
 }

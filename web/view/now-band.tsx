@@ -7,7 +7,7 @@ import { stretchLength_s } from '../model/bench.ts';
 import { livePlace, unitOf } from '../model/quantities.ts';
 import { powerReading } from '../model/reading.ts';
 import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
-import { wordsOf, type Words } from '../model/words.ts';
+import { inOneLine, wordsOf, type Words } from '../model/words.ts';
 import { Figure, weightsOf } from './figure.tsx';
 import { currentTrialId, type PageState } from './page-state.ts';
 
@@ -47,6 +47,8 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
 export function currentWords(page: PageState): Words {
   const { bench } = page;
   return wordsOf({
+    words: page.words.value,
+    experiment: bench.experiment.value,
     stage: bench.stage.value,
     status: bench.status.value,
     judgement: bench.judgement.value,
@@ -59,11 +61,11 @@ export function currentWords(page: PageState): Words {
 }
 
 function NowWords({ page, stage }: { page: PageState; stage: Stage }) {
-  const { instruction, moving, detail } = currentWords(page);
+  const { lines, moving, detail } = currentWords(page);
   const hasTrials = page.bench.trials.value.length > 0;
   return (
     <div class="words">
-      <p class="instruction">{instruction}</p>
+      <p class="instruction">{inOneLine(lines)}</p>
       <p class="moving">{moving}</p>
       <p class="detail">
         {detail} {page.settings.lettersOn.value && <KeyHints stage={stage} hasTrials={hasTrials} />}

@@ -11,6 +11,7 @@ import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
 import { watchWaits } from '../model/waits.ts';
 import type { Refusal } from '../feed/requests.ts';
 import { createDrawing, type Drawing } from './drawing.ts';
+import type { Catalogue } from '../words/catalogue.ts';
 import { loadSettings, type Settings } from './settings.ts';
 
 /** Which trial's reason or note is being typed. */
@@ -29,6 +30,8 @@ export interface ZeroPrompt {
 export interface PageState {
   readonly bench: Bench;
   readonly settings: Settings;
+  /** What the page says, in its language. */
+  readonly words: ReadonlySignal<Catalogue>;
   readonly drawing: Drawing;
   readonly prefixes: ReadonlySignal<Prefixes>;
   /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
@@ -77,6 +80,7 @@ export function createPageState(
   return {
     bench,
     settings,
+    words: settings.words,
     drawing,
     powerColumns,
     powerCurve,

@@ -1,10 +1,15 @@
 /** What a person has set on this device: remembered where the browser allows it. */
 import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import type { Catalogue, Language } from '../words/catalogue.ts';
+import { CATALOGUES, isLanguage, languageFor } from '../words/languages.ts';
 
 export interface Settings {
   /** null: as the device prefers. */
   readonly theme: Signal<'light' | 'dark' | null>;
   readonly isDark: ReadonlySignal<boolean>;
+  /** What the page speaks: as chosen here, else the first of the device's languages it knows. */
+  readonly language: Signal<Language>;
+  readonly words: ReadonlySignal<Catalogue>;
   readonly soundOn: Signal<boolean>;
   readonly lettersOn: Signal<boolean>;
   readonly reducedMotion: ReadonlySignal<boolean>;
@@ -16,20 +21,34 @@ export function loadSettings(): Settings {
   const isDark = computed(() =>
     theme.value === null ? prefersDark.value : theme.value === 'dark',
   );
+  const language = signal(languageOf(recall('language')));
+  const words = computed(() => CATALOGUES[language.value]);
   const soundOn = signal(recall('sound') !== 'off');
   const lettersOn = signal(recall('letters') !== 'off');
   theme.subscribe((value) => keep('theme', value));
+  language.subscribe((tag) => {
+    keep('language', tag === deviceLanguage() ? null : tag);
+    document.documentElement.lang = tag;
+  });
   soundOn.subscribe((on) => keep('sound', on ? null : 'off'));
   lettersOn.subscribe((on) => keep('letters', on ? null : 'off'));
   isDark.subscribe((dark) => {
     document.documentElement.dataset['theme'] = dark ? 'dark' : 'light';
   });
   const reducedMotion = mediaSignal('(prefers-reduced-motion: reduce)');
-  return { theme, isDark, soundOn, lettersOn, reducedMotion };
+  return { theme, isDark, language, words, soundOn, lettersOn, reducedMotion };
 }
 
 function themeOf(kept: string | null): 'light' | 'dark' | null {
   return kept === 'light' || kept === 'dark' ? kept : null;
+}
+
+function languageOf(kept: string | null): Language {
+  return isLanguage(kept) ? kept : deviceLanguage();
+}
+
+function deviceLanguage(): Language {
+  return languageFor(navigator.languages);
 }
 
 function mediaSignal(query: string): ReadonlySignal<boolean> {

@@ -125,10 +125,11 @@ function StripReading({ page, quantity, axisHigh }: StripParts) {
     place: livePlace(quantity, { axisHigh: axisHigh.value, prefix, newest }),
   });
   const isLive = hasReadings(stage) && reading.text !== NO_VALUE;
-  const words = isLive ? stripWords(quantity, motion, prefixes) : 'no reading';
+  const words = page.words.value;
+  const said = isLive ? stripWords(quantity, motion, prefixes, words) : words.motion.noReading;
   return (
     <div class="strip-reading">
-      <p class="soft">{KINDS[quantity].name}</p>
+      <p class="soft">{words.quantity[quantity]}</p>
       <p class="numeral">
         <Figure text={reading.text} weights={weightsOf(reading.still, 'small')} />
         <span class="sr">{reading.text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
@@ -138,7 +139,7 @@ function StripReading({ page, quantity, axisHigh }: StripParts) {
           isLive && motion !== undefined && motion.motion !== 'still' ? 'motion moving' : 'motion'
         }
       >
-        {words}
+        {said}
       </p>
     </div>
   );

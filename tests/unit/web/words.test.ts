@@ -1,4 +1,6 @@
 import { describe, expect, it } from 'vitest';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
+import { en } from '../../../web/words/en.ts';
 import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
 import { channelReading, powerReading } from '../../../web/model/reading.ts';
 import { sentenceOf } from '../../../web/model/sentence.ts';
@@ -12,6 +14,8 @@ const MILLI = prefixes.power_W;
 /** Thin spaces as plain ones. */
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
 const spoken = (more: Partial<Spoken>): Spoken => ({
+  words: en,
+  experiment: NO_EXPERIMENT,
   stage: 'settling',
   status: statusOf(),
   judgement: judgementOf(),
@@ -82,19 +86,20 @@ describe('words', () => {
   });
   it('calls a rotor that did not turn a result', () => {
     const newest = trialOf(8, 0, { rotorStill: true });
-    expect(wordsOf(spoken({ stage: 'logged', newest })).instruction).toBe(
-      'Logged. It did not turn.',
-    );
+    expect(wordsOf(spoken({ stage: 'logged', newest })).lines).toEqual([
+      'Logged. It',
+      'did not turn.',
+    ]);
   });
   it('does not promise to log while saving has stopped', () => {
     const status = statusOf({ store: { ok: false, message: 'The disk is full.' } });
     expect(wordsOf(spoken({ stage: 'still', status })).moving).toContain('Not logged');
   });
   it('speaks of one second where ten would say nothing', () => {
-    expect(plain(changeWords('voltage_V', { level: 1.4, slope_per_s: 0.48 }, prefixes))).toBe(
+    expect(plain(changeWords('voltage_V', { level: 1.4, slope_per_s: 0.48 }, prefixes, en))).toBe(
       '0.5 V in 1 s',
     );
-    expect(plain(changeWords('voltage_V', { level: 2.3, slope_per_s: -0.002 }, prefixes))).toBe(
+    expect(plain(changeWords('voltage_V', { level: 2.3, slope_per_s: -0.002 }, prefixes, en))).toBe(
       '0.02 V in 10 s',
     );
   });

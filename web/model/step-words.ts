@@ -1,0 +1,80 @@
+/**
+ * What a plan asks for now, where that is more than the readings say by themselves. The step is the
+ * program's; a page only ever makes it more careful: while anything turns on the page, nobody is
+ * told to set a blade.
+ */
+import type { ExperimentView } from '#core/experiment/view.ts';
+import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
+import { changedSettings, runById } from './experiment.ts';
+import { hasReadings, hasThreads, type Stage } from './stage.ts';
+
+export interface StepWords {
+  readonly lines: Lines;
+  readonly below: Below;
+}
+
+/** Stages in which the readings' own words come first, whatever the plan. */
+const READINGS_FIRST: readonly Stage[] = ['logged', 'spinning-up', 'running-down', 'disturbed'];
+
+/** @returns null where the words of the stage say it all */
+export function stepWords(
+  experiment: ExperimentView,
+  stage: Stage,
+  words: Catalogue,
+): StepWords | null {
+  if (!hasReadings(stage) || READINGS_FIRST.includes(stage)) return null;
+  const { instruction, below } = words;
+  if (experiment.isWaiting) return { lines: instruction.paused, below: below.paused };
+  return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words);
+}
+
+function wordsOfStep(
+  experiment: ExperimentView,
+  stage: Stage,
+  { instruction, below }: Catalogue,
+): StepWords | null {
+  const turns = hasThreads(stage);
+  switch (experiment.step) {
+    case 'no-plan':
+      return null;
+    case 'stop-fan':
+    case 'logged':
+      return { lines: instruction.stopFan, below: below.stopFan };
+    case 'blades-stopping':
+      return { lines: instruction.runningDown, below: below.bladesTurn };
+    case 'set-blades':
+      if (turns) return { lines: instruction.runningDown, below: below.bladesTurn };
+      return {
+        lines: setLines(experiment, instruction),
+        below: experiment.isWindHeard ? below.setBlades : below.setBladesUnheard,
+      };
+    case 'start-fan':
+    case 'settling':
+      return turns ? null : { lines: instruction.startFan, below: below.startFan };
+    case 'finished':
+      return turns ? null : { lines: instruction.finished, below: below.finished };
+  }
+}
+
+/** "Set blades to 25°.": only what the next run changes. */
+function setLines(experiment: ExperimentView, instruction: Catalogue['instruction']): Lines {
+  const run = runById(experiment, experiment.runId);
+  const changed = run === null ? [] : changedSettings(experiment, run);
+  const [first] = changed;
+  if (first === undefined) return instruction.startFan;
+  return changed.length === 1
+    ? instruction.set(first)
+    : instruction.setAll(changed.map(({ level }) => level.label));
+}
+
+/** What the tool can't hear and asks; will-not-settle has its own words, which say why. */
+function questionWords(
+  { question }: ExperimentView,
+  stage: Stage,
+  words: Catalogue,
+): StepWords | null {
+  if (question === null || question.kind === 'unsettled' || hasThreads(stage)) return null;
+  const { isFanOn, unassigned, onLaptop, asked } = words.question;
+  const moving = question.kind === 'is-fan-on' ? isFanOn : unassigned(question.trialId);
+  return { lines: asked[question.kind], below: { moving, detail: onLaptop, state: onLaptop } };
+}
