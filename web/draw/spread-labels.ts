@@ -53,7 +53,11 @@ function mergeBack(blocks: Block[]): void {
   }
 }
 
-function middlesOf(blocks: readonly Block[], lefts: readonly number[], widths: readonly number[]): number[] {
+function middlesOf(
+  blocks: readonly Block[],
+  lefts: readonly number[],
+  widths: readonly number[],
+): number[] {
   const middles: number[] = [];
   blocks.forEach(({ count }, i) => {
     let left = lefts[i] ?? 0;

@@ -178,7 +178,10 @@ export function formField(path: string): string {
   }
 }
 
-function ofIssue(issue: { readonly path: readonly PropertyKey[]; readonly message: string }): FormProblem {
+function ofIssue(issue: {
+  readonly path: readonly PropertyKey[];
+  readonly message: string;
+}): FormProblem {
   const field = formField(issue.path.map(String).join('.'));
   return { field, kind: 'not-understood', about: issue.message };
 }

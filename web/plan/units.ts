@@ -72,8 +72,8 @@ export function keyOf(kind: FactorKind, name: string, unit: string, place: numbe
   const known = KEYS[kind];
   if (known !== undefined) return known;
   const [first = '', ...rest] = plainWords(name.replace(/^[^\p{L}]+/u, ''));
-  const words = [first.toLowerCase(), ...rest.map((word) => word.charAt(0).toUpperCase() + word.slice(1))];
-  const stem = words.join('').slice(0, 24) || `factor${place + 1}`;
+  const others = rest.map((word) => word.charAt(0).toUpperCase() + word.slice(1));
+  const stem = [first.toLowerCase(), ...others].join('').slice(0, 24) || `factor${place + 1}`;
   const suffix = SPELT.reduce((text, [sign, letters]) => text.replace(sign, letters), unit)
     .replace(/[^A-Za-z0-9]/g, '')
     .slice(0, 8);

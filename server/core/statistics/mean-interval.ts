@@ -1,5 +1,5 @@
 /**
- * The mean of repeated results, with the interval that holds the true mean in 95 of 100 such series.
+ * The mean of repeated results, with an interval that holds the true mean in 95 of 100 series.
  *
  * x̄ ± t(0.975, n − 1)·s/√n, with s² = Σ(x − x̄)²/(n − 1) (NIST/SEMATECH e-Handbook of Statistical
  * Methods, 1.3.5.2); for instance 1, 2 and 3 give 2 ± 2.48.
