@@ -2,21 +2,16 @@
  * What keeps a plan from being carried out, and what weakens it: beyond the form that its schema
  * checks, what only its parts together show. One sentence each, for the person at the page.
  */
+import type { Remark } from '../remark.ts';
 import { isNumeric, valueOf } from './factors.ts';
 import { MOST_RUNS, type Factor, type Plan } from './plan.ts';
 import { runCountOf, settingsOf, runsOf } from './runs.ts';
-
-export interface PlanRemark {
-  /** Where in the plan, for instance "factors.0.levels.2". */
-  readonly field: string;
-  readonly message: string;
-}
 
 /** A run's id that is no longer than this leaves room for the count of what is added to it. */
 const LONGEST_ID = 190;
 
 /** Empty for a plan that can be carried out. */
-export function planObstacles(plan: Plan): PlanRemark[] {
+export function planObstacles(plan: Plan): Remark[] {
   const inParts = [
     ...plan.factors.flatMap((factor, place) => factorObstacles(factor, `factors.${place}`)),
     ...doubled(plan.factors.map(({ key }) => key)).map((place) => ({
@@ -37,7 +32,7 @@ export function planObstacles(plan: Plan): PlanRemark[] {
   return inParts.length > 0 ? inParts : sizeObstacles(plan);
 }
 
-function designObstacles({ design, factors }: Plan): PlanRemark[] {
+function designObstacles({ design, factors }: Plan): Remark[] {
   if (design === 'single' && factors.length > 1) {
     const message = 'Only one factor can be changed in this design. Take the others out.';
     return [{ field: 'factors.1', message }];
@@ -47,7 +42,7 @@ function designObstacles({ design, factors }: Plan): PlanRemark[] {
   return [{ field: 'factors.0.levels', message }];
 }
 
-function referenceObstacles({ reference, factors }: Plan): PlanRemark[] {
+function referenceObstacles({ reference, factors }: Plan): Remark[] {
   if (reference === null) return [];
   if (reference.levels.length !== factors.length) {
     return [{ field: 'reference.levels', message: 'Choose one level of each factor to come back to.' }];
@@ -61,7 +56,7 @@ function referenceObstacles({ reference, factors }: Plan): PlanRemark[] {
 }
 
 /** Asked last: that many runs are not made to see whether their names would be too long. */
-function sizeObstacles(plan: Plan): PlanRemark[] {
+function sizeObstacles(plan: Plan): Remark[] {
   const count = runCountOf(plan);
   if (count > MOST_RUNS) {
     const message = `That would be ${grouped(count)} runs; a plan has at most ${MOST_RUNS}. Take out levels, rounds or repeats.`;
@@ -71,7 +66,7 @@ function sizeObstacles(plan: Plan): PlanRemark[] {
   return [{ field: 'factors', message: 'The names of levels, keys and groups are too long together. Shorten some.' }];
 }
 
-function factorObstacles(factor: Factor, field: string): PlanRemark[] {
+function factorObstacles(factor: Factor, field: string): Remark[] {
   const { levels, name } = factor;
   const at = (place: number, message: string) => ({ field: `${field}.levels.${place}`, message });
   const sameLabel = doubled(levels.map(({ label }) => plain(label)));
@@ -121,8 +116,8 @@ function problemOf({ kind }: Factor, value: number): string | null {
 }
 
 /** What a plan will not be able to tell, though it can be carried out. */
-export function planWarnings(plan: Plan): PlanRemark[] {
-  const warnings: PlanRemark[] = [];
+export function planWarnings(plan: Plan): Remark[] {
+  const warnings: Remark[] = [];
   if (plan.order === 'listed' && settingsOf(plan).length > 1) {
     const message =
       'In the listed order anything that creeps (a warming lamp, a slowing fan) looks like an effect of the level. A random order keeps the two apart.';

@@ -1,0 +1,183 @@
+/**
+ * The form for readings of two meters: from what was typed to readings, or to what is wrong at
+ * which field.
+ */
+import { z } from 'zod';
+import { conversionOf } from '#protocol/quantity.ts';
+import { decimalText } from '../instrument/decimal-text.ts';
+import type { Meter } from '../instrument/meter.ts';
+import {
+  NotUnderstood,
+  readTyped,
+  type TypedNumber,
+  type TypedUnits,
+} from '../metrology/typed-number.ts';
+import { MOST_READINGS, type KeyedReadings } from './keyed.ts';
+import type { Remark } from './remark.ts';
+
+const typed = z.string().max(40);
+
+/** As the meter and its manual say it, in the unit that its readings are typed in. */
+export const MeterFormSchema = z.strictObject({
+  unit: z.string().max(8),
+  /** The largest reading of the range that is set: "20". */
+  range: typed,
+  /** Worth of the last digit: "0.01". */
+  lastDigit: typed,
+  /** Accuracy ±(percent of the reading + counts of the last digit). */
+  percent: typed,
+  counts: typed,
+});
+export type MeterForm = z.infer<typeof MeterFormSchema>;
+
+export const KeyedFormSchema = z.strictObject({
+  runId: z.string().min(1).max(200).nullable(),
+  meters: z.strictObject({
+    voltage: MeterFormSchema,
+    current: MeterFormSchema,
+    /** Null: no anemometer. */
+    windSpeed: MeterFormSchema.nullable(),
+  }),
+  /** Rows in which nothing is typed are passed over. */
+  readings: z
+    .array(z.strictObject({ voltage: typed, current: typed, windSpeed: typed }))
+    .max(MOST_READINGS),
+  note: z.string().max(500),
+});
+export type KeyedForm = z.infer<typeof KeyedFormSchema>;
+
+const AS_IT_IS = { multiplier: 1, divisor: 1 };
+
+/** Units that can be typed, by quantity: as people write them, and as the table of units has them. */
+const SPELLINGS = {
+  voltage: { V: 'V', mV: 'mV' },
+  current: { A: 'A', mA: 'mA', µA: 'uA' },
+  windSpeed: { 'm/s': 'mps', 'km/h': 'kmph' },
+} as const;
+type MeterName = keyof typeof SPELLINGS;
+
+/** The units that a meter's readings can be typed in, the first as a rule. */
+export function unitsOfMeter(meter: MeterName): readonly string[] {
+  return Object.keys(SPELLINGS[meter]);
+}
+
+function typedUnits(meter: MeterName, usual: string): TypedUnits {
+  const known = Object.entries(SPELLINGS[meter]).map(([symbol, unit]) => {
+    return [symbol, conversionOf(meter, unit) ?? AS_IT_IS] as const;
+  });
+  return { usual, known: Object.fromEntries(known) };
+}
+
+const PERCENT: TypedUnits = { usual: '%', known: { '%': { multiplier: 1, divisor: 100 } } };
+const COUNTS: TypedUnits = { usual: '', known: { '': AS_IT_IS } };
+const MOST_PERCENT = 20;
+const MOST_COUNTS = 100;
+
+/** Readings where all is well, else a remark for every field where it is not. */
+export function readKeyedForm(
+  form: KeyedForm,
+): { readonly readings: KeyedReadings } | { readonly remarks: readonly Remark[] } {
+  const remarks: Remark[] = [];
+  /** What `read` gives, or a remark at the field and null. */
+  const at = <T>(field: string, read: () => T): T | null => {
+    try {
+      return read();
+    } catch (error) {
+      if (!(error instanceof NotUnderstood)) throw error;
+      remarks.push({ field, message: error.message });
+      return null;
+    }
+  };
+  const meters = {
+    voltage: readMeter('voltage', form.meters.voltage, at),
+    current: readMeter('current', form.meters.current, at),
+    windSpeed: form.meters.windSpeed && readMeter('windSpeed', form.meters.windSpeed, at),
+  };
+  const readings = form.readings.flatMap((row, place) => {
+    const { windSpeed: wind } = row;
+    if ([row.voltage, row.current, wind].every((text) => text.trim() === '')) return [];
+    const one = (name: MeterName) =>
+      at(`readings.${place}.${name}`, () => readReading(name, row[name], form, meters[name]));
+    const [voltage, current] = [one('voltage'), one('current')];
+    const windSpeed = wind.trim() === '' ? null : one('windSpeed');
+    if (voltage === null || current === null) return [];
+    if (voltage.value * current.value < 0) {
+      const message =
+        'Voltage and current have opposite signs: on one meter the leads are swapped. Leave the minus out if the rest is right.';
+      remarks.push({ field: `readings.${place}.current`, message });
+    }
+    return [{ voltage, current, windSpeed }];
+  });
+  if (readings.length === 0 && remarks.length === 0) {
+    remarks.push({ field: 'readings.0.voltage', message: 'Type at least one reading.' });
+  }
+  const { voltage, current, windSpeed } = meters;
+  if (remarks.length > 0 || voltage === null || current === null) return { remarks };
+  const note = form.note.trim() || null;
+  const used = { voltage, current, windSpeed };
+  return { readings: { runId: form.runId, meters: used, readings, note } };
+}
+
+type At = <T>(field: string, read: () => T) => T | null;
+
+function readMeter(name: MeterName, form: MeterForm, at: At): Meter | null {
+  const units = typedUnits(name, form.unit);
+  const field = (part: string) => `meters.${name}.${part}`;
+  const range = at(field('range'), () => above0(readTyped(form.range, units, '20').value));
+  const resolution = at(field('lastDigit'), () =>
+    above0(readTyped(form.lastDigit, units, '0.01').value),
+  );
+  const relative = at(field('percent'), () => {
+    const { value } = readTyped(form.percent, PERCENT, '0.8');
+    return within(value * 100, MOST_PERCENT, '%') / 100;
+  });
+  const counts = at(field('counts'), () =>
+    within(readTyped(form.counts, COUNTS, '2').value, MOST_COUNTS, 'counts'),
+  );
+  if (range === null || resolution === null || relative === null || counts === null) return null;
+  return at(field(range > resolution ? 'percent' : 'lastDigit'), () => {
+    if (range <= resolution) {
+      throw new NotUnderstood('The last digit is worth less than the range. Check both.');
+    }
+    if (relative === 0 && counts === 0) {
+      throw new NotUnderstood('No meter is exact. Its manual gives the accuracy, for instance ±(0.8 % + 2).');
+    }
+    return { range, resolution, relative, counts };
+  });
+}
+
+function above0(value: number): number {
+  if (value > 0) return value;
+  throw new NotUnderstood('Type a number above 0.');
+}
+
+function within(value: number, most: number, unit: string): number {
+  if (value >= 0 && value <= most) return value;
+  throw new NotUnderstood(`From 0 to ${most} ${unit}.`);
+}
+
+/** @throws NotUnderstood also for what the meter can't have shown in its range */
+function readReading(
+  name: MeterName,
+  text: string,
+  form: KeyedForm,
+  meter: Meter | null,
+): TypedNumber {
+  const unit = form.meters[name]?.unit ?? unitsOfMeter(name)[0] ?? '';
+  const units = typedUnits(name, unit);
+  const reading = readTyped(text, units, name === 'current' ? '43.1' : '2.31');
+  if (meter === null) {
+    if (name !== 'windSpeed' || form.meters.windSpeed !== null) return reading;
+    throw new NotUnderstood('Say first what the anemometer’s range and accuracy are.');
+  }
+  const { multiplier, divisor } = units.known[unit] ?? AS_IT_IS;
+  const inUnit = (value: number) => `${decimalText((value * divisor) / multiplier, 6)} ${unit}`;
+  if (Math.abs(reading.value) > meter.range * (1 + 1e-9)) {
+    throw new NotUnderstood(`${inUnit(reading.value)} is more than this range shows (${inUnit(meter.range)}). Set the meter to a larger range, choose it above, and read again.`);
+  }
+  const digits = Math.abs(reading.value) / meter.resolution;
+  if (Math.abs(digits - Math.round(digits)) > 1e-6) {
+    throw new NotUnderstood(`This range shows steps of ${inUnit(meter.resolution)}; ${inUnit(reading.value)} lies between two. Check the reading and the range.`);
+  }
+  return reading;
+}
