@@ -8,7 +8,8 @@ import {
   type Mark,
 } from '../draw/trial-marks.ts';
 import { powerY, type FieldBox } from './field-box.ts';
-import { currentTrialId, type PageState } from './page-state.ts';
+import type { PageState } from './page-state.ts';
+import { currentTrialId } from './watch-state.ts';
 
 interface PlotParts {
   readonly page: PageState;

@@ -3,13 +3,14 @@ import { UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import { WEIGHT } from '../draw/numeral.ts';
 import { recentLevels } from '../draw/window-buffer.ts';
 import { countingTrials } from '../model/sentence.ts';
-import { stretchLength_s } from '../model/bench.ts';
 import { livePlace, unitOf } from '../model/quantities.ts';
 import { powerReading } from '../model/reading.ts';
 import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
-import { inOneLine, wordsOf, type Words } from '../model/words.ts';
+import { inOneLine } from '../model/words.ts';
 import { Figure, weightsOf } from './figure.tsx';
-import { currentTrialId, type PageState } from './page-state.ts';
+import { currentWords } from './current-words.ts';
+import type { PageState } from './page-state.ts';
+import { currentTrialId } from './watch-state.ts';
 
 export function NowBand({ page }: { page: PageState }) {
   const stage = page.bench.stage.value;
@@ -41,23 +42,6 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
       </p>
     </div>
   );
-}
-
-/** The words of the stage, from all that the page knows. */
-export function currentWords(page: PageState): Words {
-  const { bench } = page;
-  return wordsOf({
-    words: page.words.value,
-    experiment: bench.experiment.value,
-    stage: bench.stage.value,
-    status: bench.status.value,
-    judgement: bench.judgement.value,
-    newest: bench.loggedTrial.value ?? countingTrials(bench.trials.value).at(-1) ?? null,
-    stretch_s: stretchLength_s(bench),
-    usual_s: page.usualWait_s.value,
-    prefixes: page.prefixes.value,
-    quiet_s: bench.quiet_s.value,
-  });
 }
 
 function NowWords({ page, stage }: { page: PageState; stage: Stage }) {

@@ -1,0 +1,85 @@
+/** What every page that watches shares: the bench, this device's settings, and the drawing. */
+import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { niceAxis, type Axis } from '../draw/axis.ts';
+import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
+import { expandedUncertainty } from '#core/metrology/format.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import type { Bench } from '../model/bench.ts';
+import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
+import { watchWaits } from '../model/waits.ts';
+import type { Catalogue } from '../words/catalogue.ts';
+import { createDrawing, type Drawing } from './drawing.ts';
+import { loadSettings, type Settings } from './settings.ts';
+
+export interface WatchState {
+  readonly bench: Bench;
+  readonly settings: Settings;
+  /** What the page says, in its language. */
+  readonly words: ReadonlySignal<Catalogue>;
+  readonly drawing: Drawing;
+  readonly prefixes: ReadonlySignal<Prefixes>;
+  /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
+  readonly usualWait_s: ReadonlySignal<number | null>;
+  /** Pixel columns of the power curve. */
+  readonly powerColumns: Signal<number>;
+  readonly powerCurve: ReadonlySignal<CurveData>;
+  /** The one power axis that curve and answer plot share. */
+  readonly powerAxis: ReadonlySignal<Axis>;
+}
+
+const HEADROOM = 1.04;
+
+export function createWatchState(bench: Bench): WatchState {
+  const settings = loadSettings();
+  const drawing = createDrawing(bench, settings);
+  const powerColumns = signal(200);
+  const powerCurve = computed(() =>
+    reduceToColumns(bench.buffer, 'power_W', {
+      ...drawing.frame.value,
+      columns: powerColumns.value,
+    }),
+  );
+  const powerAxis = keepEqual(
+    computed(() => powerAxisOf(powerCurve.value, bench.trials.value)),
+    (a, b) => a.low === b.low && a.high === b.high,
+  );
+  return {
+    bench,
+    settings,
+    words: settings.words,
+    drawing,
+    prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
+    usualWait_s: watchWaits(bench),
+    powerColumns,
+    powerCurve,
+    powerAxis,
+  };
+}
+
+function powerAxisOf(curve: CurveData, trials: readonly TrialView[]): Axis {
+  const live = extentOf(curve);
+  const ends = trials.flatMap(({ power_W }) => {
+    if (power_W === null) return [];
+    const U = expandedUncertainty(power_W) ?? 0;
+    return [power_W.value - U, power_W.value + U];
+  });
+  const most = Math.max(live?.most ?? 0, 0, ...ends);
+  // Noise about zero is no reason for an axis below zero.
+  const least = Math.min(live?.least ?? 0, 0, ...ends);
+  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, KINDS.power_W.usual);
+}
+
+/** The same object as long as nothing has changed, so that what depends on it is left alone. */
+function keepEqual<T>(source: ReadonlySignal<T>, same: (a: T, b: T) => boolean): ReadonlySignal<T> {
+  let kept: T | undefined;
+  return computed(() => {
+    const next = source.value;
+    if (kept === undefined || !same(kept, next)) kept = next;
+    return kept;
+  });
+}
+
+/** The number of the trial at work: the one logged and still open, else the next. */
+export function currentTrialId({ bench }: WatchState): number {
+  return bench.loggedTrial.value?.id ?? (bench.trials.value.at(-1)?.id ?? 0) + 1;
+}
