@@ -2,6 +2,7 @@
 import { render } from 'preact';
 import { config } from 'zod';
 import 'uplot/dist/uPlot.min.css';
+import './base.css';
 import './bench.css';
 import { listenToFeed } from './feed/listen.ts';
 import { post, type Refusal } from './feed/requests.ts';

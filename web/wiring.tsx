@@ -1,6 +1,7 @@
 /** The wiring page: what divider, shunt or monitor will read and how well, and what goes into the sketch. */
 import { render } from 'preact';
 import { config } from 'zod';
+import './base.css';
 import './bench.css';
 import './wiring.css';
 import { loadSettings } from './view/settings.ts';
