@@ -15,7 +15,7 @@ import {
   splitRow,
   type CsvRow,
   type CsvSeparator,
-} from './csv-rows.ts';
+} from '#core/csv-rows.ts';
 
 const EXAMPLE = 'time_s,voltage_V,current_A,windSpeed_mps';
 /** A file with none of these has nothing that could settle. */

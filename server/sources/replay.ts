@@ -1,6 +1,6 @@
 import { columnNamed, type TimeUnit } from '#protocol/plain-header.ts';
 import { fileLink, readCsvLines } from './csv.ts';
-import { separatorIn, type CsvSeparator } from './csv-rows.ts';
+import { separatorIn, type CsvSeparator } from '#core/csv-rows.ts';
 import type { RecordingClock, Source, SourceListener } from './source.ts';
 
 /** Lines that are due within so short a time are told together. */

@@ -13,6 +13,11 @@ export function valueOf({ value, label }: Level): number | string {
   return value ?? label;
 }
 
+/** As a reader compares names: capitals and the kind of blank don't make two of one. */
+export function plainName(name: string): string {
+  return name.trim().replace(/\s+/g, ' ').toLowerCase();
+}
+
 /** A level as people read it; "–" where the factor has no such level. */
 export function labelOf(factor: Pick<Factor, 'levels'>, index: number): string {
   return factor.levels[index]?.label ?? NO_VALUE;

@@ -3,7 +3,7 @@
  * checks, what only its parts together show. One sentence each, for the person at the page.
  */
 import type { Remark } from '../remark.ts';
-import { isNumeric, valueOf } from './factors.ts';
+import { isNumeric, plainName, valueOf } from './factors.ts';
 import { MOST_RUNS, type Factor, type Plan } from './plan.ts';
 import { runCountOf, settingsOf, runsOf } from './runs.ts';
 
@@ -18,11 +18,11 @@ export function planObstacles(plan: Plan): Remark[] {
       field: `factors.${place}.key`,
       message: `Two factors have the key “${plan.factors[place]?.key}”. Give each its own.`,
     })),
-    ...doubled(plan.factors.map(({ name }) => plain(name))).map((place) => ({
+    ...doubled(plan.factors.map(({ name }) => plainName(name))).map((place) => ({
       field: `factors.${place}.name`,
       message: `Two factors are called “${plan.factors[place]?.name}”. Give each its own name.`,
     })),
-    ...doubled(plan.groups.map(plain)).map((place) => ({
+    ...doubled(plan.groups.map(plainName)).map((place) => ({
       field: `groups.${place}`,
       message: `Two groups are called “${plan.groups[place]}”. Give each its own name.`,
     })),
@@ -69,7 +69,7 @@ function sizeObstacles(plan: Plan): Remark[] {
 function factorObstacles(factor: Factor, field: string): Remark[] {
   const { levels, name } = factor;
   const at = (place: number, message: string) => ({ field: `${field}.levels.${place}`, message });
-  const sameLabel = doubled(levels.map(({ label }) => plain(label)));
+  const sameLabel = doubled(levels.map(({ label }) => plainName(label)));
   const sameValue = doubled(levels.map(valueOf)).filter((place) => !sameLabel.includes(place));
   const numbers = levels.filter(({ value }) => value !== null).length;
   const remarks = [
@@ -139,11 +139,6 @@ export function planWarnings(plan: Plan): Remark[] {
 /** The places of what stands in a list for a second time. */
 function doubled(items: readonly unknown[]): number[] {
   return items.flatMap((item, place) => (items.indexOf(item) < place ? [place] : []));
-}
-
-/** As a reader compares names: capitals and blanks don't make two of one. */
-function plain(name: string): string {
-  return name.trim().replace(/\s+/g, ' ').toLowerCase();
 }
 
 /** 10000 as "10 000" with narrow spaces (SI brochure, 5.4.4). */

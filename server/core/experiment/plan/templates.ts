@@ -3,6 +3,7 @@
  * with twelve holes, flat card blades on dowels, a lamp. Nothing in them is a recommendation of
  * this level over that.
  */
+import { UNIT_SPACE } from '../../metrology/format.ts';
 import { PlanSchema, type Constant, type Level, type Plan } from './plan.ts';
 
 const DISTANCE = { name: 'Fan to rotor', value: '40 cm' };
@@ -31,9 +32,9 @@ export function lengthPlan(seed: number): Plan {
     question: 'Which blade length gives the most power?',
     factor: { kind: 'length', key: 'length_m', name: 'Blade length' },
     levels: [
-      { label: 'short, 55 mm', value: 0.055 },
-      { label: 'medium, 80 mm', value: 0.08 },
-      { label: 'long, 105 mm', value: 0.105 },
+      { label: `short, 55${UNIT_SPACE}mm`, value: 0.055 },
+      { label: `medium, 80${UNIT_SPACE}mm`, value: 0.08 },
+      { label: `long, 105${UNIT_SPACE}mm`, value: 0.105 },
     ],
     constants: [DISTANCE, FAN, LOAD, BLADES, ANGLE, COUNT],
   });

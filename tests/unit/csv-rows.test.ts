@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createRowReader, EndlessRow, splitRow } from '../../../server/sources/csv-rows.ts';
+import { createRowReader, EndlessRow, splitRow } from '#core/csv-rows.ts';
 
 function rowsOf(text: string, limit = 1000) {
   const reader = createRowReader(limit);

@@ -1,0 +1,98 @@
+/** One cell of a table of trials: a number, a level, or the sentence that says what is wrong. */
+import { parseNumber } from '#protocol/number.ts';
+import type { Conversion } from '#protocol/quantity.ts';
+import { plainName, valueOf } from '../plan/factors.ts';
+import type { Plan } from '../plan/plan.ts';
+import { LIMITS } from '../../reading/limits.ts';
+import type { ImportColumn } from './columns.ts';
+
+export const LONGEST_NAME = 24;
+
+/** How the cells of a table are to be read. */
+export interface Table {
+  readonly columns: readonly ImportColumn[];
+  readonly plan: Plan | null;
+  readonly decimalSign: '.' | ',';
+  /** What stands in the column of rounds, to the round's number. */
+  readonly rounds: ReadonlyMap<string, number>;
+  /** Factors of which some level is no number: all of its levels are names. */
+  readonly named: ReadonlySet<string>;
+}
+
+/** Thrown with a sentence about one row. */
+export class RowUnreadable extends Error {}
+
+/**
+ * A level as a trial carries it: a number, a name, or what the plan's label stands for.
+ * @throws RowUnreadable
+ */
+export function readLevel(
+  text: string,
+  { name, key, conversion }: Extract<ImportColumn, { as: 'factor' }>,
+  table: Table,
+): number | string {
+  if (text === '') throw new RowUnreadable(`${name} is empty. Fill it in, or take the row out.`);
+  const levels = table.plan?.factors.find((factor) => factor.key === key)?.levels;
+  const same = levels?.find(({ label }) => plainName(label) === plainName(text));
+  if (same !== undefined) return valueOf(same);
+  if (levels !== undefined && levels.every(({ value }) => value === null)) {
+    const labels = levels.map(({ label }) => `“${label}”`).join(', ');
+    throw new RowUnreadable(`“${text}” is no level of ${name} in the plan, which has ${labels}.`);
+  }
+  if (levels === undefined && table.named.has(key)) return readName(text, name, LONGEST_NAME);
+  const value = readPlain(text, name, table);
+  if (value === null) throw new RowUnreadable(`${name} is missing. Fill it in, or take the row out.`);
+  // What was converted is rounded to the digits that people type, so that 80 mm is 0.08 m.
+  return Number(converted(value, conversion).toPrecision(12));
+}
+
+/** @throws RowUnreadable for a text that is longer */
+export function readName(text: string, name: string, longest: number): string {
+  if (text.length <= longest) return text;
+  throw new RowUnreadable(`${name} has more than ${longest} letters. Shorten it.`);
+}
+
+const MISSING = new Set(['', 'nan', 'inf', '-inf', 'ovf', '-', '–']);
+
+/** Null where the cell says that there is no number. @throws RowUnreadable */
+function readPlain(text: string, name: string, { decimalSign }: Table): number | null {
+  if (MISSING.has(text.toLowerCase())) return null;
+  const other = decimalSign === '.' ? ',' : '.';
+  if (text.includes(other)) {
+    const message =
+      decimalSign === '.'
+        ? 'Use a point as the decimal sign in the whole table.'
+        : 'Other numbers of the table have a decimal comma. Use one sign in the whole table.';
+    throw new RowUnreadable(`${name}: “${text}” could be two numbers. ${message}`);
+  }
+  const value = parseNumber(text.replace(',', '.').replace('−', '-'));
+  if (value !== null) return value;
+  throw new RowUnreadable(`${name}: “${text}” is not a number. Put it right, or take the row out.`);
+}
+
+/** In SI; null where there is no number. @throws RowUnreadable */
+export function readNumber(
+  text: string,
+  column: Extract<ImportColumn, { as: 'value' | 'uncertainty' | 'degrees' }>,
+  table: Table,
+): number | null {
+  const { name, as, quantity } = column;
+  const number = readPlain(text, name, table);
+  if (number === null) return null;
+  if (as !== 'value') {
+    if (number < 0) throw new RowUnreadable(`${name} is below 0. Put it right, or take the row out.`);
+    return as === 'degrees' ? number : converted(number, column.conversion);
+  }
+  const value = converted(number, column.conversion);
+  const limits = quantity === 'power_W' ? null : LIMITS[quantity];
+  if (limits !== null && (value < limits.lowest || value > limits.highest)) {
+    throw new RowUnreadable(
+      `${name}: ${text} is not possible here. Check the number and the unit in the first row.`,
+    );
+  }
+  return value;
+}
+
+function converted(value: number, { multiplier, divisor }: Conversion): number {
+  return (value * multiplier) / divisor;
+}
