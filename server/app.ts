@@ -6,7 +6,10 @@ import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
-import { NO_EXPERIMENT } from '#core/experiment/view.ts';
+import { instructionOf } from '#core/experiment/conductor/instruction.ts';
+import { experimentView } from '#core/experiment/conductor/view.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
+import type { createDemoRig } from '#core/virtual-rig/demo.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { listenAt } from './listen.ts';
@@ -38,6 +41,8 @@ import type { Store } from './store/store.ts';
 export interface AppOptions {
   readonly dataFolder: string;
   readonly source: SourceChoice;
+  /** How the simulated rig is made, for whoever wants to know what it truly did. */
+  readonly createRig?: typeof createDemoRig;
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
   readonly port: number;
@@ -100,6 +105,7 @@ class RunningApp implements App {
         scene: () => this.#now().scene,
         recorder: () => this.#now().run.recorder,
         status: () => this.#status(),
+        experiment: () => this.#experiment(),
         attached: () => this.#ports.list().catch(() => []),
         use: (choice) => this.#change(choice),
         keepSettings: (id, settings) => memory.keepSettings(id, settings),
@@ -159,6 +165,7 @@ class RunningApp implements App {
     const run = await beginRun(this.#store, session, beginning, {
       event: (event) => this.#onEvent(event),
       committed: (views, closed) => this.#onCommitted(views, closed),
+      experiment: () => this.#feed.say({ type: 'experiment', experiment: this.#experiment() }),
       port: (port) => this.#onPort(port),
       offers: (offers) => this.#onOffers(offers),
       cutOff: () => void this.#change(choice).catch((error: unknown) => console.error(error)),
@@ -166,8 +173,13 @@ class RunningApp implements App {
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
     this.#feed.restart();
+    const instruction = () => {
+      const { conductor, book } = run.recorder.state();
+      return instructionOf(conductor, book.trials);
+    };
+    const { speed, createRig } = this.#options;
     run.open((clock, listener) =>
-      openSource(choice, { clock, listener, ports: this.#ports, speed: this.#options.speed }),
+      openSource(choice, { clock, listener, ports: this.#ports, speed, instruction, createRig }),
     );
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (originOf(choice) !== 'board') this.#watchForBoards();
@@ -217,6 +229,11 @@ class RunningApp implements App {
     return statusOf(scene, run.recorder.state(), { offers, store, problems });
   }
 
+  #experiment(): ExperimentView {
+    const { scene, run } = this.#now();
+    return experimentView(run.recorder.state().conductor, [...scene.trials.values()]);
+  }
+
   #picture(): Picture {
     const { scene } = this.#now();
     const { trials, plateaus, recordingId, openSince_s } = scene;
@@ -225,7 +242,7 @@ class RunningApp implements App {
       trials: [...trials.values()],
       plateaus: plateaus.filter((plateau) => plateau.recordingId === recordingId),
       openSince_s,
-      experiment: NO_EXPERIMENT,
+      experiment: this.#experiment(),
     };
   }
 

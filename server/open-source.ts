@@ -1,3 +1,5 @@
+import type { createDemoRig } from '#core/virtual-rig/demo.ts';
+import type { Instruction } from '#core/virtual-rig/led-operator.ts';
 import type { ChosenSource, SourceChoice } from './source-choice.ts';
 import { checkCsv } from './sources/csv.ts';
 import type { Ports } from './sources/ports.ts';
@@ -12,6 +14,9 @@ export interface SourceSurroundings {
   readonly ports: Ports;
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
+  /** What somebody at the rig is told now: the simulated one has an operator who listens. */
+  readonly instruction: () => Instruction;
+  readonly createRig?: typeof createDemoRig | undefined;
 }
 
 /**
@@ -26,7 +31,7 @@ export async function checkSource(choice: SourceChoice, ports: Ports): Promise<v
 /** Opens the chosen source. */
 export function openSource(
   choice: ChosenSource,
-  { clock, listener, ports, speed }: SourceSurroundings,
+  { clock, listener, ports, speed, ...simulated }: SourceSurroundings,
 ): Source {
   switch (choice.kind) {
     case 'path':
@@ -34,7 +39,7 @@ export function openSource(
     case 'board':
       return openSerial({ want: { id: choice.id }, clock, listener, ports });
     case 'simulated':
-      return openSimulated({ seed: choice.seed, speed, clock, listener });
+      return openSimulated({ seed: choice.seed, speed, clock, listener, ...simulated });
     case 'replay':
       return openReplay({ file: choice.file, speed, clock, listener });
   }

@@ -1,9 +1,13 @@
 /** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
 import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
 import type { Configuration } from '#core/configuration.ts';
+import type { Command } from '#core/experiment/command.ts';
+import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Action, Input } from '#core/inputs.ts';
 import type { Board } from '#core/link.ts';
+import { commandObstacle } from '#core/pipeline/command.ts';
 import { columnsObstacle } from '#core/reading/unnamed.ts';
 import type { ActionRequest, BoardRequest, LinkRequest, Status } from '#core/live-messages.ts';
 import type { Recorder } from './recorder.ts';
@@ -16,6 +20,7 @@ export interface OperatorParts {
   scene(): Scene;
   recorder(): Recorder;
   status(): Status;
+  experiment(): ExperimentView;
   attached(): Promise<Board[]>;
   use(choice: ChosenSource): Promise<void>;
   /** Keeps what is set for a board beyond this run. */
@@ -28,11 +33,23 @@ export function createOperator(parts: OperatorParts): AppPort {
     trials: () => [...parts.scene().trials.values()],
     plateaus: () => parts.scene().plateaus,
     boards: () => parts.attached(),
+    experiment: () => parts.experiment(),
+    command: async (command) => {
+      refuseUnlessSaving(parts.status());
+      const recorder = parts.recorder();
+      refusePlan(command);
+      const obstacle = commandObstacle(recorder.state(), command);
+      if (obstacle !== null) throw new HttpError('command-refused', obstacle);
+      recorder.take({ kind: 'command', at_s: recorder.clock(), command });
+      await recorder.flush();
+      return parts.experiment();
+    },
     act: async (request) => {
       refuseUnlessSaving(parts.status());
       const trial = trialOf(parts.scene(), request.trialId);
       const recorder = parts.recorder();
       const action = toAction(request, addressOf(trial));
+      refuseUnknownRun(action, parts.experiment());
       recorder.take({ kind: 'action', at_s: recorder.clock(), action });
       await recorder.flush();
       return trialOf(parts.scene(), request.trialId);
@@ -60,6 +77,20 @@ function refuseUnlessSaving({ store }: Status): void {
   if (store.ok) return;
   const why = store.message === null ? '' : ` ${store.message}`;
   throw new HttpError('saving-stopped', `Not done, because it can't be saved now: do it again when saving works.${why}`);
+}
+
+function refuseUnknownRun(action: Action, { runs }: ExperimentView): void {
+  if (action.kind !== 'move' || action.runId === null) return;
+  if (runs.some(({ id }) => id === action.runId)) return;
+  throw new HttpError('command-refused', `The plan has no run "${action.runId}".`);
+}
+
+/** A plan that can't be carried out is refused with every reason, before it is recorded. */
+function refusePlan(command: Command): void {
+  if (command.say !== 'plan' || command.plan === null) return;
+  const obstacles = planObstacles(command.plan);
+  if (obstacles.length === 0) return;
+  throw new HttpError('plan-refused', obstacles.map(({ message }) => message).join(' '));
 }
 
 function trialOf(scene: Scene, id: number) {

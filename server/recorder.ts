@@ -17,7 +17,7 @@ import type { RecordingInfo, Store } from './store/store.ts';
 const FLUSH_EVERY_MS = 1000;
 
 /** What viewers may be shown at once. */
-export type ShownEvent = Exclude<Event, { kind: 'trial' | 'closed' | 'ask' }>;
+export type ShownEvent = Exclude<Event, { kind: 'trial' | 'closed' | 'ask' | 'experiment' }>;
 
 export interface RecorderListener {
   /** At once: everything but trials, closed plateaus and requests. */
@@ -26,6 +26,8 @@ export interface RecorderListener {
   ask(request: Request): void;
   /** After they are on disk. */
   committed(trials: readonly TrialView[], plateaus: readonly ClosedPlateau[]): void;
+  /** What is to be shown of the experiment has changed, and is on disk. */
+  experiment(): void;
   /** Once, when the store can't take this recording any further: another one must be begun. */
   cutOff(): void;
 }
@@ -53,6 +55,10 @@ export function createRecorder(
   let inputs: Input[] = [];
   let trials: Trial[] = [];
   let plateaus: ClosedPlateau[] = [];
+  let ledger = state.conductor.ledger;
+  /** Commits under way that a viewer must not be ahead of. */
+  let waiting = 0;
+  let isExperimentNews = false;
   let lastCommit: Promise<void> = Promise.resolve();
   let isCutOff = false;
 
@@ -64,15 +70,28 @@ export function createRecorder(
       if (event.kind === 'trial') trials.push(event.trial);
       else if (event.kind === 'closed') plateaus.push(event.plateau);
       else if (event.kind === 'ask') listener.ask(event.request);
+      else if (event.kind === 'experiment') isExperimentNews = true;
       else listener.event(event);
     }
-    if (trials.length > 0 || plateaus.length > 0) commit();
+    const isDecided = state.conductor.ledger !== ledger;
+    if (trials.length > 0 || plateaus.length > 0 || isDecided) commit();
+    tellOfExperiment();
+  }
+
+  /** Only what is on disk is shown: a run is done once its trial is. */
+  function tellOfExperiment(): void {
+    if (!isExperimentNews || waiting > 0) return;
+    isExperimentNews = false;
+    listener.experiment();
   }
 
   function commit(): void {
     // What was learnt changes with plateaus only, so the periodic flush need not carry it.
     const learnt = plateaus.length > 0 ? learntOf(state.detector) : null;
-    const batch = { inputs, trials, plateaus, learnt };
+    const decided = state.conductor.ledger === ledger ? null : state.conductor.ledger;
+    const batch = { inputs, trials, plateaus, learnt, ledger: decided };
+    ledger = state.conductor.ledger;
+    waiting += 1;
     inputs = [];
     trials = [];
     plateaus = [];
@@ -80,8 +99,10 @@ export function createRecorder(
     // What it can't keep it says itself (`Store.onState`).
     lastCommit = store.commit(info.id, batch).then(
       (views) => {
+        waiting -= 1;
         const isWorthTelling = views.length > 0 || batch.plateaus.length > 0;
         if (isWorthTelling) listener.committed(views, batch.plateaus);
+        tellOfExperiment();
       },
       () => {
         if (!isCutOff) listener.cutOff();

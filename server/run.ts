@@ -44,6 +44,7 @@ export async function beginRun(
     configuration: DEFAULT_CONFIGURATION,
     firstTrialId: book.nextId,
     learnt: await store.learnt(session.id),
+    experiment: await store.ledger(session.id),
   });
   let source: Source | null = null;
   const recorder = createRecorder(store, info, clock, book, {

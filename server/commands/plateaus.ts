@@ -73,6 +73,7 @@ function note(found: Found, event: Event, where: string): void {
     case 'declared':
     case 'trial':
     case 'ask':
+    case 'experiment':
     case 'board':
       break;
   }

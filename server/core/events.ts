@@ -33,4 +33,6 @@ export type Event =
   /** To be sent to the board, where there is one that listens. */
   | { readonly kind: 'ask'; readonly request: Request }
   /** What is known of the board, or asked of it, is not what it was. */
-  | { readonly kind: 'board' };
+  | { readonly kind: 'board' }
+  /** The plan, where in it we are, or what is to be done now is not what it was. */
+  | { readonly kind: 'experiment' };

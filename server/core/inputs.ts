@@ -6,6 +6,7 @@
 import { z } from 'zod';
 import { MOST_CHANNELS } from '#protocol/frame.ts';
 import { ConfigurationSchema } from './configuration.ts';
+import { CommandSchema } from './experiment/command.ts';
 import { LinkSchema } from './link.ts';
 
 /**
@@ -52,6 +53,8 @@ export const InputSchema = z.discriminatedUnion('kind', [
   /** The computer slept, and the recording's clock stood still meanwhile. */
   z.object({ kind: z.literal('slept'), at_s: z.number(), lasted_s: z.number().positive() }),
   z.object({ kind: z.literal('action'), at_s: z.number(), action: ActionSchema }),
+  /** What the operator says about the experiment. */
+  z.object({ kind: z.literal('command'), at_s: z.number(), command: CommandSchema }),
   /** The operator has the board take what a channel reads now as its zero. */
   z.object({ kind: z.literal('zero'), at_s: z.number(), channel: ChannelNumberSchema }),
   z.object({ kind: z.literal('configured'), at_s: z.number(), configuration: ConfigurationSchema }),

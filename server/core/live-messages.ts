@@ -51,6 +51,8 @@ export const JudgementSchema = z.object({
   threads: z.array(z.object({ power_W: z.number(), joined: z.boolean() })).readonly(),
   power_W: EstimateSchema.nullable(),
   remaining_s: z.number().nullable(),
+  rotorStill: z.boolean(),
+  windBlows: z.boolean().nullable(),
   cause: z.enum(['cycle', 'gusts', 'drift']).nullable(),
 });
 

@@ -1,13 +1,14 @@
 /** The head of a recording: with the inputs that follow it, all that its trials depend on. */
 import { z } from 'zod';
 import { ConfigurationSchema, DEFAULT_CONFIGURATION } from './configuration.ts';
+import { LedgerSchema } from './experiment/conductor/ledger.ts';
 import { LearntSchema } from './signal/learnt.ts';
 
 /**
  * The version of everything that derives trials from inputs. Raised with every change that can
  * alter a derived number; a recording replayed with another version yields a second derivation.
  */
-export const CORE_VERSION = 3;
+export const CORE_VERSION = 4;
 
 export const RecordingHeadSchema = z.object({
   coreVersion: z.number().int(),
@@ -17,6 +18,8 @@ export const RecordingHeadSchema = z.object({
   firstTrialId: z.number().int().positive(),
   /** What the detector had learnt from the session's earlier recordings. */
   learnt: LearntSchema.nullable(),
+  /** The plan and what was decided about it in the session's earlier recordings. */
+  experiment: LedgerSchema.nullable().default(null),
 });
 export type RecordingHead = z.infer<typeof RecordingHeadSchema>;
 
@@ -28,5 +31,6 @@ export function freshHead(origin: RecordingHead['origin']): RecordingHead {
     configuration: DEFAULT_CONFIGURATION,
     firstTrialId: 1,
     learnt: null,
+    experiment: null,
   };
 }

@@ -25,7 +25,11 @@ type Message<Type extends LiveMessage['type']> = Extract<LiveMessage, { type: Ty
 /** What a snapshot holds besides the samples and the judgement, which the feed itself remembers. */
 export type Picture = Omit<Message<'snapshot'>, 'type' | 'samples' | 'judgement'>;
 /** What is never left out. */
-export type Said = Message<'declared'> | Message<'closed'> | Message<'trial'>;
+export type Said =
+  | Message<'declared'>
+  | Message<'closed'>
+  | Message<'trial'>
+  | Message<'experiment'>;
 
 export interface FeedOptions {
   /**

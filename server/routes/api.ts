@@ -1,5 +1,7 @@
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
+import { CommandSchema } from '#core/experiment/command.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
 import { ActionRequestSchema, BoardRequestSchema, LinkRequestSchema } from '#core/live-messages.ts';
 import type {
   BoardsResponse,
@@ -28,6 +30,11 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
   http.post('/api/actions', async (request): Promise<TrialResponse> => {
     const trial = await app.act(parseWith(ActionRequestSchema, request.body));
     return { trial };
+  });
+
+  http.get('/api/experiment', (): ExperimentView => app.experiment());
+  http.post('/api/experiment', (request): Promise<ExperimentView> => {
+    return app.command(parseWith(CommandSchema, request.body));
   });
 
   http.post('/api/link', async (request, reply) => {

@@ -1,3 +1,5 @@
+import type { Command } from '#core/experiment/command.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
 import type {
   ActionRequest,
   BoardRequest,
@@ -15,6 +17,14 @@ export interface AppPort {
   trials(): TrialView[];
   /** Closed plateaus, brief ones included, oldest first. */
   plateaus(): PlateauView[];
+  /** The plan, where in it we are, and what is to be done now. */
+  experiment(): ExperimentView;
+  /**
+   * Takes what the operator says of the experiment into the recording. Resolves with the experiment
+   * as it is then. Rejects with `HttpError('plan-refused')` for a plan that can't be carried out, and
+   * with `HttpError('command-refused')` for what can't be done now.
+   */
+  command(command: Command): Promise<ExperimentView>;
   /** The serial devices seen now; an empty list where they can't be listed. */
   boards(): Promise<Board[]>;
   /**

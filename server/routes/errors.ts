@@ -10,6 +10,8 @@ export const HTTP_ERRORS = [
   { code: 'columns-refused', status: 409 },
   { code: 'zero-refused', status: 409 },
   { code: 'zero-doubtful', status: 409 },
+  { code: 'plan-refused', status: 409 },
+  { code: 'command-refused', status: 409 },
   { code: 'request-too-slow', status: 408 },
   { code: 'body-too-large', status: 413 },
   { code: 'json-only', status: 415 },

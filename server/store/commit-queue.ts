@@ -58,12 +58,14 @@ export function createCommitQueue(
 }
 
 /** Checked here, before anything is queued: what does not fit its schema could not be read back. */
-function packCommit({ inputs, trials, plateaus, learnt = null }: Commit): PackedCommit {
+function packCommit(commit: Commit): PackedCommit {
+  const { inputs, trials, plateaus, learnt = null, ledger = null } = commit;
   return {
     chunks: splitInputs(inputs).map(packInputs),
     trials: trials.map((trial) => TrialSchema.parse(trial)),
     plateaus: plateaus.map((plateau) => ClosedPlateauSchema.parse(plateau)),
     learnt,
+    ledger,
   };
 }
 

@@ -39,6 +39,7 @@ export async function openStore(
     trials: (sessionId) => writer.call('trials', [sessionId]),
     plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
     learnt: (sessionId) => writer.call('learnt', [sessionId]),
+    ledger: (sessionId) => writer.call('ledger', [sessionId]),
     beginRecording: async (sessionId, startedAt, head) => {
       const checked = RecordingHeadSchema.parse(head);
       const recording = await writer.call('beginRecording', [sessionId, startedAt.toISOString(), checked]);

@@ -2,6 +2,7 @@
 import { randomBytes } from 'node:crypto';
 import { z } from 'zod';
 import type { ClosedPlateau } from '#core/events.ts';
+import { LedgerSchema, type Ledger } from '#core/experiment/conductor/ledger.ts';
 import { TrialSchema, type Trial } from '#core/experiment/trial.ts';
 import { plateauView, type PlateauView } from '#core/live-messages.ts';
 import { RecordingHeadSchema, type RecordingHead } from '#core/recording.ts';
@@ -19,6 +20,7 @@ export interface PackedCommit {
   readonly trials: readonly Trial[];
   readonly plateaus: readonly ClosedPlateau[];
   readonly learnt: Learnt | null;
+  readonly ledger: Ledger | null;
 }
 
 const SessionRowSchema = z.object({
@@ -79,6 +81,10 @@ export function insertCommit(
   if (commit.learnt !== null) {
     const id = nextId(database, 'learnt');
     insertRow(database, 'learnt', { id, recordingId, learnt: JSON.stringify(commit.learnt) });
+  }
+  if (commit.ledger !== null) {
+    const id = nextId(database, 'ledger');
+    insertRow(database, 'ledger', { id, recordingId, ledger: JSON.stringify(commit.ledger) });
   }
   return commit.trials.map((trial) => insertTrial(database, recordingId, trial));
 }
@@ -212,6 +218,14 @@ export function readNewestLearnt(database: Database, sessionId: string): Learnt 
     'WHERE recordingId IN (SELECT id FROM recording WHERE sessionId = ?) ORDER BY id DESC LIMIT 1';
   const [row] = intactRows(database, 'learnt', clause, sessionId);
   return row === undefined ? null : (LearntSchema.safeParse(JSON.parse(String(row['learnt']))).data ?? null);
+}
+
+/** What was last decided about the session's experiment; null when nothing was. */
+export function readNewestLedger(database: Database, sessionId: string): Ledger | null {
+  const clause =
+    'WHERE recordingId IN (SELECT id FROM recording WHERE sessionId = ?) ORDER BY id DESC LIMIT 1';
+  const [row] = intactRows(database, 'ledger', clause, sessionId);
+  return row === undefined ? null : readJson(LedgerSchema, row['ledger'], `Plan ${row['id']}`);
 }
 
 /** The row is intact, so what does not fit was written by a version that knew another shape. */

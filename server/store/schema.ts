@@ -64,6 +64,15 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX learnt_of_recording ON learnt (recordingId);
   `,
+  `
+  CREATE TABLE ledger (
+    id INTEGER PRIMARY KEY,
+    recordingId INTEGER NOT NULL REFERENCES recording (id),
+    ledger TEXT NOT NULL,
+    checksum INTEGER NOT NULL
+  ) STRICT;
+  CREATE INDEX ledger_of_recording ON ledger (recordingId);
+  `,
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -1,4 +1,5 @@
 import type { ClosedPlateau, Notice } from '#core/events.ts';
+import type { Ledger } from '#core/experiment/conductor/ledger.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
 import type { PlateauView, StoreState, TrialView } from '#core/live-messages.ts';
@@ -41,6 +42,8 @@ export interface Commit {
   readonly plateaus: readonly ClosedPlateau[];
   /** What the detector has learnt by now, when it has learnt something since the commit before. */
   readonly learnt?: Learnt | null;
+  /** What is decided about the experiment by now, when it is another than at the commit before. */
+  readonly ledger?: Ledger | null;
 }
 
 /** The store as the running server sees it. All writing happens in one worker thread. */
@@ -53,6 +56,8 @@ export interface Store {
   plateaus(sessionId: string): Promise<PlateauView[]>;
   /** What the detector had learnt by the session's newest commit that says so. */
   learnt(sessionId: string): Promise<Learnt | null>;
+  /** What was decided about the experiment by the session's newest commit that says so. */
+  ledger(sessionId: string): Promise<Ledger | null>;
   beginRecording(sessionId: string, startedAt: Date, head: RecordingHead): Promise<RecordingInfo>;
   /**
    * Resolves with the stored trials once the transaction is on disk (`synchronous=FULL`).

@@ -15,6 +15,7 @@ export const TABLES = {
   trial_revision: ['id', 'sessionId', 'recordingId', 'trialId', 'revision', 'trial'],
   plateau: ['id', 'recordingId', 'plateau'],
   learnt: ['id', 'recordingId', 'learnt'],
+  ledger: ['id', 'recordingId', 'ledger'],
 } as const;
 
 export type Table = keyof typeof TABLES;
@@ -84,5 +85,7 @@ export function describeDamage(table: Table, row: Row): string {
       return `A plateau of recording ${row['recordingId']} is damaged. ${kept}`;
     case 'learnt':
       return `What the detector learnt in recording ${row['recordingId']} is damaged. ${kept}`;
+    case 'ledger':
+      return `A state of the plan in recording ${row['recordingId']} is damaged. ${kept}`;
   }
 }

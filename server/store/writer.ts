@@ -5,6 +5,7 @@
  */
 import { existsSync } from 'node:fs';
 import type { Notice } from '#core/events.ts';
+import type { Ledger } from '#core/experiment/conductor/ledger.ts';
 import type { PlateauView, StoreState } from '#core/live-messages.ts';
 import type { RecordingHead } from '#core/recording.ts';
 import type { Learnt } from '#core/signal/learnt.ts';
@@ -26,6 +27,7 @@ export interface Writer {
   trials(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
   learnt(sessionId: string): Promise<Learnt | null>;
+  ledger(sessionId: string): Promise<Ledger | null>;
   beginRecording(sessionId: string, startedAt: string, head: RecordingHead): Promise<RecordingInfo>;
   commit(recordingId: number, commit: rows.PackedCommit): Promise<StoredTrial[]>;
   close(): Promise<void>;
@@ -162,6 +164,7 @@ export function createWriter(
     trials: (sessionId) => read((database) => rows.readNewestTrials(database, sessionId)),
     plateaus: (sessionId) => read((database) => rows.readPlateauViews(database, sessionId)),
     learnt: (sessionId) => read((database) => rows.readNewestLearnt(database, sessionId)),
+    ledger: (sessionId) => read((database) => rows.readNewestLedger(database, sessionId)),
     beginRecording: (sessionId, startedAt, head) =>
       write((database) => rows.insertRecording(database, sessionId, startedAt, head)),
     commit: (recordingId, commit) =>

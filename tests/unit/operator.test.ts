@@ -12,6 +12,7 @@ describe('while nothing can be saved', () => {
     scene: unused,
     recorder: unused,
     status: () => ({ store }) as Status,
+    experiment: unused,
     attached: unused,
     use: unused,
     keepSettings: unused,

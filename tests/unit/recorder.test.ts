@@ -32,6 +32,7 @@ beforeEach(() => {
     event: (event) => void (event.kind === 'declared' && told.push('declared')),
     committed: (trials) => told.push(...trials.map(({ id, revision }) => `trial ${id}/${revision}`)),
     ask: (request) => told.push(`ask ${request.kind}`),
+    experiment: () => told.push('experiment'),
     cutOff: () => told.push('cut off'),
   });
 });

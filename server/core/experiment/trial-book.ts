@@ -22,7 +22,7 @@ export function createBook(trials: readonly Trial[] = []): TrialBook {
 export function enterTrial(
   book: TrialBook,
   derived: DerivedTrial,
-  where: Pick<Trial, 'recordingId' | 'recorded_s' | 'origin'>,
+  where: Pick<Trial, 'recordingId' | 'recorded_s' | 'origin' | 'runId' | 'factors'>,
 ): Trial {
   const trial: Trial = {
     id: book.nextId,
@@ -30,8 +30,6 @@ export function enterTrial(
     ...derived,
     ...where,
     simulated: where.origin === 'simulated',
-    factors: {},
-    runId: null,
     powerCoefficient: null,
     struck: false,
     strikeReason: null,
@@ -52,16 +50,27 @@ export function reviseTrial(book: TrialBook, id: number, change: Partial<Trial>)
   return revised;
 }
 
+/** The trial that an action addresses; null when none lies at that time (an orphan). */
+export function addressedTrial(
+  book: TrialBook,
+  { recordingId, time_s }: Pick<Action, 'recordingId' | 'time_s'>,
+): Trial | null {
+  const isMeant = (trial: Trial): boolean =>
+    trial.recordingId === recordingId && trial.start_s <= time_s && time_s <= trial.end_s;
+  return book.trials.find(isMeant) ?? null;
+}
+
 /**
  * Applies an operator's action to the trial it addresses.
- * @returns the new revision, or null when no trial lies at that time (an orphan)
+ * @param givenTo what a trial carries that belongs to this run
+ * @returns the new revision
  */
-export function applyAction(book: TrialBook, action: Action): Trial | null {
-  const trial = book.trials.find(
-    ({ recordingId, start_s, end_s }) =>
-      recordingId === action.recordingId && start_s <= action.time_s && action.time_s <= end_s,
-  );
-  if (trial === undefined) return null;
+export function applyAction(
+  book: TrialBook,
+  trial: Trial,
+  action: Action,
+  givenTo: (runId: string | null) => Pick<Trial, 'runId' | 'factors'>,
+): Trial {
   switch (action.kind) {
     case 'strike':
       return reviseTrial(book, trial.id, { struck: true, strikeReason: action.reason || null });
@@ -70,7 +79,7 @@ export function applyAction(book: TrialBook, action: Action): Trial | null {
     case 'note':
       return reviseTrial(book, trial.id, { note: action.text || null });
     case 'move':
-      return reviseTrial(book, trial.id, { runId: action.runId });
+      return reviseTrial(book, trial.id, givenTo(action.runId));
   }
 }
 

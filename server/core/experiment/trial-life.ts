@@ -25,6 +25,7 @@ export type DerivedTrial = Pick<
   | 'declared_s'
   | 'sampleCount'
   | 'rotorStill'
+  | 'basis'
   | 'voltage_V'
   | 'current_A'
   | 'power_W'
@@ -65,6 +66,7 @@ export function deriveTrial(
   plateau: Plateau,
   state: Trial['state'],
   recorded: boolean,
+  basis: Trial['basis'] = 'settled',
 ): DerivedTrial {
   return {
     state,
@@ -74,6 +76,7 @@ export function deriveTrial(
     declared_s: plateau.declared_s,
     sampleCount: plateau.sampleCount,
     rotorStill: plateau.rotorStill,
+    basis,
     voltage_V: measured(plateau, 'voltage_V'),
     current_A: measured(plateau, 'current_A'),
     power_W: measured(plateau, 'power_W'),

@@ -27,6 +27,11 @@ export const TrialSchema = z.object({
   recorded_s: z.number(),
   sampleCount: z.number().int(),
   rotorStill: z.boolean(),
+  /**
+   * What its means rest on: a settled plateau; an average over what would not settle; the last
+   * seconds, because somebody wanted them; somebody's word that the fan is on; typed readings.
+   */
+  basis: z.enum(['settled', 'average', 'window', 'said', 'keyed', 'imported']).default('settled'),
   factors: z.record(z.string(), z.union([z.number(), z.string()])),
   runId: z.string().nullable(),
   voltage_V: MeasuredValueSchema.nullable(),
@@ -42,3 +47,5 @@ export const TrialSchema = z.object({
   note: z.string().nullable(),
 });
 export type Trial = z.infer<typeof TrialSchema>;
+/** As the pages know it too. */
+export type ShownTrial = Omit<Trial, 'recorded_s'>;

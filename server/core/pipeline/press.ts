@@ -1,39 +1,67 @@
-/** What a button on the board does. */
-import { reviseTrial, type TrialBook } from '../experiment/trial-book.ts';
-import type { Event, Notice } from '../events.ts';
+/** What the buttons on the board do: what an operator would do on the page. */
+import type { Event } from '../events.ts';
+import { noteMarks } from '../experiment/conductor/conductor.ts';
+import { follow, obstacleTo } from '../experiment/conductor/command.ts';
+import { rememberMarks } from '../experiment/conductor/undo.ts';
+import { reviseTrial } from '../experiment/trial-book.ts';
 import type { BoardEvent } from '../reading/reading.ts';
+import { commandObstacle, takeCommand } from './command.ts';
+import type { PipelineState } from './state.ts';
 
 const BY_BUTTON = 'Struck with the button on the board.';
 
-/**
- * `strike` sets the newest trial of this recording aside, as an operator would. The other two
- * belong to a plan, which this program does not have: they are said to do nothing.
- */
 export function press(
-  book: TrialBook,
-  recordingId: number,
+  state: PipelineState,
   { button }: Pick<BoardEvent, 'button'>,
+  at_s: number,
 ): readonly Event[] {
-  if (button !== 'strike') return [told({ code: 'button-unused', message: UNUSED[button] })];
+  switch (button) {
+    case 'strike':
+      return strike(state);
+    case 'log':
+      return log(state, at_s);
+    case 'next':
+      return [told('next', setUp(state)), { kind: 'experiment' }];
+  }
+}
+
+/** Sets the newest trial of this recording aside. */
+function strike({ book, conductor, recordingId }: PipelineState): readonly Event[] {
   const newest = book.trials.findLast((trial) => trial.recordingId === recordingId);
-  if (newest === undefined) return [struck('there is no trial to strike yet.')];
-  if (newest.struck) return [struck(`trial ${newest.id} is struck already. Restore it in the list.`)];
+  if (newest === undefined) return [told('strike', 'there is no trial to strike yet.')];
+  if (newest.struck) {
+    return [told('strike', `trial ${newest.id} is struck already. Restore it in the list.`)];
+  }
+  rememberMarks(conductor, 'strike', newest);
   const trial = reviseTrial(book, newest.id, { struck: true, strikeReason: BY_BUTTON });
+  noteMarks(conductor, trial);
   return [
     { kind: 'trial', trial },
-    struck(`trial ${trial.id} is struck. To take that back, restore it in the list.`),
+    told('strike', `trial ${trial.id} is struck. To take that back, restore it in the list.`),
+    { kind: 'experiment' },
   ];
 }
 
-const UNUSED: Readonly<Record<Exclude<BoardEvent['button'], 'strike'>, string>> = {
-  log: 'The log button on the board was pressed. Nothing needs to be done: every steady stretch is logged by itself.',
-  next: 'The next button on the board was pressed. It does nothing: there is no plan to go on in.',
-};
-
-function struck(what: string): Event {
-  return told({ code: 'button-strike', message: `Strike button on the board: ${what}` });
+function log(state: PipelineState, at_s: number): readonly Event[] {
+  const obstacle = commandObstacle(state, { say: 'log-now' });
+  if (obstacle !== null) return [told('log', obstacle)];
+  const events = takeCommand(state, { say: 'log-now' }, at_s);
+  const newest = state.book.trials.at(-1);
+  return [...events, told('log', `logged as trial ${newest?.id}.`)];
 }
 
-function told(notice: Notice): Event {
-  return { kind: 'notice', notice };
+/** The rig is set for the next run, though no stop could be heard. */
+function setUp({ conductor, book }: PipelineState): string {
+  if (conductor.ledger.plan === null) return 'there is no plan to go on in.';
+  const obstacle = obstacleTo(conductor, { say: 'is-set' }, book.trials);
+  if (obstacle !== null) return obstacle;
+  if (conductor.phase !== 'unready') return 'the run is set up already.';
+  follow(conductor, { say: 'is-set' }, book.trials);
+  return 'the rig counts as set for the next run.';
+}
+
+function told(button: BoardEvent['button'], what: string): Event {
+  const name = button[0]?.toUpperCase() + button.slice(1);
+  const message = `${name} button on the board: ${what}`;
+  return { kind: 'notice', notice: { code: `button-${button}`, message } };
 }

@@ -1,5 +1,6 @@
 /** What the pipeline carries from one input to the next. */
 import { createAsking, type Asking } from '../asking/asking.ts';
+import { createConductor, type Conductor } from '../experiment/conductor/conductor.ts';
 import { createBook, type TrialBook } from '../experiment/trial-book.ts';
 import type { LinkHealth } from '../link.ts';
 import { createReader, type Reader } from '../reading/reader.ts';
@@ -14,6 +15,7 @@ export interface PipelineState {
   readonly reader: Reader;
   readonly detector: Detector;
   readonly book: TrialBook;
+  readonly conductor: Conductor;
   asking: Asking;
   health: LinkHealth;
   /** Arrival times, recording clock; null while no link is open. */
@@ -41,6 +43,7 @@ export function begin(
     reader: createReader(head.configuration),
     detector: createDetector(head.learnt),
     book,
+    conductor: createConductor(head.experiment),
     asking: createAsking(),
     health: 'closed',
     openedAt_s: null,

@@ -9,18 +9,23 @@
 import { ask, askForZero, createAsking, hear, isDue, wantAnew } from '../asking/asking.ts';
 import { zeroObstacle } from '../asking/zero-doubt.ts';
 import {
-  closeTrial,
-  deriveTrial,
-  isRecorded,
-  type DerivedTrial,
-} from '../experiment/trial-life.ts';
-import { applyAction, enterTrial, reviseTrial } from '../experiment/trial-book.ts';
+  givenTo,
+  hear as hearJudgement,
+  loseHearing,
+  noteMarks,
+  notePlateau,
+  stepOf,
+} from '../experiment/conductor/conductor.ts';
+import { rememberMarks } from '../experiment/conductor/undo.ts';
+import { closeTrial, deriveTrial, isRecorded } from '../experiment/trial-life.ts';
+import { addressedTrial, applyAction, reviseTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
 import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
-import type { EndReason, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
 import { finish, interrupt, observe, openPlateau } from '../signal/settling/detector.ts';
+import { enter, takeCommand } from './command.ts';
 import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
 import { press } from './press.ts';
 import type { PipelineState } from './state.ts';
@@ -54,6 +59,8 @@ function eventsOf(state: PipelineState, input: Input): readonly Event[] {
       return takeSlept(state, input);
     case 'action':
       return takeAction(state, input.action);
+    case 'command':
+      return takeCommand(state, input.command, input.at_s);
     case 'zero':
       return takeZero(state, input);
     case 'configured':
@@ -69,7 +76,7 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
   for (const notice of reading.notices) events.push({ kind: 'notice', notice });
   if (reading.restarted) events.push(...breakOff(state, at_s));
   const { sample, frame, boardEvent } = reading;
-  if (boardEvent !== null) events.push(...press(state.book, state.recordingId, boardEvent));
+  if (boardEvent !== null) events.push(...press(state, boardEvent, at_s));
   if (frame !== null) events.push(...hear(state.asking, frame, at_s));
   if (isDue(state.asking, at_s)) events.push(...ask(state.asking, state.reader, at_s));
   if (sample !== null) {
@@ -136,8 +143,14 @@ function takeSlept(
 }
 
 function takeAction(state: PipelineState, action: Action): readonly Event[] {
-  const trial = applyAction(state.book, action);
-  if (trial !== null) return [{ kind: 'trial', trial }];
+  const { book, conductor } = state;
+  const before = addressedTrial(book, action);
+  if (before !== null) {
+    rememberMarks(conductor, action.kind, before);
+    const trial = applyAction(book, before, action, (runId) => givenTo(conductor, runId));
+    noteMarks(conductor, trial);
+    return [{ kind: 'trial', trial }, { kind: 'experiment' }];
+  }
   const message = `No trial lies at ${action.time_s.toFixed(1)} s: the ${action.kind} has nothing to act on.`;
   return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
 }
@@ -174,6 +187,8 @@ function breakOff(state: PipelineState, at_s: number): readonly Event[] {
   takeSettling(state, interrupt(state.detector, lastSampleTime_s), at_s, events);
   state.lastSampleTime_s = null;
   state.judgement = null;
+  loseHearing(state.conductor);
+  events.push({ kind: 'experiment' });
   return events;
 }
 
@@ -193,6 +208,7 @@ function takeSettling(
         events.push(event);
         state.judgement = event.judgement;
         logWhenRecorded(state, event.judgement.time_s, at_s, events);
+        hearAndTell(state, event.judgement, events);
         break;
       case 'declared':
         events.push(event);
@@ -210,12 +226,12 @@ function logWhenRecorded(
   at_s: number,
   events: Event[],
 ): void {
-  if (state.openTrialId !== null) return;
+  if (state.openTrialId !== null || state.conductor.isWaiting) return;
   const plateau = openPlateau(state.detector);
   if (plateau === null || !isRecorded(plateau, now_s)) return;
   const trial = enter(state, deriveTrial(plateau, 'logged', true), at_s);
   state.openTrialId = trial.id;
-  events.push({ kind: 'trial', trial });
+  events.push({ kind: 'trial', trial }, { kind: 'experiment' });
 }
 
 function takeClosedPlateau(
@@ -235,12 +251,28 @@ function takeClosedPlateau(
         ? enter(state, derived, at_s)
         : reviseTrial(state.book, openId, { ...derived, ...(plateau.withdrawn && SET_ASIDE) });
   if (trial !== null) events.push({ kind: 'trial', trial });
-  events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId: trial?.id ?? null } });
+  const trialId = trial?.id ?? null;
+  events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId } });
+  notePlateau(state.conductor, plateau, openId);
+  events.push({ kind: 'experiment' });
 }
 
-function enter(state: PipelineState, derived: DerivedTrial, at_s: number) {
-  const { recordingId, origin } = state;
-  return enterTrial(state.book, derived, { recordingId, recorded_s: at_s, origin });
+/** Tells of the experiment when what the pages are shown of it has changed. */
+function hearAndTell(
+  { conductor, book }: PipelineState,
+  judgement: Judgement,
+  events: Event[],
+): void {
+  const shown = () => [
+    stepOf(conductor, book.trials),
+    conductor.runId,
+    conductor.question,
+    conductor.rig.isWindHeard,
+  ];
+  const before = shown();
+  hearJudgement(conductor, judgement, book.trials);
+  const after = shown();
+  if (before.some((one, i) => one !== after[i])) events.push({ kind: 'experiment' });
 }
 
 function setHealth(state: PipelineState, health: LinkHealth, events: Event[]): void {

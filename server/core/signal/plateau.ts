@@ -71,6 +71,10 @@ export interface Judgement {
   readonly power_W: Estimate | null;
   /** Seconds until it can be settled if nothing else moves; null when that can't be said. */
   readonly remaining_s: number | null;
+  /** The rotor stands, as far as its voltage tells. */
+  readonly rotorStill: boolean;
+  /** null: there is no anemometer. */
+  readonly windBlows: boolean | null;
   /** For phase unsettled: what is seen. */
   readonly cause: 'cycle' | 'gusts' | 'drift' | null;
 }

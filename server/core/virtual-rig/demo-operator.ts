@@ -5,7 +5,7 @@
  */
 import type { PlantParameters } from './plant.ts';
 import { damping_Nms } from './steady-state.ts';
-import { between, chance, uniform, type Random } from './random.ts';
+import { between, chance, shuffled, type Random } from './random.ts';
 import type { TimedEvent } from './rig.ts';
 
 export interface DemoOperator {
@@ -52,19 +52,9 @@ export function nextVisit(operator: DemoOperator): TimedEvent[] {
 
 function nextAngle_deg(operator: DemoOperator): number {
   if (operator.round_deg.length === 0) {
-    operator.round_deg = shuffled(operator.angles_deg, operator.random);
+    operator.round_deg = shuffled(operator.random, operator.angles_deg);
   }
   return operator.round_deg.shift()!;
-}
-
-/** Fisher and Yates. */
-function shuffled<T>(items: readonly T[], random: Random): T[] {
-  const deck = [...items];
-  for (let i = deck.length - 1; i > 0; i--) {
-    const j = Math.floor(uniform(random) * (i + 1));
-    [deck[i], deck[j]] = [deck[j]!, deck[i]!];
-  }
-  return deck;
 }
 
 /** About the time from starting the fan to within 1 % of the level. */

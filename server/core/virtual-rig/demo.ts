@@ -6,12 +6,30 @@
 import { formatFrame } from '#protocol/stillmark-line.ts';
 import type { ChannelFrame, Frame, Request } from '#protocol/frame.ts';
 import { nextVisit, type DemoOperator } from './demo-operator.ts';
+import {
+  createLedOperator,
+  obey,
+  type CableEvent,
+  type Deed,
+  type Instruction,
+  type LedOperator,
+  type PressEvent,
+} from './led-operator.ts';
 import { createRandom } from './random.ts';
-import { createRig, nextReading, type Reading, type Rig, type RigParameters } from './rig.ts';
+import { createRig, nextReading, type Reading, type Rig, type RigParameters, type TimedEvent } from './rig.ts';
 
 export interface DemoRig {
   readonly rig: Rig;
   readonly operator: DemoOperator;
+  readonly led: LedOperator;
+  /** Everything that has been done to the plant, and is to be. */
+  readonly history: TimedEvent[];
+  /** What is to happen to the cable and the board's button, in order of time. */
+  readonly cable: CableEvent[];
+  readonly presses: PressEvent[];
+  pressCount: number;
+  isPluggedIn: boolean;
+  isLed: boolean;
   announcement: readonly Frame[];
   /** Of the newest sample, by channel. */
   counts: readonly (number | null)[];
@@ -72,10 +90,12 @@ export const DEMO_PARAMETERS: RigParameters = {
 };
 
 const OPERATOR_STREAM = 3;
+const LED_OPERATOR_STREAM = 4;
 const PERIOD_US = 1e6 / DEMO_RATE_HZ;
 
 /** A demonstration rig just switched on. */
 export function createDemoRig(seed: number): DemoRig {
+  const { plant, angle_deg } = DEMO_PARAMETERS;
   return {
     rig: createRig({ parameters: DEMO_PARAMETERS, events: [], rate_Hz: DEMO_RATE_HZ, seed }),
     operator: {
@@ -86,24 +106,99 @@ export function createDemoRig(seed: number): DemoRig {
       round_deg: [],
       plannedTo_s: 0,
     },
+    led: createLedOperator({
+      random: createRandom(seed, LED_OPERATOR_STREAM),
+      rotor: plant.rotor,
+      wind_mps: DEMO_WIND_MPS,
+      angle_deg,
+    }),
+    history: [],
+    cable: [],
+    presses: [],
+    pressCount: 0,
+    isPluggedIn: true,
+    isLed: false,
     announcement: announcementOf(seed),
     counts: [],
   };
 }
 
-/** The bytes that the board sends from where it stopped up to `to_s` after it was switched on. */
-export function advance(demo: DemoRig, to_s: number): Uint8Array {
-  const { rig, operator } = demo;
+/**
+ * The bytes that the board sends from where it stopped up to `to_s` after it was switched on. With
+ * a plan the operator follows the instruction, which is looked at once: ask for a tenth of a second
+ * at a time then. The cable, too, comes out and goes in between two calls only.
+ */
+export function advance(demo: DemoRig, to_s: number, instruction?: Instruction): Uint8Array {
+  const { rig } = demo;
   const lines = rig.readingCount === 0 && to_s >= 0 ? demo.announcement.map(formatFrame) : [];
-  while (rig.readingCount / rig.rate_Hz <= to_s) {
-    while (operator.plannedTo_s <= rig.readingCount / rig.rate_Hz) {
-      rig.events.push(...nextVisit(operator));
+  const led = instruction?.step === 'no-plan' ? undefined : instruction;
+  handOver(demo, led !== undefined);
+  if (led !== undefined) carryOut(demo, obey(demo.led, led, timeOf(demo)));
+  if (takeCable(demo)) lines.push(...again(demo.announcement).map(formatFrame));
+  while (timeOf(demo) <= to_s) {
+    while (!demo.isLed && demo.operator.plannedTo_s <= timeOf(demo)) {
+      carryOut(demo, nextVisit(demo.operator));
     }
     const sequence = rig.readingCount;
     demo.counts = countsOf(nextReading(rig));
+    if (!demo.isPluggedIn) continue;
     lines.push(formatFrame(sampleFrame(demo.counts, sequence)));
+    lines.push(...takePresses(demo).map(formatFrame));
   }
   return bytesOf(lines);
+}
+
+function timeOf({ rig }: DemoRig): number {
+  return rig.readingCount / rig.rate_Hz;
+}
+
+function carryOut(demo: DemoRig, deeds: readonly Deed[]): void {
+  for (const { at_s, event } of deeds) {
+    if (event.kind === 'cable') demo.cable.push({ at_s, event });
+    else if (event.kind === 'strike') demo.presses.push({ at_s, event });
+    else schedule(demo, { at_s, event });
+  }
+}
+
+/** Two people's deeds may cross: a bump, and the fan that is stopped meanwhile. */
+function schedule({ rig, history }: DemoRig, event: TimedEvent): void {
+  const later = rig.events.findIndex(({ at_s }) => at_s > event.at_s);
+  rig.events.splice(later < 0 ? rig.events.length : later, 0, event);
+  history.push(event);
+}
+
+/** From the operator who goes through the angles to the one who follows a plan, or back. */
+function handOver(demo: DemoRig, isLed: boolean): void {
+  if (isLed === demo.isLed) return;
+  const { rig, operator, led } = demo;
+  demo.isLed = isLed;
+  const dropped = new Set(rig.events.splice(0));
+  const done = demo.history.filter((event) => !dropped.has(event));
+  demo.history.splice(0, demo.history.length, ...done);
+  led.fanIsOn = rig.plant.fanSetting_mps > 0;
+  operator.plannedTo_s = timeOf(demo);
+  schedule(demo, { at_s: timeOf(demo), event: { kind: 'obstruction', passes: 1 } });
+}
+
+/** Frames of the presses of the board's button that are due. */
+function takePresses(demo: DemoRig): Frame[] {
+  const frames: Frame[] = [];
+  while (demo.presses[0] && demo.presses[0].at_s <= timeOf(demo)) {
+    demo.presses.shift();
+    demo.pressCount += 1;
+    const time = ((demo.rig.readingCount - 1) * PERIOD_US) % 2 ** 32;
+    frames.push({ kind: 'button', number: demo.pressCount, time, button: 'strike' });
+  }
+  return frames;
+}
+
+/** Takes what has happened to the cable by now. Returns whether it has just been put in. */
+function takeCable(demo: DemoRig): boolean {
+  const before = demo.isPluggedIn;
+  while (demo.cable[0] && demo.cable[0].at_s <= timeOf(demo)) {
+    demo.isPluggedIn = demo.cable.shift()!.event.isIn;
+  }
+  return demo.isPluggedIn && !before;
 }
 
 /** What the board answers to a request. It keeps the pace that it was built with. */

@@ -28,6 +28,8 @@ export type PlantEvent =
   | { readonly kind: 'fan'; readonly wind_mps: number }
   /** Blades set, or slipped, to this angle from the rotor plane. */
   | { readonly kind: 'angle'; readonly angle_deg: number }
+  /** Blades swapped or counted anew. */
+  | { readonly kind: 'rotor'; readonly rotor: Rotor }
   /** The share of the wind that gets past a hand or a person; 1 is free. */
   | { readonly kind: 'obstruction'; readonly passes: number }
   /** The fan's speed creeps by this share per second; 0 ends it. */
@@ -36,7 +38,8 @@ export type PlantEvent =
   | { readonly kind: 'hunting'; readonly amplitude: number; readonly period_s: number };
 
 export interface Plant {
-  readonly parameters: PlantParameters;
+  parameters: PlantParameters;
+  angle_deg: number;
   readonly step_s: number;
   readonly random: Random | null;
   /** Gusts relative to the wind: at the rotor, at both, and at the anemometer; none in the twin. */
@@ -79,6 +82,7 @@ export function createPlant(
     random ? of.map((one) => createColouredNoise(one, step_s, random)) : [];
   return {
     parameters,
+    angle_deg,
     step_s,
     random,
     eddies: noises(eddiesOf(jet)),
@@ -113,7 +117,12 @@ export function applyEvent(plant: Plant, event: PlantEvent): void {
       plant.fanSetting_mps = event.wind_mps;
       return;
     case 'angle':
+      plant.angle_deg = event.angle_deg;
       plant.line = torqueLine(plant.parameters.rotor, event.angle_deg);
+      return;
+    case 'rotor':
+      plant.parameters = { ...plant.parameters, rotor: event.rotor };
+      plant.line = torqueLine(event.rotor, plant.angle_deg);
       return;
     case 'obstruction':
       plant.passes = event.passes;

@@ -46,6 +46,8 @@ export function judge(
       effectiveSampleSize: 15,
     },
     remaining_s: null,
+    rotorStill: false,
+    windBlows: true,
     cause: null,
     ...given,
   };
@@ -69,6 +71,7 @@ export function trial(id: number, power_mW: number, more: Partial<TrialView> = {
     declared_s: NOW_S - 60 * (9 - id) - 14,
     sampleCount: 1000,
     rotorStill: power_mW === 0,
+    basis: 'settled',
     factors: {},
     runId: null,
     voltage_V: measured(voltage, 0.004 * voltage + 0.0005),

@@ -12,6 +12,7 @@ import type { Board } from '#core/link.ts';
 import type { AppPort } from '../../../server/routes/app-port.ts';
 import { HttpError } from '../../../server/routes/errors.ts';
 import { buildHttp } from '../../../server/routes/http.ts';
+import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
 import type { HttpLimits } from '../../../server/routes/http.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
@@ -31,6 +32,7 @@ export function trialView(id: number): TrialView {
     declared_s: 10 * id + 2,
     sampleCount: 250,
     rotorStill: false,
+    basis: 'settled',
     factors: { angle_deg: 15 },
     runId: null,
     voltage_V: VALUE,
@@ -76,6 +78,13 @@ export class RememberingApp implements AppPort {
   }
   boards(): Promise<Board[]> {
     return Promise.resolve([ATTACHED_BOARD]);
+  }
+  experiment(): ExperimentView {
+    return NO_EXPERIMENT;
+  }
+  command(command: Parameters<AppPort['command']>[0]): Promise<ExperimentView> {
+    this.asked.push(command);
+    return Promise.resolve(NO_EXPERIMENT);
   }
   act(action: Parameters<AppPort['act']>[0]): Promise<TrialView> {
     this.asked.push(action);

@@ -138,6 +138,8 @@ export function judgementAt(time_s: number): Judgement {
     threads: [{ power_W: 0.1, joined: true }],
     power_W: { mean: 0.1, standardUncertainty: 0.001, degreesOfFreedom: 12, effectiveSampleSize: 13 },
     remaining_s: 2,
+    rotorStill: false,
+    windBlows: true,
     cause: null,
   };
 }

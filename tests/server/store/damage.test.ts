@@ -29,7 +29,7 @@ async function commitTrials(writer: Writer, recordingId: number, first: number, 
   for (let number = first; number <= last; number++) {
     const chunks = [packInputs([markerLine(number)])];
     const trials = [exampleTrial(number)];
-    await writer.commit(recordingId, { chunks, trials, plateaus: [], learnt: null });
+    await writer.commit(recordingId, { chunks, trials, plateaus: [], learnt: null, ledger: null });
   }
 }
 
@@ -96,7 +96,7 @@ describe('one flipped byte', () => {
     const { writer } = openWriter(folder);
     const recording = await begin(writer);
     const trials = [exampleTrial(1), exampleTrial(1, { revision: 2, note: 'lamp changed' })];
-    await writer.commit(recording.id, { chunks: [], trials, plateaus: [], learnt: null });
+    await writer.commit(recording.id, { chunks: [], trials, plateaus: [], learnt: null, ledger: null });
     await writer.close();
     rewrite(dataFiles(folder).database, 'lamp changed', 'lamp charged');
     const again = openWriter(folder);

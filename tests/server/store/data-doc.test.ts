@@ -47,7 +47,7 @@ describe('docs/data.md', () => {
     const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
     const inputs = exampleLines(3000, 1000);
     const chunks = [inputs.slice(0, 2000), inputs.slice(2000)].map(packInputs);
-    insertCommit(opened.database, id, { chunks, trials: [], plateaus: [], learnt: null });
+    insertCommit(opened.database, id, { chunks, trials: [], plateaus: [], learnt: null, ledger: null });
     opened.close();
     const { stdout, stderr } = spawnSync(python ?? '', ['-c', block('python')], { cwd: folder, encoding: 'utf8' });
     expect(stderr).toBe('');

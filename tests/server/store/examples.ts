@@ -13,6 +13,7 @@ export const HEAD: RecordingHead = {
   configuration: DEFAULT_CONFIGURATION,
   firstTrialId: 1,
   learnt: null,
+  experiment: null,
 };
 
 export function exampleTrial(id: number, change: Partial<Trial> = {}): Trial {
@@ -29,6 +30,7 @@ export function exampleTrial(id: number, change: Partial<Trial> = {}): Trial {
     recorded_s: id * 20 + 5.130001,
     sampleCount: 256,
     rotorStill: false,
+    basis: 'settled',
     factors: { angle_deg: 20, 'blade set': 'long' },
     runId: null,
     voltage_V: { value: 3.3, standardUncertainty: 0.001, degreesOfFreedom: 12 },

@@ -17,7 +17,7 @@ function fill(folder: string): number {
   const session = insertSession(opened.database, { name: 'Morning group', origin: 'simulated', startedAt });
   const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
   const chunks = [1, 2, 3].map((number) => packInputs([markerLine(number)]));
-  insertCommit(opened.database, id, { chunks, trials: [exampleTrial(1)], plateaus: [], learnt: null });
+  insertCommit(opened.database, id, { chunks, trials: [exampleTrial(1)], plateaus: [], learnt: null, ledger: null });
   opened.close();
   return id;
 }
@@ -57,7 +57,7 @@ describe('a reader', () => {
     const session = insertSession(opened.database, { name: 'x', origin: 'simulated', startedAt });
     const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
     const noChunk = Uint8Array.of(0xff, 0xff);
-    insertCommit(opened.database, id, { chunks: [noChunk], trials: [], plateaus: [], learnt: null });
+    insertCommit(opened.database, id, { chunks: [noChunk], trials: [], plateaus: [], learnt: null, ledger: null });
     opened.close();
     const reader = openStoreReader(folder);
     expect(() => [...reader.inputs(id)]).toThrow(/In part 1 of recording 1/);
@@ -81,7 +81,7 @@ describe('a reader', () => {
     const { id } = insertRecording(opened.database, session.id, startedAt, HEAD);
     const good = packInputs(exampleLines(10, 50));
     const chunks = [good, Uint8Array.of(0xff)];
-    insertCommit(opened.database, id, { chunks, trials: [], plateaus: [], learnt: null });
+    insertCommit(opened.database, id, { chunks, trials: [], plateaus: [], learnt: null, ledger: null });
     opened.close();
     const reader = openStoreReader(folder);
     const inputs = reader.inputs(id)[Symbol.iterator]();

@@ -38,7 +38,7 @@ async function begin(folder: string, change = (opened: OpenFolder): OpenFolder =
 /** A commit with a trial, its marker, and lines enough to fill a disk before long. */
 function commitOf(number: number): PackedCommit {
   const inputs = [markerLine(number), ...exampleLines(1000, 1000)];
-  return { chunks: [packInputs(inputs)], trials: [exampleTrial(number)], plateaus: [], learnt: null };
+  return { chunks: [packInputs(inputs)], trials: [exampleTrial(number)], plateaus: [], learnt: null, ledger: null };
 }
 
 /** Commits until saving fails; the commits that are asked for, in order. */

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import {
   addressOf,
+  addressedTrial,
   applyAction,
   createBook,
   enterTrial,
   reviseTrial,
+  type TrialBook,
 } from '#core/experiment/trial-book.ts';
+import type { Action } from '#core/inputs.ts';
 import type { DerivedTrial } from '#core/experiment/trial-life.ts';
 
 function derived(start_s: number, end_s: number): DerivedTrial {
@@ -17,6 +20,7 @@ function derived(start_s: number, end_s: number): DerivedTrial {
     declared_s: start_s + 3,
     sampleCount: 250,
     rotorStill: false,
+    basis: 'settled',
     voltage_V: { value: 2, standardUncertainty: 0.01, degreesOfFreedom: 9 },
     current_A: null,
     power_W: null,
@@ -26,7 +30,14 @@ function derived(start_s: number, end_s: number): DerivedTrial {
 }
 
 const bench = (recordingId: number) =>
-  ({ recordingId, recorded_s: 20, origin: 'board' }) as const;
+  ({ recordingId, recorded_s: 20, origin: 'board', runId: null, factors: {} }) as const;
+
+/** Runs mean nothing here. */
+function act(book: TrialBook, action: Action) {
+  const trial = addressedTrial(book, action);
+  const givenTo = (runId: string | null) => ({ runId, factors: {} });
+  return trial && applyAction(book, trial, action, givenTo);
+}
 
 describe('the book of trials', () => {
   it('numbers trials across recordings', () => {
@@ -38,7 +49,7 @@ describe('the book of trials', () => {
   });
 
   it('marks what is simulated', () => {
-    const where = { recordingId: 1, recorded_s: 20, origin: 'simulated' } as const;
+    const where = { ...bench(1), origin: 'simulated' } as const;
     expect(enterTrial(createBook(), derived(0, 10), where).simulated).toBe(true);
     expect(enterTrial(createBook(), derived(0, 10), bench(1)).simulated).toBe(false);
   });
@@ -46,8 +57,8 @@ describe('the book of trials', () => {
   it('keeps the operator’s marks when the samples revise a trial', () => {
     const book = createBook();
     const trial = enterTrial(book, derived(0, 10), bench(1));
-    applyAction(book, { kind: 'strike', ...addressOf(trial), reason: 'blade slipped' });
-    applyAction(book, { kind: 'note', ...addressOf(trial), text: 'window was open' });
+    act(book, { kind: 'strike', ...addressOf(trial), reason: 'blade slipped' });
+    act(book, { kind: 'note', ...addressOf(trial), text: 'window was open' });
     const final = reviseTrial(book, trial.id, { ...derived(0, 14), state: 'final' });
     expect(final).toMatchObject({
       revision: 4,
@@ -62,8 +73,8 @@ describe('the book of trials', () => {
   it('takes a strike back', () => {
     const book = createBook();
     const trial = enterTrial(book, derived(0, 10), bench(1));
-    applyAction(book, { kind: 'strike', ...addressOf(trial), reason: '' });
-    expect(applyAction(book, { kind: 'restore', ...addressOf(trial) })).toMatchObject({
+    act(book, { kind: 'strike', ...addressOf(trial), reason: '' });
+    expect(act(book, { kind: 'restore', ...addressOf(trial) })).toMatchObject({
       struck: false,
       strikeReason: null,
       revision: 3,
@@ -74,7 +85,7 @@ describe('the book of trials', () => {
     const book = createBook();
     enterTrial(book, derived(0, 10), bench(1));
     const wanted = enterTrial(book, derived(0, 10), bench(2));
-    const found = applyAction(book, { kind: 'note', recordingId: 2, time_s: 9, text: 'here' });
+    const found = act(book, { kind: 'note', recordingId: 2, time_s: 9, text: 'here' });
     expect(found?.id).toBe(wanted.id);
   });
 
@@ -82,7 +93,7 @@ describe('the book of trials', () => {
     const book = createBook();
     enterTrial(book, derived(0, 10), bench(1));
     const orphan = { kind: 'strike', recordingId: 1, time_s: 11, reason: '' } as const;
-    expect(applyAction(book, orphan)).toBeNull();
+    expect(act(book, orphan)).toBeNull();
     expect(book.trials[0]?.struck).toBe(false);
   });
 

@@ -66,11 +66,32 @@ describe('the strike button on the board', () => {
   });
 });
 
-describe('the other buttons on the board', () => {
-  it.each(['log', 'next'] as const)('%s does nothing and says so', (button) => {
-    const [pressed] = pressAfter(ONE_TRIAL, [button]);
+describe('the log button on the board', () => {
+  it('logs what is read now, with what the last seconds tell of its uncertainty', () => {
+    const rising = script().open().level(0, 2).level(2.4, 4).inputs;
+    const [pressed] = pressAfter(rising, ['log']);
+    expect(trialsOf(pressed)).toMatchObject([{ id: 1, state: 'final', basis: 'window' }]);
+    expect(noticesOf(pressed)[0]?.message).toContain('logged as trial 1');
+  });
+
+  it('says when the stretch is logged already', () => {
+    const open = script().open().level(0, 2).level(2.4, 16).inputs;
+    const [pressed] = pressAfter(open, ['log']);
     expect(trialsOf(pressed)).toEqual([]);
-    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-unused' }]);
-    expect(noticesOf(pressed)[0]?.message).toContain(`The ${button} button`);
+    expect(noticesOf(pressed)[0]?.message).toContain('logged already, as trial 1');
+  });
+
+  it('says when there is nothing to log', () => {
+    const [pressed] = pressAfter(script().open().level(0, 0.5).inputs, ['log']);
+    expect(trialsOf(pressed)).toEqual([]);
+    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-log' }]);
+  });
+});
+
+describe('the next button on the board', () => {
+  it('says that there is no plan to go on in', () => {
+    const [pressed] = pressAfter(ONE_TRIAL, ['next']);
+    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-next' }]);
+    expect(noticesOf(pressed)[0]?.message).toContain('no plan');
   });
 });

@@ -2,10 +2,18 @@ import { afterEach, beforeEach, describe, expect, it, vi } from 'vitest';
 import type { Input } from '#core/inputs.ts';
 import type { PortState } from '#core/link.ts';
 import { advance, createDemoRig, DEMO_RATE_HZ } from '#core/virtual-rig/demo.ts';
+import type { Instruction } from '#core/virtual-rig/led-operator.ts';
 import { openSimulated } from '../../../server/sources/simulated.ts';
 import type { Source } from '../../../server/sources/source.ts';
 
 const SEED = 7;
+const NO_PLAN: Instruction = {
+  step: 'no-plan',
+  runId: null,
+  factors: {},
+  nextFactors: {},
+  runIds: [],
+};
 let inputs: Input[];
 let states: PortState[];
 let source: Source;
@@ -26,6 +34,7 @@ function open(speed = 1): void {
   source = openSimulated({
     seed: SEED,
     speed,
+    instruction: () => NO_PLAN,
     clock: () => (Date.now() - start_ms) / 1000,
     listener: {
       input: (input) => inputs.push(input),

@@ -21,6 +21,7 @@ export function trialOf(id: number, power_mW: number, more: Partial<TrialView> =
     declared_s: 10 * id + 3,
     sampleCount: 400,
     rotorStill: false,
+    basis: 'settled',
     factors: {},
     runId: null,
     voltage_V: value(2.3, 0.002),
@@ -77,6 +78,8 @@ export function judgementOf(more: Partial<Judgement> = {}): Judgement {
       effectiveSampleSize: 20,
     },
     remaining_s: null,
+    rotorStill: false,
+    windBlows: true,
     cause: null,
     ...more,
   };

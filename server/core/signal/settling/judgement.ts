@@ -9,7 +9,7 @@ import { columnOf } from './history.ts';
 import { evidenceForStillness } from './flatness.ts';
 import { evaluate } from './record.ts';
 import { isOnRamp, judgeTrack } from './seek.ts';
-import type { Sight, Track } from './sight.ts';
+import { windBlows, type Sight, type Track } from './sight.ts';
 import { TOLERANCE, toleranceOf, type Detector } from './state.ts';
 
 /** The stretch over which motion is seen, and the newest part of it, which gives the level. */
@@ -155,6 +155,8 @@ export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
     channels: motions.map((one) => one.shown),
     threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
     power_W,
+    rotorStill: sight.still,
+    windBlows: windBlows(sight),
     remaining_s: phase === 'settling' ? remaining_s(state, sight, motions) : null,
     cause: phase === 'unsettled' ? cause : null,
   };

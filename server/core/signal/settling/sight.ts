@@ -79,16 +79,18 @@ export function isRotorStill(state: Detector, blocks: readonly Block[]): boolean
   return values.length > 0 && values.every((value) => Math.abs(value) <= limit);
 }
 
-function hasWind({ tracks, period_s }: Sight): boolean {
+/** Whether the newest five seconds had wind; null when nothing measures it. */
+export function windBlows({ tracks, period_s }: Sight): boolean | null {
   const wind = tracks.find((track) => track.column === WIND);
-  return wind !== undefined && meanOf(wind.values.slice(-Math.round(5 / period_s))) > CALM_MPS;
+  if (wind === undefined) return null;
+  return meanOf(wind.values.slice(-Math.round(5 / period_s))) > CALM_MPS;
 }
 
 /** Nothing is being measured: no wind, and no rotor that turns. */
 export function isIdle(sight: Sight): boolean {
   const { still, tracks } = sight;
   const windOnly = tracks.length > 0 && tracks.every(({ column }) => column === WIND);
-  return (still || windOnly) && !hasWind(sight);
+  return (still || windOnly) && windBlows(sight) !== true;
 }
 
 /** By how much the lag of a track raises its reading's white noise: see metrology/type-a. */

@@ -1,0 +1,162 @@
+/** What the operator says of the plan and its runs: all that needs no readings. */
+import { carryOver } from '../plan/change.ts';
+import type { Command } from '../command.ts';
+import type { Plan } from '../plan/plan.ts';
+import { getReady, loseReadiness, type Conductor } from './conductor.ts';
+import {
+  doneRuns,
+  openRuns,
+  runOf,
+  withAgain,
+  type GivenTrial,
+  type Ledger,
+} from './ledger.ts';
+import { rememberLedger } from './undo.ts';
+
+/** Commands that make a trial of what is read now, or take something back, are the pipeline's. */
+export type PlanCommand = Exclude<
+  Command,
+  { say: 'log-now' } | { say: 'average' } | { say: 'fan-is-on' } | { say: 'undo' }
+>;
+
+/** What stands against it, in a sentence; null when it can be done. */
+export function obstacleTo(
+  { ledger, phase }: Conductor,
+  command: PlanCommand,
+  trials: readonly GivenTrial[],
+): string | null {
+  switch (command.say) {
+    case 'wait':
+    case 'go-on':
+    case 'leave-it':
+      return null;
+    case 'is-set': {
+      const isNothingLeft = phase === 'unready' && openRuns(ledger, trials).length === 0;
+      return isNothingLeft ? 'No run is left to be set up.' : null;
+    }
+    default: {
+      const decided = decidedBy(ledger, command, trials);
+      return typeof decided === 'string' ? decided : null;
+    }
+  }
+}
+
+/** Does what is said; nothing where something stands against it. */
+export function follow(
+  conductor: Conductor,
+  command: PlanCommand,
+  trials: readonly GivenTrial[],
+): void {
+  switch (command.say) {
+    case 'wait':
+      conductor.isWaiting = true;
+      break;
+    case 'go-on':
+      conductor.isWaiting = false;
+      break;
+    case 'leave-it':
+      conductor.question = null;
+      break;
+    case 'is-set':
+      setUp(conductor, trials);
+      break;
+    default:
+      decide(conductor, command, trials);
+  }
+}
+
+/** The operator's word that the rig is set for the next run, where no stop could be heard. */
+function setUp(conductor: Conductor, trials: readonly GivenTrial[]): void {
+  if (conductor.phase !== 'unready') return;
+  conductor.question = null;
+  getReady(conductor, openRuns(conductor.ledger, trials)[0]);
+}
+
+type Decision = Exclude<PlanCommand, { say: 'wait' | 'go-on' | 'leave-it' | 'is-set' }>;
+
+/** Decisions are kept beyond this recording, and can be taken back. */
+function decide(conductor: Conductor, command: Decision, trials: readonly GivenTrial[]): void {
+  const decided = decidedBy(conductor.ledger, command, trials);
+  if (typeof decided === 'string') return;
+  rememberLedger(conductor, command.say);
+  changeLedger(conductor, decided, trials);
+  if (command.say === 'take-up') takeUp(conductor, command.runId);
+}
+
+/** Has another ledger hold; the run at work stays at work as long as it is still to be done. */
+export function changeLedger(
+  conductor: Conductor,
+  ledger: Ledger,
+  trials: readonly GivenTrial[],
+): void {
+  conductor.ledger = ledger;
+  if (conductor.phase === 'unready') return;
+  const isStillOpen = openRuns(ledger, trials).some(({ id }) => id === conductor.runId);
+  if (!isStillOpen) loseReadiness(conductor);
+}
+
+/** Whatever the rig is set for, it is this run. */
+function takeUp(conductor: Conductor, runId: string): void {
+  if (conductor.phase === 'unready') return;
+  conductor.runId = runId;
+  if (conductor.phase === 'running') conductor.onRigId = runId;
+}
+
+function decidedBy(
+  ledger: Ledger,
+  command: Decision,
+  trials: readonly GivenTrial[],
+): Ledger | string {
+  switch (command.say) {
+    case 'plan':
+      return withPlan(ledger, command.plan, trials);
+    case 'cover':
+      return { ...ledger, isCovered: true };
+    case 'reveal':
+      return { ...ledger, isCovered: false };
+    case 'predict':
+      return withVotes(ledger, command);
+    case 'again':
+      return withAgain(ledger, command.runId) ?? unknownRun(command.runId);
+    case 'skip':
+    case 'unskip':
+    case 'take-up':
+      if (runOf(ledger, command.runId) === null) return unknownRun(command.runId);
+      return withRun(ledger, command.say, command.runId);
+  }
+}
+
+function withRun(ledger: Ledger, say: 'skip' | 'unskip' | 'take-up', runId: string): Ledger {
+  const others = ledger.skipped.filter((id) => id !== runId);
+  const skipped = say === 'skip' ? [...others, runId] : others;
+  return { ...ledger, skipped, ...(say === 'take-up' && { wantedId: runId }) };
+}
+
+function unknownRun(runId: string): string {
+  return `The plan has no run "${runId}".`;
+}
+
+function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial[]): Ledger {
+  const done = doneRuns(ledger, trials);
+  if (plan === null) return { ...ledger, plan, runs: [], skipped: [], wantedId: null };
+  const runs = carryOver(done, plan);
+  const has = (id: string | null): boolean => runs.some((run) => run.id === id);
+  return {
+    ...ledger,
+    plan,
+    runs,
+    skipped: ledger.skipped.filter(has),
+    wantedId: has(ledger.wantedId) ? ledger.wantedId : null,
+  };
+}
+
+function withVotes(
+  ledger: Ledger,
+  { level, votes }: { readonly level: string; readonly votes: number },
+): Ledger | string {
+  const [factor] = ledger.plan?.factors ?? [];
+  if (factor?.levels.some(({ label }) => label === level) !== true) {
+    return `The plan has no level "${level}" to vote for.`;
+  }
+  return { ...ledger, predictions: { ...ledger.predictions, [level]: votes } };
+}

@@ -1,0 +1,11 @@
+/** What an operator did, with what was there before. */
+import type { Trial } from '../trial.ts';
+import type { Undoable } from '../view.ts';
+import type { Ledger } from './ledger.ts';
+
+/** What an operator may do to a trial. */
+type Marks = Pick<Trial, 'struck' | 'strikeReason' | 'note' | 'runId' | 'factors'>;
+
+export type Undone =
+  | { readonly done: Undoable; readonly ledger: Ledger }
+  | { readonly done: Undoable; readonly marks: Marks };

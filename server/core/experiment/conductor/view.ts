@@ -1,0 +1,49 @@
+/** The experiment as the pages are shown it, from what is decided, heard, and safely committed. */
+import { doubtsOf } from '../doubts.ts';
+import { usualRun_s } from '../plan/duration.ts';
+import type { ShownTrial } from '../trial.ts';
+import type { ExperimentView, RunView } from '../view.ts';
+import { stepOf, type Conductor } from './conductor.ts';
+import { openRuns, trialsOfRun } from './ledger.ts';
+
+/** @param trials the newest revisions that are on disk, by number */
+export function experimentView(
+  conductor: Conductor,
+  trials: readonly ShownTrial[],
+): ExperimentView {
+  const { ledger, phase, rig, question, isWaiting, undos } = conductor;
+  const open = openRuns(ledger, trials);
+  const atWork = phase === 'unready' ? conductor.onRigId : conductor.runId;
+  const now = phase === 'unready' ? open[0]?.id : conductor.runId;
+  return {
+    plan: ledger.plan,
+    runs: ledger.runs.map((run): RunView => {
+      const trialIds = trialsOfRun(run.id, trials).map(({ id }) => id);
+      const isLeftOut = ledger.skipped.includes(run.id);
+      const waits = isLeftOut ? 'skipped' : 'open';
+      const status = run.id === now ? 'now' : trialIds.length > 0 ? 'done' : waits;
+      return { ...run, status, trialIds };
+    }),
+    step: stepOf(conductor, trials),
+    runId: atWork,
+    nextRunId: open.find(({ id }) => phase === 'unready' || id !== conductor.runId)?.id ?? null,
+    question,
+    doubts: doubtsOf(trials),
+    isWindHeard: rig.isWindHeard,
+    isWaiting,
+    isCovered: ledger.isCovered,
+    predictions: ledger.predictions,
+    undoes: undos.at(-1)?.done ?? null,
+    usualRun_s: usualRun_s(timesBetween(trials)),
+  };
+}
+
+/** From one planned trial to the next of the same recording, s. */
+function timesBetween(trials: readonly ShownTrial[]): number[] {
+  const planned = trials.filter(({ runId, basis }) => runId !== null && basis === 'settled');
+  return planned.slice(1).flatMap((trial, i) => {
+    const before = planned[i];
+    const isSame = before?.recordingId === trial.recordingId;
+    return isSame ? [trial.start_s - before.start_s] : [];
+  });
+}

@@ -1,0 +1,117 @@
+/** What the operator says of the experiment, and the trials that a person may ask for. */
+import type { Event } from '../events.ts';
+import type { Command } from '../experiment/command.ts';
+import { changeLedger, follow, obstacleTo } from '../experiment/conductor/command.ts';
+import { attributionOf, noteTrial } from '../experiment/conductor/conductor.ts';
+import { rememberMade, undoLast } from '../experiment/conductor/undo.ts';
+import { enterTrial } from '../experiment/trial-book.ts';
+import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
+import type { Trial } from '../experiment/trial.ts';
+import { averageNow, type Span } from '../signal/settling/average.ts';
+import { openPlateau } from '../signal/settling/detector.ts';
+import type { PipelineState } from './state.ts';
+
+const EXPERIMENT: Event = { kind: 'experiment' };
+
+/** What stands against a command now, in a sentence; null when it can be done. */
+export function commandObstacle(state: PipelineState, command: Command): string | null {
+  switch (command.say) {
+    case 'log-now':
+      if (state.openTrialId !== null) {
+        return `This stretch is logged already, as trial ${state.openTrialId}.`;
+      }
+      return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
+    case 'average':
+      return averageObstacle(state, 'cycles');
+    case 'fan-is-on':
+      if (!command.on) return null;
+      if (state.judgement?.rotorStill === false) return 'The rotor turns: it is logged by itself.';
+      return averageObstacle(state, 'now');
+    case 'undo':
+      return state.conductor.undos.length === 0 ? 'There is nothing to take back.' : null;
+    default:
+      return obstacleTo(state.conductor, command, state.book.trials);
+  }
+}
+
+function averageObstacle({ detector }: PipelineState, span: Span): string | null {
+  if (averageNow(detector, span) !== null) return null;
+  return 'Too little has been read since the last change: wait some seconds.';
+}
+
+export function takeCommand(
+  state: PipelineState,
+  command: Command,
+  at_s: number,
+): readonly Event[] {
+  const message = commandObstacle(state, command);
+  if (message !== null) return [{ kind: 'notice', notice: { code: 'command-refused', message } }];
+  const trial = carryOut(state, command, at_s);
+  return trial === null ? [EXPERIMENT] : [{ kind: 'trial', trial }, EXPERIMENT];
+}
+
+/** @returns the trial that it made or changed, if it did */
+function carryOut(state: PipelineState, command: Command, at_s: number): Trial | null {
+  const { conductor, book } = state;
+  switch (command.say) {
+    case 'log-now':
+      return logNow(state, at_s);
+    case 'average':
+      return make(state, { what: 'average', basis: 'average', span: 'cycles' }, at_s);
+    case 'fan-is-on':
+      return takeFan(state, command.on, at_s);
+    case 'undo': {
+      const { ledger } = conductor;
+      const trial = undoLast(conductor, book);
+      if (conductor.ledger !== ledger) changeLedger(conductor, conductor.ledger, book.trials);
+      return trial;
+    }
+    default:
+      follow(conductor, command, book.trials);
+      return null;
+  }
+}
+
+/** A steady stretch that is open is logged as it stands; else the last seconds, as they are. */
+function logNow(state: PipelineState, at_s: number): Trial | null {
+  const plateau = openPlateau(state.detector);
+  if (plateau === null) {
+    return make(state, { what: 'log-now', basis: 'window', span: 'now' }, at_s);
+  }
+  const trial = enter(state, deriveTrial(plateau, 'logged', true), at_s);
+  state.openTrialId = trial.id;
+  rememberMade(state.conductor, 'log-now', trial);
+  return trial;
+}
+
+/** Without an anemometer only a person can tell a rotor that does not turn from a fan that is off. */
+function takeFan(state: PipelineState, on: boolean, at_s: number): Trial | null {
+  const { conductor } = state;
+  if (conductor.question?.kind === 'is-fan-on') conductor.question = null;
+  if (!on) return null;
+  if (conductor.phase === 'ready') conductor.phase = 'running';
+  return make(state, { what: 'fan-is-on', basis: 'said', span: 'now' }, at_s);
+}
+
+interface Made {
+  readonly what: 'log-now' | 'average' | 'fan-is-on';
+  readonly basis: Trial['basis'];
+  readonly span: Span;
+}
+
+function make(state: PipelineState, { what, basis, span }: Made, at_s: number): Trial | null {
+  const plateau = averageNow(state.detector, span);
+  if (plateau === null) return null;
+  const trial = enter(state, deriveTrial(plateau, 'final', true, basis), at_s);
+  rememberMade(state.conductor, what, trial);
+  return trial;
+}
+
+/** Enters a new trial into the book, given to the run that it belongs to. */
+export function enter(state: PipelineState, derived: DerivedTrial, at_s: number): Trial {
+  const { recordingId, origin, conductor, book } = state;
+  const where = { recordingId, recorded_s: at_s, origin };
+  const trial = enterTrial(book, derived, { ...where, ...attributionOf(conductor, derived) });
+  noteTrial(conductor, trial);
+  return trial;
+}
