@@ -4,6 +4,7 @@ import { config } from 'zod';
 import 'uplot/dist/uPlot.min.css';
 import './base.css';
 import './bench.css';
+import './plan/plan.css';
 import { listenToFeed } from './feed/listen.ts';
 import { post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
@@ -13,10 +14,15 @@ import { announceStages } from './view/announce.ts';
 import { BoardPanel } from './view/board-panel.tsx';
 import { Header } from './view/header.tsx';
 import { FilmEdge, Notices } from './view/notices.tsx';
+import { KeysPanel } from './view/keys-panel.tsx';
 import { Naming } from './view/naming.tsx';
 import { NowBand } from './view/now-band.tsx';
+import { createOperator } from './view/operator.ts';
 import { createPageState, type PageState } from './view/page-state.ts';
+import { PlanRail } from './view/plan-rail.tsx';
+import { PlanSheet } from './plan/plan-form.tsx';
 import { PowerField } from './view/power-field.tsx';
+import { QuestionLine } from './view/question-line.tsx';
 import { SaidNow } from './view/sentence.tsx';
 import { Strips } from './view/strips.tsx';
 import { TrialList } from './view/trial-list.tsx';
@@ -30,9 +36,13 @@ function BenchPage({ page }: { page: PageState }) {
       <FilmEdge page={page} />
       <Header page={page} />
       <BoardPanel page={page} />
+      <KeysPanel page={page} />
       <main>
         <Notices page={page} />
+        <PlanRail page={page} />
         <NowBand page={page} />
+        <QuestionLine page={page} />
+        <PlanSheet page={page} />
         <Naming page={page} />
         <div class="ground-plan">
           <Strips page={page} />
@@ -52,7 +62,14 @@ function start(root: HTMLElement): void {
   };
   const page = createPageState({
     bench,
-    act: (request) => void post('/api/actions', request).then(tell),
+    operator: createOperator({
+      act: (request) => void post('/api/actions', request).then(tell),
+      say: (command) =>
+        post('/api/experiment', command).then((refusal) => {
+          tell(refusal);
+          return refusal === null;
+        }),
+    }),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),
   });

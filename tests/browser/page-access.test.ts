@@ -172,7 +172,7 @@ describeOnStand('the page for everyone', (stand) => {
   it('shows why a request was refused', () =>
     withPage('settling', async (page) => {
       stand.feed.refuseWith = 'There is no trial 8 any more.';
-      await page.getByRole('button', { name: 'Note on trial 8' }).click();
+      await page.getByRole('button', { name: 'Note: trial 8' }).click();
       await page.keyboard.press('Enter');
       await page.locator('.notice.alarm', { hasText: 'There is no trial 8 any more.' }).waitFor();
       stand.feed.refuseWith = null;

@@ -15,6 +15,7 @@ const SKELETONS: Readonly<Record<string, string>> = {
   '6': 'M42 -1L14 54M30 42A20 24 0 1 0 30 90A20 24 0 1 0 30 42Z',
   '7': 'M6 10H49L26 101',
   '8': 'M30 10A17 17.5 0 1 0 30 45A17 17.5 0 1 0 30 10ZM30 45A20 22.5 0 1 0 30 90A20 22.5 0 1 0 30 45Z',
+  '°': 'M10 22A12 13 0 1 1 34 22A12 13 0 1 1 10 22Z',
   '–': 'M16 54H44',
   '−': 'M12 52H48',
 };
@@ -25,6 +26,7 @@ export const DIGIT_HEIGHT = 100;
 const ADVANCE = 67;
 const DIGIT_WIDTH = 60;
 const POINT_ADVANCE = 30;
+const DEGREE_ADVANCE = 50;
 
 /** One character of a figure, placed. */
 export interface Glyph {
@@ -100,7 +102,7 @@ function pointPath(weight: number): string {
 
 /**
  * Lays a number out in figures.
- * @param text digits, "." and a minus sign; "–" for a value that is not there
+ * @param text digits, ".", a minus and a degree sign; "–" for a value that is not there
  * @param weights stroke width of each character of the text
  */
 export function layFigure(text: string, weights: readonly number[]): FigureShape {
@@ -115,7 +117,12 @@ export function layFigure(text: string, weights: readonly number[]): FigureShape
       weight: character === '.' ? Math.max(weight, 7) : weight,
       turned,
     });
-    x += character === '.' ? POINT_ADVANCE : ADVANCE;
+    x += advanceOf(character);
   });
   return { glyphs, width: Math.max(x - (ADVANCE - DIGIT_WIDTH), 0) };
+}
+
+function advanceOf(character: string): number {
+  if (character === '.') return POINT_ADVANCE;
+  return character === '°' ? DEGREE_ADVANCE : ADVANCE;
 }

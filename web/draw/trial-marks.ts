@@ -3,8 +3,8 @@ import { expandedUncertainty } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { niceAxis, type Axis } from './axis.ts';
 
-/** number: by trial number; wind: against wind speed. */
-export type AcrossBy = 'number' | 'wind';
+/** number: by trial number; wind: against wind speed; levels: by what the plan had set. */
+export type AcrossBy = 'number' | 'wind' | 'levels';
 
 /** How a trial's mark looks; each form also differs without colour. */
 export type MarkForm = 'good' | 'struck' | 'cut' | 'notTurning';
@@ -19,6 +19,17 @@ export interface Mark {
   readonly halfPower_W: number;
   /** Half of the 95 % interval across, in pixels; 0 by trial number. */
   readonly halfAcross: number;
+  /** Which of the settings that stand beside one another it belongs to; 0 where there is one. */
+  readonly beside: number;
+}
+
+/** The mean of a level: a ring on its 95 % line. */
+export interface MeanMark {
+  readonly x: number;
+  readonly power_W: number;
+  readonly halfPower_W: number;
+  /** One setting only: no ring, and the line is the least that can be said. */
+  readonly isLeast: boolean;
 }
 
 export interface Label {
@@ -33,6 +44,9 @@ export interface Across {
   readonly labels: readonly Label[];
   /** Middle of the slot of the trial to come. */
   readonly slotX: number;
+  /** Width of a dash, rem. */
+  readonly dash: number;
+  readonly means: readonly MeanMark[];
 }
 
 /** The plot's ground, in pixels. */
@@ -45,7 +59,7 @@ export interface Ground {
 /** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
 export const DASH = { width: 1.5, height: 0.45 } as const;
 /** Against wind the dashes are short, for trials may lie close together. */
-export const SHORT_DASH_WIDTH = 0.75;
+const SHORT_DASH_WIDTH = 0.75;
 /** Few trials are spread as if there were this many. */
 const FEWEST_SLOTS = 6;
 
@@ -76,6 +90,8 @@ export function acrossByNumber(
     marks: shown.flatMap((trial) => markAt(trial, xOf(trial.id), 0)),
     labels: labels.map((id) => ({ x: xOf(id), text: String(id), isNow: id === currentId })),
     slotX: xOf(currentId),
+    dash: DASH.width,
+    means: [],
   };
 }
 
@@ -103,7 +119,13 @@ export function acrossByWind(
     const half = expandedUncertainty(trial.windSpeed_mps) ?? 0;
     return markAt(trial, xOf(value), xOf(half) - xOf(0));
   });
-  return { marks, labels: windLabels(axis, xOf), slotX: xOf(windNow_mps ?? 0) };
+  return {
+    marks,
+    labels: windLabels(axis, xOf),
+    slotX: xOf(windNow_mps ?? 0),
+    dash: SHORT_DASH_WIDTH,
+    means: [],
+  };
 }
 
 function windLabels(axis: Axis, xOf: (wind: number) => number): readonly Label[] {
@@ -114,9 +136,15 @@ function windLabels(axis: Axis, xOf: (wind: number) => number): readonly Label[]
   }));
 }
 
-function markAt(trial: TrialView, x: number, halfAcross: number): readonly Mark[] {
+/** A trial's mark; none where it has no power. */
+export function markAt(
+  trial: TrialView,
+  x: number,
+  halfAcross: number,
+  beside = 0,
+): readonly Mark[] {
   if (trial.power_W === null) return [];
   const { value } = trial.power_W;
   const halfPower_W = expandedUncertainty(trial.power_W) ?? 0;
-  return [{ trial, form: markFormOf(trial), x, power_W: value, halfPower_W, halfAcross }];
+  return [{ trial, form: markFormOf(trial), x, power_W: value, halfPower_W, halfAcross, beside }];
 }

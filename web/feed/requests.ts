@@ -1,4 +1,5 @@
 /** What the page asks the program to do. */
+import type { Command } from '#core/experiment/command.ts';
 import {
   ErrorResponseSchema,
   type ActionRequest,
@@ -14,8 +15,8 @@ export interface Refusal {
 
 /** Posts a request. @returns null when it was done */
 export async function post(
-  path: '/api/actions' | '/api/link' | '/api/board',
-  request: ActionRequest | LinkRequest | BoardRequest,
+  path: '/api/actions' | '/api/link' | '/api/board' | '/api/experiment',
+  request: ActionRequest | LinkRequest | BoardRequest | Command,
 ): Promise<Refusal | null> {
   try {
     const response = await fetch(path, {

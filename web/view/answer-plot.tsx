@@ -1,12 +1,23 @@
-/** The answer plot: one mark a trial, by number or against wind, on the power axis of the curve. */
+/** The answer plot: one mark a trial, by level, number or wind, on the power axis of the curve. */
+import { dashShape } from '../draw/dash-shape.ts';
+import { acrossByLevels } from '../draw/level-marks.ts';
 import {
   acrossByNumber,
   acrossByWind,
   DASH,
-  SHORT_DASH_WIDTH,
   type Across,
+  type Ground,
   type Mark,
+  type MeanMark,
 } from '../draw/trial-marks.ts';
+import {
+  besideNames,
+  placeAcross,
+  runAtWork,
+  seatedTrials,
+  seatMeans,
+  seatOf,
+} from '../model/level-results.ts';
 import { powerY, type FieldBox } from './field-box.ts';
 import type { PageState } from './page-state.ts';
 import { currentTrialId } from './watch-state.ts';
@@ -23,35 +34,61 @@ const LABEL_ROOM = 2;
 export function acrossOf(page: PageState, box: FieldBox): Across {
   const { bench } = page;
   const ground = { left: box.plotLeft, right: box.plotRight - LABEL_ROOM * box.rem, rem: box.rem };
-  if (page.acrossBy.value === 'number') {
-    return acrossByNumber(bench.trials.value, currentTrialId(page), ground);
+  switch (page.acrossBy.value) {
+    case 'number':
+      return acrossByNumber(bench.trials.value, currentTrialId(page), ground);
+    case 'wind': {
+      const channels = bench.judgement.value?.channels;
+      const wind = channels?.find(({ channel }) => channel === 'windSpeed_mps');
+      return acrossByWind(bench.trials.value, wind?.level ?? null, ground);
+    }
+    case 'levels':
+      return levelsAcross(page, ground);
   }
-  const wind = bench.judgement.value?.channels.find(({ channel }) => channel === 'windSpeed_mps');
-  return acrossByWind(bench.trials.value, wind?.level ?? null, ground);
 }
 
-/** Width of a dash in this plot, rem. */
-export function dashWidth(page: PageState): number {
-  return page.acrossBy.value === 'wind' ? SHORT_DASH_WIDTH : DASH.width;
+function levelsAcross(page: PageState, ground: Ground): Across {
+  const experiment = page.bench.experiment.value;
+  const { plan } = experiment;
+  const run = runAtWork(experiment);
+  if (plan === null) return acrossByNumber([], 1, ground);
+  const place = placeAcross(plan, run);
+  const seated = seatedTrials(experiment, page.bench.trials.value, place);
+  return acrossByLevels(
+    {
+      levels: plan.factors[place]?.levels ?? [],
+      besideCount: besideNames(plan, place).length,
+      seated,
+      means: seatMeans(seated),
+      current: run === null ? null : seatOf(plan, place, run),
+      isFinished: experiment.step === 'finished',
+      noRun: page.words.value.bench.plot.noRun,
+    },
+    ground,
+  );
 }
 
 export function AnswerPlot({ page, box }: PlotParts) {
-  const { marks, labels } = acrossOf(page, box);
+  const { marks, means, labels, dash } = acrossOf(page, box);
   const loggedId = page.bench.loggedTrial.value?.id;
+  const isCovered = page.bench.experiment.value.isCovered;
   const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
-      {marks.map((mark) => (
-        <TrialMark
-          key={mark.trial.id}
-          mark={mark}
-          page={page}
-          box={box}
-          isNow={mark.trial.id === loggedId}
-        />
-      ))}
+      {!isCovered &&
+        marks.map((mark) => (
+          <TrialMark
+            key={mark.trial.id}
+            mark={mark}
+            page={page}
+            box={box}
+            dash={dash}
+            isNow={mark.trial.id === loggedId}
+          />
+        ))}
+      {!isCovered && means.map((mean, i) => <Mean key={i} mean={mean} page={page} box={box} />)}
       {labels.map(({ x, text, isNow }) => (
-        <g key={text} class={isNow ? 'name now' : 'name'}>
+        <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
           {isNow && (
             <rect
               x={x - (0.42 + 0.3 * text.length) * box.rem}
@@ -69,14 +106,50 @@ export function AnswerPlot({ page, box }: PlotParts) {
   );
 }
 
-function TrialMark({ mark, page, box, isNow }: PlotParts & { mark: Mark; isNow: boolean }) {
+/** A ring on its 95 % line; for a single setting the line alone, named for what it is. */
+function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
+  const axis = page.powerAxis.value;
+  const y = (power_W: number): number => powerY(box, axis, power_W);
+  const low = Math.min(y(mean.power_W - mean.halfPower_W), box.bottom);
+  const high = y(mean.power_W + mean.halfPower_W);
+  // A line that is longer than the plot is high goes on beyond it, and says so.
+  const isCut = high < box.top;
+  const top = isCut ? box.top - 0.5 * box.rem : high;
+  return (
+    <g class={mean.isLeast ? 'mean least' : 'mean'}>
+      <line class="interval" x1={mean.x} x2={mean.x} y1={low} y2={top} />
+      {isCut && <path class="beyond" d={chevron(mean.x, top, 0.25 * box.rem)} />}
+      {mean.isLeast ? (
+        <text class="soft" x={mean.x + 0.3 * box.rem} y={top - 0.2 * box.rem}>
+          {page.words.value.plan.atLeast}
+        </text>
+      ) : (
+        <circle class="ring" cx={mean.x} cy={y(mean.power_W)} r={0.3 * box.rem} />
+      )}
+    </g>
+  );
+}
+
+function chevron(x: number, y: number, size: number): string {
+  return `M${x - size} ${y + size}L${x} ${y}L${x + size} ${y + size}`;
+}
+
+interface TrialMarkProps extends PlotParts {
+  readonly mark: Mark;
+  /** Width of a dash, rem. */
+  readonly dash: number;
+  readonly isNow: boolean;
+}
+
+function TrialMark({ mark, page, box, dash, isNow }: TrialMarkProps) {
   const axis = page.powerAxis.value;
   const y = powerY(box, axis, mark.power_W);
-  const [width, height] = [dashWidth(page) * box.rem, DASH.height * box.rem];
+  const [width, height] = [dash * box.rem, DASH.height * box.rem];
   const left = mark.x - width / 2;
   const low = powerY(box, axis, mark.power_W - mark.halfPower_W);
   const high = powerY(box, axis, mark.power_W + mark.halfPower_W);
-  const hasLine = mark.form === 'good' && low - high > height;
+  // By levels the line of the mean stands beside the dashes instead.
+  const hasLine = mark.form === 'good' && low - high > height && page.acrossBy.value !== 'levels';
   return (
     <g class={`mark ${mark.form}${isNow ? ' now' : ''}`} data-trial={mark.trial.id}>
       {hasLine && <line class="interval" x1={mark.x} x2={mark.x} y1={low} y2={high} />}
@@ -92,12 +165,9 @@ function TrialMark({ mark, page, box, isNow }: PlotParts & { mark: Mark; isNow: 
       {mark.form === 'cut' ? (
         <CutDash left={left} y={y} width={width} height={height} />
       ) : (
-        <rect
+        <path
           class={mark.form === 'good' ? 'dash' : 'slot'}
-          x={left}
-          y={y - height / 2}
-          width={width}
-          height={height}
+          d={dashShape(mark.beside, { left, top: y - height / 2, width, height })}
         />
       )}
       {mark.form === 'struck' && (

@@ -1,15 +1,20 @@
 /** Top of the page: what the tool is doing, the link in words with its sign, and three buttons. */
 import { UNIT_SPACE } from '#core/metrology/format.ts';
 import type { Status } from '#core/live-messages.ts';
+import { togglePlan } from '../plan/planning.ts';
 import type { Stage } from '../model/stage.ts';
 import type { PageState } from './page-state.ts';
+import { Key } from './run-line.tsx';
 
 export function Header({ page }: { page: PageState }) {
   const { bench, settings, drawing } = page;
   const status = bench.status.value;
   return (
     <header class="top">
-      <h1>{questionOf(status)}</h1>
+      <div class="asked">
+        <h1>{bench.experiment.value.plan?.question ?? questionOf(status)}</h1>
+        <PlanFold page={page} />
+      </div>
       <LinkState page={page} />
       <div class="buttons">
         <PageButton
@@ -31,6 +36,21 @@ export function Header({ page }: { page: PageState }) {
         </PageButton>
       </div>
     </header>
+  );
+}
+
+function PlanFold({ page }: { page: PageState }) {
+  return (
+    <button
+      type="button"
+      class="fold"
+      aria-expanded={page.operator.planning.isShown.value}
+      aria-controls="plan"
+      onClick={() => togglePlan(page)}
+    >
+      {page.words.value.bench.plan}
+      {page.settings.lettersOn.value && <Key>Q</Key>}
+    </button>
   );
 }
 

@@ -7,9 +7,13 @@ import { livePlace, unitOf } from '../model/quantities.ts';
 import { powerReading } from '../model/reading.ts';
 import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
-import { Figure, weightsOf } from './figure.tsx';
+import { labelOf } from '../model/experiment.ts';
+import { runAtWork } from '../model/level-results.ts';
 import { currentWords } from './current-words.ts';
+import { Figure, weightsOf } from './figure.tsx';
+import { LevelNow } from './level-now.tsx';
 import type { PageState } from './page-state.ts';
+import { StepButtons } from './step-buttons.tsx';
 import { currentTrialId } from './watch-state.ts';
 
 export function NowBand({ page }: { page: PageState }) {
@@ -17,11 +21,19 @@ export function NowBand({ page }: { page: PageState }) {
   const isHatched = isCutOff(stage) || stage === 'disturbed';
   return (
     <section class={isHatched ? 'band hatched' : 'band'} data-stage={stage} aria-label="Now">
-      <TrialNumber page={page} stage={stage} />
+      <Setting page={page} stage={stage} />
       <NowWords page={page} stage={stage} />
       <Power page={page} stage={stage} />
     </section>
   );
+}
+
+/** With a plan the level of the run at work, else the number of the trial. */
+function Setting({ page, stage }: { page: PageState; stage: Stage }) {
+  const experiment = page.bench.experiment.value;
+  const run = runAtWork(experiment);
+  if (experiment.plan === null || run === null) return <TrialNumber page={page} stage={stage} />;
+  return <LevelNow page={page} plan={experiment.plan} run={run} stage={stage} />;
 }
 
 /** The number of the trial at work, and whether it is logged: a dash, else an outlined slot. */
@@ -46,33 +58,25 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
 
 function NowWords({ page, stage }: { page: PageState; stage: Stage }) {
   const { lines, moving, detail } = currentWords(page);
-  const hasTrials = page.bench.trials.value.length > 0;
+  const then = stage === 'logged' ? nextSetting(page) : '';
   return (
     <div class="words">
       <p class="instruction">{inOneLine(lines)}</p>
-      <p class="moving">{moving}</p>
-      <p class="detail">
-        {detail} {page.settings.lettersOn.value && <KeyHints stage={stage} hasTrials={hasTrials} />}
+      <p class="moving">
+        {moving} {then}
       </p>
+      <p class="detail">{detail}</p>
+      <StepButtons page={page} stage={stage} />
     </div>
   );
 }
 
-function KeyHints({ stage, hasTrials }: { stage: Stage; hasTrials: boolean }) {
-  return (
-    <span class="key-hints">
-      {hasTrials && stage === 'logged' && (
-        <>
-          Wrong? Press <b>S</b> to strike it, <b>N</b> to note why.
-        </>
-      )}
-      {stage !== 'logged' && stage !== 'unsettled' && hasReadings(stage) && (
-        <>
-          <b>space</b> freezes the curves.
-        </>
-      )}
-    </span>
-  );
+/** "Then set 10°.": what comes once the blades have stopped. */
+function nextSetting({ bench, words }: PageState): string {
+  const { plan, step, runs, nextRunId } = bench.experiment.value;
+  const next = runs.find(({ id }) => id === nextRunId);
+  if (plan === null || step !== 'logged' || next === undefined) return '';
+  return next.repeat > 1 ? '' : words.value.bench.run.thenSet(labelOf(plan, next));
 }
 
 function Power({ page, stage }: { page: PageState; stage: Stage }) {

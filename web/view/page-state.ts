@@ -1,9 +1,11 @@
 /** What the views share: the bench, this device's settings, and what is chosen on the page. */
-import { effect, signal, type Signal } from '@preact/signals';
-import type { ActionRequest, BoardRequest, TrialView } from '#core/live-messages.ts';
+import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import type { ExperimentView } from '#core/experiment/view.ts';
+import type { BoardRequest, TrialView } from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
+import type { Operator } from './operator.ts';
 import { createWatchState, type WatchState } from './watch-state.ts';
 
 /** Which trial's reason or note is being typed. */
@@ -20,7 +22,9 @@ export interface ZeroPrompt {
 }
 
 export interface PageState extends WatchState {
-  readonly acrossBy: Signal<AcrossBy>;
+  /** What the answer plot stands by: as chosen, else by levels as soon as there is a plan. */
+  readonly acrossBy: ReadonlySignal<AcrossBy>;
+  readonly acrossChosen: Signal<AcrossBy | null>;
   /** The trial that keys act on; null: the newest. */
   readonly chosenId: Signal<number | null>;
   readonly editing: Signal<Editing | null>;
@@ -29,30 +33,38 @@ export interface PageState extends WatchState {
   readonly zeroPrompt: Signal<ZeroPrompt | null>;
   /** Notices that have been read. */
   readonly dismissed: Signal<ReadonlySet<string>>;
-  act(request: ActionRequest): void;
+  readonly operator: Operator;
   useBoard(id: string): void;
   /** Resolves with null once the program has taken it up. */
   wantOfBoard(request: BoardRequest): Promise<Refusal | null>;
 }
 
 export function createPageState(
-  requests: Pick<PageState, 'act' | 'useBoard' | 'wantOfBoard'> & { readonly bench: Bench },
+  given: Pick<PageState, 'bench' | 'operator' | 'useBoard' | 'wantOfBoard'>,
 ): PageState {
-  const { bench, act, useBoard, wantOfBoard } = requests;
+  const { bench, operator, useBoard, wantOfBoard } = given;
+  const acrossChosen = signal<AcrossBy | null>(null);
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
   return {
     ...createWatchState(bench),
-    act,
+    operator,
     useBoard,
     wantOfBoard,
-    acrossBy: signal<AcrossBy>('number'),
+    acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),
+    acrossChosen,
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
     boardShown: signal(false),
     zeroPrompt: signal<ZeroPrompt | null>(null),
     dismissed,
   };
+}
+
+/** Levels need a plan; a choice of them waits for the next one. */
+function acrossShown(chosen: AcrossBy | null, { plan }: ExperimentView): AcrossBy {
+  if (plan === null) return chosen === null || chosen === 'levels' ? 'number' : chosen;
+  return chosen ?? 'levels';
 }
 
 /** What was read and is over may come back, and is news then. */

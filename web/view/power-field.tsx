@@ -1,6 +1,8 @@
 /** Power in the last minute and the answer plot on one power axis, threads running between them. */
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
+import { dashShape } from '../draw/dash-shape.ts';
+import { besideNames, placeAcross, runAtWork } from '../model/level-results.ts';
 import { hasReadings } from '../model/stage.ts';
 import { timeOfDay } from '../model/words.ts';
 import { AnswerPlot } from './answer-plot.tsx';
@@ -37,7 +39,6 @@ export function PowerField({ page }: { page: PageState }) {
 
 function FieldHeads({ page }: { page: PageState }) {
   const { pausedAt } = page.drawing;
-  const by = page.acrossBy.value;
   const frozen = pausedAt.value;
   return (
     <div class="field-heads">
@@ -46,23 +47,55 @@ function FieldHeads({ page }: { page: PageState }) {
           ? 'Power, last minute'
           : `Frozen at ${timeOfDay(frozen.toISOString())}. Still logging.`}
       </h2>
-      <div class="choice" role="group" aria-label="Answer plot">
-        <button
-          type="button"
-          aria-pressed={by === 'number'}
-          onClick={() => (page.acrossBy.value = 'number')}
-        >
-          Power of each trial
-        </button>
-        <button
-          type="button"
-          aria-pressed={by === 'wind'}
-          onClick={() => (page.acrossBy.value = 'wind')}
-        >
-          against wind
-        </button>
-      </div>
+      <PlotChoice page={page} />
     </div>
+  );
+}
+
+function PlotChoice({ page }: { page: PageState }) {
+  const { plan: say, bench } = page.words.value;
+  const experiment = page.bench.experiment.value;
+  const { plan } = experiment;
+  const place = plan === null ? 0 : placeAcross(plan, runAtWork(experiment));
+  const factor = plan?.factors[place];
+  const ways = [
+    ...(factor === undefined ? [] : [['levels', say.powerAt(factor.name)] as const]),
+    ['number', plan === null ? page.words.value.page.sectionPlot : bench.plot.byNumber] as const,
+    ['wind', bench.plot.byWind] as const,
+  ];
+  return (
+    <div class="choice" role="group" aria-label={page.words.value.page.sectionPlot}>
+      {ways.map(([way, words]) => (
+        <button
+          key={way}
+          type="button"
+          aria-pressed={page.acrossBy.value === way}
+          onClick={() => (page.acrossChosen.value = way)}
+        >
+          {words}
+        </button>
+      ))}
+      {plan !== null && page.acrossBy.value === 'levels' && (
+        <BesideNames names={besideNames(plan, place)} />
+      )}
+    </div>
+  );
+}
+
+/** Which form of dash is which of the settings that stand side by side. */
+function BesideNames({ names }: { names: readonly string[] }) {
+  if (names.length < 2) return null;
+  return (
+    <p class="beside-names">
+      {names.map((name, i) => (
+        <span key={name}>
+          <svg class="cell-mark" viewBox="0 0 34 12" aria-hidden="true">
+            <path class="dash" d={dashShape(i, { left: 1, top: 1, width: 32, height: 10 })} />
+          </svg>
+          {name}
+        </span>
+      ))}
+    </p>
   );
 }
 

@@ -1,15 +1,69 @@
 /** What can honestly be said now, and the line about keys. */
 import { sentenceOf } from '../model/sentence.ts';
+import { actionFor } from './actions.ts';
 import type { PageState } from './page-state.ts';
+import { Tally, Votes } from './predictions.tsx';
+import { Key } from './run-line.tsx';
 
 export function SaidNow({ page }: { page: PageState }) {
-  const { said, small } = sentenceOf(page.bench.trials.value, page.prefixes.value.power_W);
+  const { plan, runs, isCovered } = page.bench.experiment.value;
+  const isBegun = runs.some(({ trialIds }) => trialIds.length > 0);
   return (
     <section class="said" aria-label="What can be said so far">
-      <p class="sentence">{said}</p>
-      <p class="small soft">{small}</p>
+      {isCovered ? <Covered page={page} /> : <Said page={page} />}
+      {isCovered || (plan !== null && !isBegun) ? <Votes page={page} /> : <Tally page={page} />}
       <KeyLine page={page} />
     </section>
+  );
+}
+
+function Said({ page }: { page: PageState }) {
+  const { said, small } = sentenceOf(page.bench.trials.value, page.prefixes.value.power_W);
+  return (
+    <>
+      <p class="sentence">{said}</p>
+      <p class="small soft">{small}</p>
+    </>
+  );
+}
+
+/** The room is not to be led: what can be said so far is shown once the mentor reveals it. */
+function Covered({ page }: { page: PageState }) {
+  const { covered, coveredSmall } = page.words.value.sentence;
+  return (
+    <>
+      <p class="sentence">{covered}</p>
+      <p class="small soft">{coveredSmall}</p>
+    </>
+  );
+}
+
+function CoverButton({ page }: { page: PageState }) {
+  const cover = actionFor(page, 'cover');
+  if (cover === null) return null;
+  const say = page.words.value.bench.cover;
+  return (
+    <button type="button" onClick={cover}>
+      {page.bench.experiment.value.isCovered ? say.reveal : say.cover}
+      {page.settings.lettersOn.value && <Key>C</Key>}
+    </button>
+  );
+}
+
+function KeysFold({ page: { operator, words } }: { page: PageState }) {
+  const { keysShown, teaching } = operator;
+  return (
+    <button
+      type="button"
+      aria-expanded={keysShown.value}
+      aria-controls="keys"
+      onClick={() => {
+        keysShown.value = !keysShown.value;
+        teaching.value = null;
+      }}
+    >
+      {words.value.bench.keys}
+    </button>
   );
 }
 
@@ -17,6 +71,7 @@ function KeyLine({ page }: { page: PageState }) {
   const { lettersOn } = page.settings;
   return (
     <p class="key-line soft">
+      <CoverButton page={page} />
       <button
         type="button"
         aria-pressed={lettersOn.value}
@@ -24,10 +79,11 @@ function KeyLine({ page }: { page: PageState }) {
       >
         {lettersOn.value ? 'Letter keys on' : 'Letter keys off'}
       </button>
+      <KeysFold page={page} />
       <a href="/wiring">Wiring</a>
       {lettersOn.value && (
         <span>
-          <b>↑ ↓</b> choose a trial · <b>S</b> strike · <b>N</b> note · <b>X</b> other plot
+          <b>↑ ↓</b> choose a trial · <b>X</b> other plot
         </span>
       )}
     </p>

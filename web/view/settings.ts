@@ -1,6 +1,8 @@
 /** What a person has set on this device: remembered where the browser allows it. */
 import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { readTaught, type TaughtKeys } from '../model/taught-keys.ts';
 import type { Catalogue, Language } from '../words/catalogue.ts';
+import { keep, recall } from './kept.ts';
 import { CATALOGUES, isLanguage, languageFor } from '../words/languages.ts';
 
 export interface Settings {
@@ -12,6 +14,7 @@ export interface Settings {
   readonly words: ReadonlySignal<Catalogue>;
   readonly soundOn: Signal<boolean>;
   readonly lettersOn: Signal<boolean>;
+  readonly taught: Signal<TaughtKeys>;
   readonly reducedMotion: ReadonlySignal<boolean>;
 }
 
@@ -25,6 +28,7 @@ export function loadSettings(): Settings {
   const words = computed(() => CATALOGUES[language.value]);
   const soundOn = signal(recall('sound') !== 'off');
   const lettersOn = signal(recall('letters') !== 'off');
+  const taught = signal(readTaught(recall('taught-keys')));
   theme.subscribe((value) => keep('theme', value));
   language.subscribe((tag) => {
     keep('language', tag === deviceLanguage() ? null : tag);
@@ -32,11 +36,14 @@ export function loadSettings(): Settings {
   });
   soundOn.subscribe((on) => keep('sound', on ? null : 'off'));
   lettersOn.subscribe((on) => keep('letters', on ? null : 'off'));
+  taught.subscribe((keys) => {
+    keep('taught-keys', Object.keys(keys).length === 0 ? null : JSON.stringify(keys));
+  });
   isDark.subscribe((dark) => {
     document.documentElement.dataset['theme'] = dark ? 'dark' : 'light';
   });
   const reducedMotion = mediaSignal('(prefers-reduced-motion: reduce)');
-  return { theme, isDark, language, words, soundOn, lettersOn, reducedMotion };
+  return { theme, isDark, language, words, soundOn, lettersOn, taught, reducedMotion };
 }
 
 function themeOf(kept: string | null): 'light' | 'dark' | null {
@@ -56,22 +63,4 @@ function mediaSignal(query: string): ReadonlySignal<boolean> {
   const matches = signal(media.matches);
   media.addEventListener('change', () => (matches.value = media.matches));
   return matches;
-}
-
-/** Private windows may refuse storage; the page works without. */
-function recall(key: string): string | null {
-  try {
-    return localStorage.getItem(`stillmark.${key}`);
-  } catch {
-    return null;
-  }
-}
-
-function keep(key: string, value: string | null): void {
-  try {
-    if (value === null) localStorage.removeItem(`stillmark.${key}`);
-    else localStorage.setItem(`stillmark.${key}`, value);
-  } catch {
-    // Nothing to do: the setting lasts as long as the page.
-  }
 }

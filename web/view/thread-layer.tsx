@@ -10,7 +10,7 @@ import {
   type Judgement,
   type Stage,
 } from '../model/stage.ts';
-import { acrossOf, dashWidth } from './answer-plot.tsx';
+import { acrossOf } from './answer-plot.tsx';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
 import type { PageState } from './page-state.ts';
 
@@ -73,11 +73,11 @@ interface SlotPlace {
 
 /** The slot stands at the height of power now; on the floor while nothing turns. */
 function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
-  const { slotX } = acrossOf(page, box);
+  const { slotX, dash } = acrossOf(page, box);
   const level_W =
     judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
   const y = powerY(box, page.powerAxis.value, Number.isFinite(level_W) ? level_W : 0);
-  const width = dashWidth(page) * box.rem;
+  const width = dash * box.rem;
   return { x: slotX - width / 2, y, width };
 }
 

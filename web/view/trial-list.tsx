@@ -10,30 +10,46 @@ import {
   UNIT_SPACE,
   writeMeasured,
 } from '#core/metrology/format.ts';
+import { levelWords } from '#core/experiment/plan/factors.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { unitOf, type Prefixes, type Shown } from '../model/quantities.ts';
 import { markFormOf } from '../draw/trial-marks.ts';
+import { actionFor } from './actions.ts';
 import { chosenTrial, type PageState } from './page-state.ts';
+import { Key } from './run-line.tsx';
 
-const HEADS = ['Trial', 'Power', 'Voltage', 'Current', 'Wind'] as const;
+const QUANTITIES = ['power_W', 'voltage_V', 'current_A', 'windSpeed_mps'] as const;
 
 export function TrialList({ page }: { page: PageState }) {
   const trials = [...page.bench.trials.value].reverse();
   const name = page.bench.status.value?.session.name;
+  const { bench, quantity } = page.words.value;
+  const { heads } = bench.trial;
+  const hasPlan = page.bench.experiment.value.plan !== null;
   return (
-    <section class="trials" aria-label={name === undefined ? 'Trials' : `Trials of ${name}`}>
+    <section
+      class={hasPlan ? 'trials planned' : 'trials'}
+      aria-label={name === undefined ? 'Trials' : `Trials of ${name}`}
+    >
       <div class="scroller" role="table" aria-label="Trials" tabIndex={0}>
         <div class="row heads soft" role="row">
-          {HEADS.map((head) => (
-            <span key={head} role="columnheader">
-              {head}
+          <span role="columnheader">{heads.trial}</span>
+          {hasPlan && (
+            <span role="columnheader" class="set">
+              {heads.set}
+            </span>
+          )}
+          {QUANTITIES.map((one) => (
+            <span key={one} role="columnheader" class={`of-${one}`}>
+              {quantity[one]}
             </span>
           ))}
           <span role="columnheader" class="state">
-            <span class="sr">State</span>
+            <span class="sr">{heads.state}</span>
           </span>
           <span role="columnheader">
-            <span class="sr">Actions</span>
+            <span class="sr">{heads.actions}</span>
           </span>
         </div>
         {trials.map((trial) => (
@@ -41,7 +57,22 @@ export function TrialList({ page }: { page: PageState }) {
         ))}
       </div>
       {trials.length === 0 && <p class="empty soft">Trials will be listed here.</p>}
+      <Undo page={page} />
     </section>
+  );
+}
+
+/** What was done last, and can be taken back. */
+function Undo({ page }: { page: PageState }) {
+  const { undoes } = page.bench.experiment.value;
+  const undo = actionFor(page, 'undo');
+  if (undoes === null || undo === null) return null;
+  const { trial } = page.words.value.bench;
+  return (
+    <button type="button" class="undo underlined" onClick={undo}>
+      {trial.undo}: {trial.undoes[undoes.what](undoes.trialId)}
+      <Key>Z</Key>
+    </button>
   );
 }
 
@@ -52,10 +83,20 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   const editing = page.editing.value;
   const isEditing = editing?.trialId === trial.id;
   const prefixes = page.prefixes.value;
+  const { plan } = page.bench.experiment.value;
+  const setTo = plan === null ? null : setWords(page, plan, trial);
   useEffect(() => {
     if (isChosen) showInList(row.current);
   }, [isChosen]);
-  const classes = ['row', trial.struck && 'struck', isChosen && 'chosen', isOpen && 'open'];
+  const state = stateWords(trial);
+  const doubts = doubtWords(page, trial);
+  const classes = [
+    'row',
+    trial.struck && 'struck',
+    isChosen && 'chosen',
+    isOpen && 'open',
+    state !== '' && 'told',
+  ];
   return (
     <div
       class={classes.filter(Boolean).join(' ')}
@@ -68,11 +109,16 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
       <span role="cell" class="id">
         <Value of={trial}>{trial.id}</Value>
       </span>
-      <span role="cell" class="power-cell">
+      {setTo !== null && (
+        <span role="cell" class={setTo.isKnown ? 'set' : 'set stray'} title={setTo.words}>
+          <Value of={trial}>{setTo.words}</Value>
+        </span>
+      )}
+      <span role="cell" class="power-cell of-power_W">
         <Value of={trial}>{powerText(trial, prefixes)}</Value>
       </span>
       {(['voltage_V', 'current_A', 'windSpeed_mps'] as const).map((quantity) => (
-        <span key={quantity} role="cell">
+        <span key={quantity} role="cell" class={`of-${quantity}`}>
           <Value of={trial}>{valueText(trial, quantity, prefixes)}</Value>
         </span>
       ))}
@@ -82,16 +128,46 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
         </span>
       ) : (
         <>
-          <span role="cell" class="state soft" title={stateWords(trial)}>
-            {stateWords(trial)}
+          <span role="cell" class="state soft" title={state}>
+            {state}
           </span>
           <span role="cell" class="actions">
             <RowButtons page={page} trial={trial} isChosen={isChosen} />
           </span>
         </>
       )}
+      {doubts !== '' && (
+        <span role="cell" class="doubt">
+          {doubts}
+        </span>
+      )}
     </div>
   );
+}
+
+/** What the rig was set to for it; a trial that no run has is told apart in words and by form. */
+function setWords(
+  { bench, words }: PageState,
+  plan: Plan,
+  trial: TrialView,
+): { words: string; isKnown: boolean } {
+  const run = bench.experiment.value.runs.find(({ id }) => id === trial.runId);
+  if (run === undefined) return { words: words.value.bench.trial.noRun, isKnown: false };
+  return { words: levelWords(plan, run), isKnown: true };
+}
+
+/** What makes it doubtful, in words; a struck trial has been looked at. */
+function doubtWords(page: PageState, trial: TrialView): string {
+  const { doubts } = page.bench.experiment.value;
+  const say = page.words.value.doubt;
+  return doubts
+    .filter(({ trialId }) => trialId === trial.id && !trial.struck)
+    .map(({ kind, share }) => say[kind](trial.id, percentOf(share)))
+    .join(' ');
+}
+
+function percentOf(share: number): string {
+  return `${Math.abs(100 * share).toFixed(0)}${UNIT_SPACE}%`;
 }
 
 /** What is struck is struck through, and said to be so. */
@@ -135,45 +211,37 @@ export function stateWords(trial: TrialView): string {
   return words.filter((word) => word !== false).join(' · ');
 }
 
-function RowButtons({
-  page,
-  trial,
-  isChosen,
-}: {
-  page: PageState;
-  trial: TrialView;
-  isChosen: boolean;
-}) {
-  const keyed = isChosen ? 'keyed' : '';
+interface RowButtonsProps {
+  readonly page: PageState;
+  readonly trial: TrialView;
+  readonly isChosen: boolean;
+}
+
+function RowButtons({ page, trial, isChosen }: RowButtonsProps) {
+  const say = page.words.value.bench.trial;
+  const offered = [
+    ['strike', trial.struck ? say.restore : say.strike],
+    ['again', say.again],
+    ['note', say.note],
+    ['move', say.move],
+  ] as const;
   return (
     <>
-      {trial.struck ? (
-        <button
-          type="button"
-          class={keyed}
-          aria-label={`Restore trial ${trial.id}`}
-          onClick={() => page.act({ kind: 'restore', trialId: trial.id })}
-        >
-          Re<b>s</b>tore
-        </button>
-      ) : (
-        <button
-          type="button"
-          class={keyed}
-          aria-label={`Strike trial ${trial.id}`}
-          onClick={() => (page.editing.value = { trialId: trial.id, kind: 'strike' })}
-        >
-          <b>S</b>trike
-        </button>
-      )}
-      <button
-        type="button"
-        class={keyed}
-        aria-label={`Note on trial ${trial.id}`}
-        onClick={() => (page.editing.value = { trialId: trial.id, kind: 'note' })}
-      >
-        <b>N</b>ote
-      </button>
+      {offered.map(([name, words]) => {
+        const action = actionFor(page, name, trial);
+        if (action === null) return null;
+        return (
+          <button
+            key={name}
+            type="button"
+            class={isChosen ? 'keyed' : ''}
+            aria-label={say.named(words, trial.id)}
+            onClick={action}
+          >
+            {words}
+          </button>
+        );
+      })}
     </>
   );
 }
@@ -194,7 +262,7 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
   const submit = (event: Event): void => {
     event.preventDefault();
     const text = field.current?.value.trim() ?? '';
-    page.act(
+    page.operator.act(
       kind === 'strike'
         ? { kind, trialId: trial.id, reason: text }
         : { kind, trialId: trial.id, text },

@@ -4,6 +4,7 @@
  */
 import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
+import type { BenchWords } from './bench-words.ts';
 import type { Shown } from '../model/quantities.ts';
 
 export const LANGUAGES = ['en', 'de', 'es', 'fr'] as const;
@@ -48,6 +49,7 @@ export interface Catalogue {
   readonly sentence: SentenceWords;
   readonly page: PageWords;
   readonly voice: VoiceWords;
+  readonly bench: BenchWords;
 }
 
 export interface InstructionWords {

@@ -1,3 +1,4 @@
+import { deBench } from './bench/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
 
@@ -20,6 +21,7 @@ const few = (labels: readonly string[]): string => labels.join(', ');
 export const de: Catalogue = {
   language: 'de',
   name: 'Deutsch',
+  bench: deBench,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -1,3 +1,4 @@
+import { enBench } from './bench/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withPoint } from './numbers.ts';
 
@@ -8,6 +9,7 @@ const few = (labels: readonly string[]): string => labels.join(', ');
 export const en: Catalogue = {
   language: 'en',
   name: 'English',
+  bench: enBench,
   number: withPoint,
   quantity: QUANTITY,
   list: few,

@@ -1,3 +1,4 @@
+import { esBench } from './bench/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
 
@@ -20,6 +21,7 @@ const few = (labels: readonly string[]): string => labels.join(', ');
 export const es: Catalogue = {
   language: 'es',
   name: 'Español',
+  bench: esBench,
   number: withComma,
   quantity: QUANTITY,
   list: few,

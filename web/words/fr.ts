@@ -1,4 +1,5 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
+import { frBench } from './bench/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
 
@@ -21,6 +22,7 @@ const few = (labels: readonly string[]): string => labels.join(', ');
 export const fr: Catalogue = {
   language: 'fr',
   name: 'Français',
+  bench: frBench,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -199,7 +199,7 @@ function cut(samples: Samples, ago_s: number): Samples {
   };
 }
 
-const LOGGED_9 = trial(9, 243, {
+export const LOGGED_9 = trial(9, 243, {
   state: 'logged',
   revision: 1,
   start_s: NOW_S - 13,

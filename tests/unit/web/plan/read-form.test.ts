@@ -24,9 +24,7 @@ describe('a form', () => {
 
   it('holds the ready questions, and gives them back as they were', () => {
     for (const plan of [anglePlan(3), lengthPlan(3), bladesPlan(3)]) {
-      const read = readForm(formOf(plan)).plan;
-      const plain = JSON.parse(JSON.stringify(read).replaceAll('\u202f', ' ')) as unknown;
-      expect(plain).toEqual(plan);
+      expect(readForm(formOf(plan)).plan).toEqual(plan);
     }
   });
 

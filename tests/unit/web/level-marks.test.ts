@@ -1,0 +1,134 @@
+/** The answer plot by levels: distances that are true, names that can be read. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { acrossByLevels, type LevelPlot } from '../../../web/draw/level-marks.ts';
+import { trialOf } from './fixtures.ts';
+
+const GROUND = { left: 100, right: 700, rem: 16 };
+const angles = (...values: number[]) => values.map((value) => ({ label: `${value}°`, value }));
+const plot = (more: Partial<LevelPlot>): LevelPlot => ({
+  levels: angles(10, 25, 40, 55, 80),
+  besideCount: 1,
+  seated: [],
+  means: [],
+  current: { level: 2, beside: 0 },
+  isFinished: false,
+  noRun: 'no run',
+  ...more,
+});
+const seatsOf = (levels: LevelPlot['levels']): LevelPlot['seated'] =>
+  levels.map((_, level) => ({ trial: trialOf(level + 1, 100), seat: { level, beside: 0 } }));
+
+describe('levels that are numbers', () => {
+  it('stand at their true distance', () => {
+    const levels = angles(10, 25, 40, 55, 80);
+    const xs = acrossByLevels(plot({ levels, seated: seatsOf(levels) }), GROUND).marks.map(({ x }) => x);
+    const perDegree = ((xs[4] ?? 0) - (xs[0] ?? 0)) / 70;
+    expect(perDegree).toBeGreaterThan(5);
+    levels.forEach(({ value }, i) => {
+      expect(xs[i]).toBeCloseTo((xs[0] ?? 0) + ((value ?? 0) - 10) * perDegree, 6);
+    });
+  });
+
+  it('stand so in any order of the list', () => {
+    const levels = angles(80, 10, 40);
+    const xs = acrossByLevels(plot({ levels, seated: seatsOf(levels) }), GROUND).marks.map(({ x }) => x);
+    expect((xs[0] ?? 0) - (xs[1] ?? 0)).toBeCloseTo(((xs[2] ?? 0) - (xs[1] ?? 0)) * (70 / 30), 6);
+  });
+});
+
+it('levels that are names stand evenly', () => {
+  const levels = ['square', 'round', 'swept'].map((label) => ({ label, value: null }));
+  const xs = acrossByLevels(plot({ levels, seated: seatsOf(levels) }), GROUND).marks.map(({ x }) => x);
+  expect((xs[1] ?? 0) - (xs[0] ?? 0)).toBeCloseTo((xs[2] ?? 0) - (xs[1] ?? 0), 6);
+});
+
+describe('names below the axis', () => {
+  it('never lie over one another, keep within the plot, and always name the level at work', () => {
+    const values = fc.uniqueArray(fc.integer({ min: 0, max: 90 }), { minLength: 1, maxLength: 20 });
+    fc.assert(
+      fc.property(values, fc.nat(), fc.integer({ min: 200, max: 900 }), (all, pick, right) => {
+        const current = { level: pick % all.length, beside: 0 };
+        const { labels } = acrossByLevels(
+          plot({ levels: angles(...all), current }),
+          { ...GROUND, right },
+        );
+        expect(labels.filter(({ isNow }) => isNow).map(({ text }) => text)).toEqual([
+          `${all[current.level]}°`,
+        ]);
+        labels.forEach(({ x, text }, i) => {
+          const before = labels[i - 1];
+          expect(x).toBeGreaterThan(GROUND.left);
+          expect(x).toBeLessThan(right);
+          // Half a rem a letter is what the words take at most.
+          if (before !== undefined)
+            expect(x - before.x).toBeGreaterThan(((text.length + before.text.length) / 2) * 8);
+        });
+      }),
+    );
+  });
+
+  it('are shortened where they are long', () => {
+    const levels = ['very long name one', 'very long name two', 'three'].map((label) => ({ label, value: null }));
+    const { labels } = acrossByLevels(plot({ levels, current: null, isFinished: true }), { ...GROUND, right: 340 });
+    expect(labels.map(({ text }) => text)).toEqual([
+      expect.stringMatching(/^very.*…$/),
+      expect.stringMatching(/^very.*…$/),
+      'three',
+    ]);
+  });
+});
+
+describe('trials that no run has', () => {
+  it('have a place of their own, right of all levels', () => {
+    const { marks, labels } = acrossByLevels(
+      plot({ seated: [...seatsOf(plot({}).levels), { trial: trialOf(9, 50), seat: null }] }),
+      GROUND,
+    );
+    const stray = marks.at(-1);
+    expect(stray?.trial.id).toBe(9);
+    expect(marks.slice(0, -1).every(({ x }) => x < (stray?.x ?? 0) - 40)).toBe(true);
+    expect(labels.at(-1)).toMatchObject({ text: 'no run', x: stray?.x });
+  });
+
+  it('leave that place away while there is none', () => {
+    const { labels } = acrossByLevels(plot({}), GROUND);
+    expect(labels.map(({ text }) => text)).not.toContain('no run');
+  });
+});
+
+describe('means', () => {
+  const mean = (halfWidth: number | null) => ({
+    level: 1,
+    beside: 0,
+    newest: trialOf(4, 200),
+    power_W: { mean: 0.2, halfWidth, count: halfWidth === null ? 1 : 3 },
+  });
+  it('stand right of the dashes, with their line', () => {
+    const { means, marks, dash } = acrossByLevels(
+      plot({ seated: [{ trial: trialOf(4, 200), seat: { level: 1, beside: 0 } }], means: [mean(0.01)] }),
+      GROUND,
+    );
+    expect(means).toHaveLength(1);
+    expect(means[0]).toMatchObject({ power_W: 0.2, halfPower_W: 0.01, isLeast: false });
+    expect(means[0]?.x ?? 0).toBeGreaterThan((marks[0]?.x ?? 0) + (dash / 2) * 16);
+  });
+  it('of one setting are the line of its trial, called the least', () => {
+    const { means } = acrossByLevels(plot({ means: [mean(null)] }), GROUND);
+    expect(means[0]?.isLeast).toBe(true);
+    // The fixture's expanded uncertainty is 2 % of the value.
+    expect(means[0]?.halfPower_W).toBeCloseTo(0.004, 3);
+  });
+});
+
+it('settings side by side never lie over one another', () => {
+  const seated = [0, 1].flatMap((level) =>
+    [0, 1, 2].map((beside) => ({ trial: trialOf(level * 3 + beside + 1, 100), seat: { level, beside } })),
+  );
+  const { marks, dash } = acrossByLevels(
+    plot({ levels: angles(20, 40), besideCount: 3, seated, current: { level: 0, beside: 0 } }),
+    GROUND,
+  );
+  const xs = marks.map(({ x }) => x);
+  xs.slice(1).forEach((x, i) => expect(x - (xs[i] ?? 0)).toBeGreaterThanOrEqual(dash * 16));
+});

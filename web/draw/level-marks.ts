@@ -1,0 +1,159 @@
+/** The answer plot by levels: where each trial, each mean and the slot stand across. */
+import { expandedUncertainty } from '#core/metrology/format.ts';
+import type { Level } from '#core/experiment/plan/plan.ts';
+import type { Seat, SeatedTrial, SeatMean } from '../model/level-results.ts';
+import { spreadLabels } from './spread-labels.ts';
+import { DASH, markAt, type Across, type Ground, type Label, type MeanMark } from './trial-marks.ts';
+
+export interface LevelPlot {
+  /** Of the factor that the plot stands by. */
+  readonly levels: readonly Level[];
+  /** How many settings stand beside one another at each level. */
+  readonly besideCount: number;
+  readonly seated: readonly SeatedTrial[];
+  readonly means: readonly SeatMean[];
+  /** Of the run at work; null when what is read belongs to none. */
+  readonly current: Seat | null;
+  /** All is done: nothing is at work, and no place is kept for it. */
+  readonly isFinished: boolean;
+  /** Name of the place for trials that no run has. */
+  readonly noRun: string;
+}
+
+/** From a dash's right end to its ring, and what the ring takes, rem. */
+const RING = { gap: 0.3, width: 0.55 } as const;
+const LEAST_DASH = 0.5;
+/** Kept for trials that no run has, rem. */
+const NO_RUN_ROOM = 4;
+/** Room of a letter of a name, and between names, rem. */
+const LETTER = 0.56;
+const NAME_GAP = 0.6;
+
+export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
+  const { levels, besideCount, seated, current } = plot;
+  const { rem } = ground;
+  const isStray = current === null && !plot.isFinished;
+  const hasStrays = seated.some(({ seat }) => seat === null) || isStray;
+  const right = ground.right - (hasStrays ? NO_RUN_ROOM * rem : 0);
+  const pitch = leastPitch(levels, right - ground.left);
+  const dash = dashWidth(pitch / rem, besideCount);
+  const step = (dash + RING.gap + RING.width) * rem;
+  const span = besideCount * step;
+  // The dash of a single setting stands on the level, its ring to the right of it.
+  const [before, after] = [(dash / 2) * rem, span - (dash / 2) * rem];
+  const middles = placesOf(levels, {
+    left: ground.left + before + 0.2 * rem,
+    right: right - after - 0.2 * rem,
+  });
+  const strayX = ground.right - (NO_RUN_ROOM / 2) * rem;
+  const xOf = (seat: Seat | null): number =>
+    seat === null ? strayX : (middles[seat.level] ?? strayX) + seat.beside * step;
+  return {
+    marks: seated.flatMap(({ trial, seat }) => markAt(trial, xOf(seat), 0, seat?.beside ?? 0)),
+    labels: namesOf(plot, { middles, shift: ((besideCount - 1) * step) / 2, right }, ground, hasStrays),
+    slotX: xOf(current),
+    dash,
+    means: plot.means.flatMap((mean) =>
+      meanMark(mean, xOf(mean) + (dash / 2 + RING.gap + RING.width / 2) * rem),
+    ),
+  };
+}
+
+/** Numbers stand at their true distance, names evenly. */
+function placesOf(
+  levels: readonly Level[],
+  ends: { readonly left: number; readonly right: number },
+): readonly number[] {
+  const width = Math.max(ends.right - ends.left, 0);
+  return sharesOf(levels).map((share) => ends.left + share * width);
+}
+
+function sharesOf(levels: readonly Level[]): readonly number[] {
+  const values = levels.flatMap(({ value }) => (value === null ? [] : [value]));
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  if (values.length < levels.length || !(high > low)) {
+    return levels.map((_, i) => (levels.length === 1 ? 0.5 : i / (levels.length - 1)));
+  }
+  return values.map((value) => (value - low) / (high - low));
+}
+
+function leastPitch(levels: readonly Level[], width: number): number {
+  const shares = [...sharesOf(levels)].sort((a, b) => a - b);
+  const gaps = shares.slice(1).map((share, i) => share - (shares[i] ?? 0));
+  return Math.min(...gaps.filter((gap) => gap > 0), 1) * width;
+}
+
+/** As wide as a dash always is, unless levels lie too close together for it. */
+function dashWidth(pitch_rem: number, besideCount: number): number {
+  const room = pitch_rem / besideCount - RING.gap - RING.width;
+  return Math.max(Math.min(room, DASH.width), LEAST_DASH);
+}
+
+/** Where two settings or more were tried a ring on its line; for one the line of its trial. */
+function meanMark({ power_W, newest }: SeatMean, x: number): readonly MeanMark[] {
+  if (power_W.halfWidth !== null) {
+    return [{ x, power_W: power_W.mean, halfPower_W: power_W.halfWidth, isLeast: false }];
+  }
+  const half = newest.power_W === null ? null : expandedUncertainty(newest.power_W);
+  if (newest.power_W === null || half === null) return [];
+  return [{ x, power_W: newest.power_W.value, halfPower_W: half, isLeast: true }];
+}
+
+interface Middles {
+  readonly middles: readonly number[];
+  /** From a level's first dash to the middle of all that stand at it. */
+  readonly shift: number;
+  readonly right: number;
+}
+
+/** Names below the axis: as many as there is room for, and always the one at work. */
+function namesOf(
+  plot: LevelPlot,
+  at: Middles,
+  ground: Ground,
+  hasStrays: boolean,
+): readonly Label[] {
+  const { rem } = ground;
+  const room = at.right - ground.left;
+  const letters = Math.floor((room / plot.levels.length / rem - NAME_GAP) / LETTER);
+  const named = plot.levels
+    .map(({ label, value }, i) => ({
+      // A number that lacks a digit would be another number.
+      text: value === null ? shortened(label, letters) : label,
+      isNow: i === plot.current?.level,
+      x: (at.middles[i] ?? 0) + at.shift,
+    }))
+    .sort((a, b) => a.x - b.x);
+  const shown = asManyAsFit(named, room / rem);
+  const middles = spreadLabels(
+    shown.map(({ x }) => x),
+    shown.map(({ text }) => widthOf(text) * rem),
+    { left: ground.left, right: at.right },
+  );
+  const labels = shown.map((label, n) => ({ ...label, x: middles[n] ?? label.x }));
+  if (!hasStrays) return labels;
+  const x = ground.right - (NO_RUN_ROOM / 2) * rem;
+  return [...labels, { x, text: plot.noRun, isNow: plot.current === null && !plot.isFinished }];
+}
+
+/** Room that a name takes, rem. */
+function widthOf(text: string): number {
+  return text.length * LETTER + NAME_GAP;
+}
+
+/** All of them, else every second, every third, … and the one at work. */
+function asManyAsFit(labels: readonly Label[], room_rem: number): readonly Label[] {
+  for (let every = 1; ; every++) {
+    const shown = labels.filter(({ isNow }, n) => n % every === 0 || isNow);
+    const width = shown.reduce((sum, { text }) => sum + widthOf(text), 0);
+    if (width <= room_rem || every >= labels.length) return shown;
+  }
+}
+
+const FEWEST_LETTERS = 4;
+
+function shortened(label: string, letters: number): string {
+  const most = Math.max(letters, FEWEST_LETTERS);
+  if (label.length <= most) return label;
+  return `${label.slice(0, most - 1).replace(/[\s,]+$/, '')}…`;
+}

@@ -1,0 +1,60 @@
+/** What an operator can do by key, button or clicker; one list for all of them. */
+import type { TrialView } from '#core/live-messages.ts';
+import { hasReadings, hasThreads } from '../model/stage.ts';
+import { startMove } from './operator.ts';
+import { chosenTrial, type PageState } from './page-state.ts';
+
+/** Each is null while there is nothing for it to do. */
+export type ActionName =
+  | 'log'
+  | 'wait'
+  | 'next'
+  | 'strike'
+  | 'again'
+  | 'note'
+  | 'move'
+  | 'undo'
+  | 'cover';
+
+/** Steps in which an operator may say that the blades are set. */
+const BEFORE_WIND: readonly string[] = ['stop-fan', 'blades-stopping', 'set-blades'];
+
+/** @param trial the one that it is done to, where it is done to one */
+export function actionFor(
+  page: PageState,
+  name: ActionName,
+  trial: TrialView | null = chosenTrial(page),
+): (() => void) | null {
+  const { bench, operator } = page;
+  const experiment = bench.experiment.value;
+  switch (name) {
+    case 'log':
+      return hasThreads(bench.stage.value) ? () => void operator.say({ say: 'log-now' }) : null;
+    case 'wait':
+      if (!hasReadings(bench.stage.value)) return null;
+      return () => void operator.say({ say: experiment.isWaiting ? 'go-on' : 'wait' });
+    case 'next':
+      return BEFORE_WIND.includes(experiment.step) ? () => void operator.say({ say: 'is-set' }) : null;
+    case 'strike':
+      if (trial === null) return null;
+      return trial.struck
+        ? () => operator.act({ kind: 'restore', trialId: trial.id })
+        : () => (page.editing.value = { trialId: trial.id, kind: 'strike' });
+    case 'note':
+      if (trial === null) return null;
+      return () => (page.editing.value = { trialId: trial.id, kind: 'note' });
+    case 'again': {
+      const runId = trial?.runId ?? null;
+      const isKnown = experiment.runs.some(({ id }) => id === runId);
+      return runId === null || !isKnown ? null : () => void operator.say({ say: 'again', runId });
+    }
+    case 'move':
+      if (trial === null || experiment.plan === null) return null;
+      return () => startMove(operator, experiment, trial.id);
+    case 'undo':
+      return experiment.undoes === null ? null : () => void operator.say({ say: 'undo' });
+    case 'cover':
+      if (experiment.plan === null) return null;
+      return () => void operator.say({ say: experiment.isCovered ? 'reveal' : 'cover' });
+  }
+}

@@ -1,0 +1,121 @@
+/** What only the bench page says: the plan in the making, putting right, keys. */
+import type { Factor } from '#core/experiment/plan/plan.ts';
+import type { Undoable } from '#core/experiment/view.ts';
+import type { ProblemKind } from '../plan/read-form.ts';
+
+/** What an operator can teach a key. */
+export type KeyAction = 'log' | 'next' | 'again' | 'strike';
+
+export interface BenchWords {
+  readonly plan: string;
+  readonly keys: string;
+  readonly close: string;
+  readonly form: FormWords;
+  readonly run: RunWords;
+  readonly trial: TrialWords;
+  readonly cover: CoverWords;
+  readonly taught: TaughtWords;
+  /** Over the answer plot. */
+  readonly plot: {
+    readonly byNumber: string;
+    readonly byWind: string;
+    readonly noRun: string;
+  };
+}
+
+export interface FormWords {
+  readonly heading: string;
+  readonly startFrom: string;
+  readonly ready: Readonly<Record<'angle' | 'length' | 'blades', string>>;
+  readonly question: string;
+  readonly factor: (place: number) => string;
+  readonly kind: Readonly<Record<Factor['kind'], string>>;
+  readonly name: string;
+  readonly unit: string;
+  readonly levels: string;
+  readonly levelsHint: string;
+  /** "5 levels: 10°, 25°, …" */
+  readonly understood: (count: number, labels: string) => string;
+  readonly addFactor: string;
+  readonly takeOut: string;
+  readonly together: string;
+  readonly design: Readonly<Record<'factorial' | 'series', string>>;
+  readonly heldAt: string;
+  readonly rounds: string;
+  readonly roundsHint: string;
+  readonly repeats: string;
+  readonly repeatsHint: string;
+  readonly order: string;
+  readonly orders: Readonly<Record<'random' | 'listed', string>>;
+  readonly reference: string;
+  readonly referenceHint: string;
+  readonly at: string;
+  readonly groups: string;
+  readonly groupsHint: string;
+  readonly finishBy: string;
+  readonly constants: string;
+  readonly constantName: string;
+  readonly constantValue: string;
+  readonly addConstant: string;
+  readonly runs: (count: number) => string;
+  readonly takes: (minutes: number) => string;
+  readonly timed: Readonly<Record<'measured' | 'default', (seconds: string) => string>>;
+  /** How many of all rounds will be whole by the bell. */
+  readonly fits: (rounds: number, all: number, time: string) => string;
+  readonly start: string;
+  readonly change: string;
+  readonly end: string;
+  readonly stays: string;
+  readonly toMend: (count: number) => string;
+  readonly problem: Readonly<Record<ProblemKind, (about: string) => string>>;
+}
+
+export interface RunWords {
+  /** "Round 2, 40°": a run by its name. */
+  readonly named: (round: number, label: string) => string;
+  readonly doNow: string;
+  readonly leaveOut: string;
+  readonly takeIn: string;
+  readonly onceMore: string;
+  readonly repeat: string;
+  /** The operator has set the blades, though nothing could be heard of it. */
+  readonly isSet: string;
+  readonly logNow: string;
+  readonly wait: string;
+  readonly goOn: string;
+  readonly thenSet: (label: string) => string;
+}
+
+export interface TrialWords {
+  readonly heads: Readonly<Record<'trial' | 'set' | 'state' | 'actions', string>>;
+  readonly strike: string;
+  readonly restore: string;
+  readonly again: string;
+  readonly note: string;
+  readonly move: string;
+  readonly noRun: string;
+  /** An action with the trial that it is done to. */
+  readonly named: (action: string, trial: number) => string;
+  readonly moving: (trial: number) => string;
+  readonly giveHere: string;
+  readonly giveNone: string;
+  readonly undo: string;
+  readonly undoes: Readonly<Record<Undoable['what'], (trial: number | null) => string>>;
+}
+
+export interface CoverWords {
+  readonly cover: string;
+  readonly reveal: string;
+  readonly expects: string;
+  readonly expected: string;
+  readonly votesFor: (label: string) => string;
+}
+
+export interface TaughtWords {
+  readonly lead: string;
+  readonly action: Readonly<Record<KeyAction, string>>;
+  readonly pressNow: string;
+  readonly teach: string;
+  readonly forget: string;
+  readonly builtIn: (key: string) => string;
+}
