@@ -1,3 +1,5 @@
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { importTrials, MOST_IMPORTED } from '#core/experiment/import/import-trials.ts';
@@ -238,6 +240,19 @@ describe('the table', () => {
         }
       }),
     );
+  });
+});
+
+describe('docs/experiment.md', () => {
+  it('shows a table that can be read', () => {
+    const text = readFileSync(join(import.meta.dirname, '../../../docs/experiment.md'), 'utf8');
+    const example = /```\n(round,[^`]*)```/.exec(text)?.[1] ?? '';
+    const { trials, problems } = importTrials(example, null);
+    expect(problems).toEqual([]);
+    expect(trials.map(({ factors, note }) => ({ ...factors, note }))).toEqual([
+      { angle_deg: 20, note: null },
+      { angle_deg: 35, note: 'blade 2 loose, tightened' },
+    ]);
   });
 });
 

@@ -4,7 +4,7 @@ import { factorsOf, labelOf, levelWords } from '#core/experiment/plan/factors.ts
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { PlanSchema, type Plan, type Run } from '#core/experiment/plan/plan.ts';
 import { partsOf, runIdOf } from '#core/experiment/plan/run-id.ts';
-import { againOf, runCountOf, runsOf, settingsOf } from '#core/experiment/plan/runs.ts';
+import { runCountOf, runsOf, settingsOf } from '#core/experiment/plan/runs.ts';
 import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { plans } from './plan-arbitrary.ts';
 
@@ -214,14 +214,10 @@ describe('ids', () => {
     ]);
   });
 
-  it('are taken again for one more run, counting on', () => {
-    const runs = runsOf(planOf({ order: 'listed' }));
-    const [first] = runs;
-    if (first === undefined) throw new Error('no run');
-    const again = againOf(first, runs);
-    expect(again).toEqual({ ...first, id: 'r1 angle_deg=8 again:1', isAgain: true });
-    expect(againOf(first, [...runs, again]).id).toBe('r1 angle_deg=8 again:2');
-    expect(againOf(again, [...runs, again]).id).toBe('r1 angle_deg=8 again:2');
+  it('tell again runs apart from the planned one', () => {
+    const parts = partsOf('r1 angle_deg=8 again:2');
+    expect(parts).toMatchObject({ setting: { angle_deg: 8 }, repeat: 1, again: 2 });
+    expect(parts && runIdOf(parts)).toBe('r1 angle_deg=8 again:2');
   });
 
   it('of another kind say nothing', () => expect(partsOf('trial 3')).toBeNull());

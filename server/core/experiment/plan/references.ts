@@ -1,6 +1,6 @@
 /**
- * Reference runs: one setting that comes back again and again. Nothing was changed between two of
- * them, so what they differ by more than by chance is drift.
+ * Reference runs: one setting that comes back again and again. It is the same each time, so what
+ * its readings differ by, more than setting anew explains, is drift.
  */
 import { settingOf } from './factors.ts';
 import type { Plan, Run } from './plan.ts';

@@ -10,7 +10,7 @@ import { createRandom, shuffled } from '../../virtual-rig/random.ts';
 import { settingOf } from './factors.ts';
 import { MOST_ROUNDS, type Plan, type Run } from './plan.ts';
 import { withReferences } from './references.ts';
-import { partsOf, runIdOf } from './run-id.ts';
+import { runIdOf } from './run-id.ts';
 
 /** All runs of a plan that has no obstacles. */
 export function runsOf(plan: Plan): Run[] {
@@ -81,16 +81,6 @@ export function runCountOf(plan: Plan): number {
       ? 0
       : Math.ceil(settingsOfGroup / Math.ceil(reference.every / repeats)) + 1;
   return Math.max(plan.groups.length, 1) * (settingsOfGroup * repeats + references);
-}
-
-/** One more run like this one; `runs` are those that there are. */
-export function againOf(run: Run, runs: readonly Run[]): Run {
-  const parts = partsOf(run.id);
-  if (parts === null) throw new Error(`“${run.id}” is not the id of a run`);
-  const ids = new Set(runs.map(({ id }) => id));
-  let again = parts.again + 1;
-  while (ids.has(runIdOf({ ...parts, again }))) again += 1;
-  return { ...run, id: runIdOf({ ...parts, again }), isAgain: true };
 }
 
 function counting(count: number): number[] {
