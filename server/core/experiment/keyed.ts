@@ -55,6 +55,7 @@ export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
   const currents = readings.map(({ current }) => current);
   const winds = readings.flatMap(({ windSpeed }) => windSpeed ?? []);
   return {
+    basis: 'keyed',
     sampleCount: readings.length,
     rotorStill: [...voltages, ...currents].every(({ value }) => value === 0),
     voltage_V: meanOfReadings(meters.voltage, voltages),
