@@ -57,6 +57,7 @@ export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
   return {
     basis: 'keyed',
     sampleCount: readings.length,
+    basis: 'keyed',
     rotorStill: [...voltages, ...currents].every(({ value }) => value === 0),
     voltage_V: meanOfReadings(meters.voltage, voltages),
     current_A: meanOfReadings(meters.current, currents),
