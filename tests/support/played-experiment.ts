@@ -3,13 +3,14 @@ import { experimentView } from '#core/experiment/conductor/view.ts';
 import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { Trial } from '#core/experiment/trial.ts';
-import type { ExperimentView, Question } from '#core/experiment/view.ts';
+import type { ExperimentView, Question, Step } from '#core/experiment/view.ts';
 import type { Input } from '#core/inputs.ts';
 import type { Link } from '#core/link.ts';
 import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
-import { advance, createDemoRig, type DemoRig } from '#core/virtual-rig/demo.ts';
+import { advance, createDemoRig, DEMO_PARAMETERS, type DemoRig } from '#core/virtual-rig/demo.ts';
+import { trueCourse, type TrueCourse } from '#core/virtual-rig/rig.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 
 const SLICE_S = 0.1;
@@ -23,14 +24,15 @@ export interface Played {
   readonly state: PipelineState;
   readonly demo: DemoRig;
   readonly asked: readonly Question[];
-  readonly steps: readonly string[];
+  /** Each step as it was first said, with the speed that the rotor had then. */
+  readonly steps: readonly { step: Step; runId: string | null; rotorSpeed_radps: number }[];
   readonly lasted_s: number;
 }
 
 export function playExperiment(seed: number, plan: Plan): Played {
   const inputs: Input[] = [];
   const asked: Question[] = [];
-  const steps: string[] = [];
+  const steps: Played['steps'][number][] = [];
   const link: Link = {
     source: 'simulated',
     id: `simulated:${seed}`,
@@ -51,8 +53,12 @@ export function playExperiment(seed: number, plan: Plan): Played {
   for (let slice = 1; at_s < LONGEST_S; slice += 1) {
     at_s = Math.round(slice * SLICE_S * 1e6) / 1e6;
     const instruction = instructionOf(state.conductor, state.book.trials);
-    const said = `${instruction.step} ${instruction.runId}`;
-    if (steps.at(-1)?.endsWith(said) !== true) steps.push(`${at_s.toFixed(1)} ${said}`);
+    const { runId } = instruction;
+    const last = steps.at(-1);
+    if (last?.step !== instruction.step || last.runId !== runId) {
+      const { rotorSpeed_radps } = demo.rig.plant;
+      steps.push({ step: instruction.step, runId, rotorSpeed_radps });
+    }
     if (instruction.step === 'finished') break;
     const wasIn = demo.isPluggedIn;
     const bytes = advance(demo, at_s, instruction);
@@ -69,4 +75,23 @@ export function playExperiment(seed: number, plan: Plan): Played {
   const { trials } = state.book;
   const view = experimentView(state.conductor, trials);
   return { inputs, trials, view, state, demo, asked, steps, lasted_s: at_s };
+}
+
+const courses = new WeakMap<DemoRig, TrueCourse>();
+
+/** What the rig was set to and gave over a trial's interval, noise-free. */
+export function truthOf(
+  demo: DemoRig,
+  { start_s, end_s }: Pick<Trial, 'start_s' | 'end_s'>,
+): { power_W: number; angle_deg: number | null } {
+  const length_s = demo.rig.readingCount / demo.rig.rate_Hz;
+  const course = courses.get(demo) ?? trueCourse(DEMO_PARAMETERS, demo.history, length_s);
+  courses.set(demo, course);
+  const from = Math.round(start_s / course.step_s);
+  const to = Math.round(end_s / course.step_s);
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += course.voltage_V[i]! * course.current_A[i]!;
+  const set = demo.history.findLast(({ at_s, event }) => event.kind === 'angle' && at_s <= start_s);
+  const angle_deg = set?.event.kind === 'angle' ? set.event.angle_deg : null;
+  return { power_W: sum / (to - from), angle_deg };
 }

@@ -55,7 +55,6 @@ export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
   const currents = readings.map(({ current }) => current);
   const winds = readings.flatMap(({ windSpeed }) => windSpeed ?? []);
   return {
-    basis: 'keyed',
     sampleCount: readings.length,
     basis: 'keyed',
     rotorStill: [...voltages, ...currents].every(({ value }) => value === 0),
