@@ -97,7 +97,7 @@ describe('obstacles', () => {
       baseLevel: 0,
     }));
     expect(remarks({ ...anglePlan(1), design: 'factorial', factors, rounds: 20, repeats: 5 })).toEqual([
-      'rounds: That would be 800\u202f000 runs; a plan has at most 300. Take out levels, rounds or repeats.',
+      'rounds: That would be 800\u202f000 runs, more than a plan can have. Take out levels, rounds or repeats.',
     ]);
     const atLimit: Plan = { ...anglePlan(1), rounds: 20, repeats: 3 };
     expect(remarks(atLimit)).toEqual([]);

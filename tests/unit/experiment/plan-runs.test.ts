@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { factorsOf, labelOf, levelWords } from '#core/experiment/plan/factors.ts';
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { PlanSchema, type Plan, type Run } from '#core/experiment/plan/plan.ts';
-import { partsOf, runIdOf } from '#core/experiment/plan/run-id.ts';
+import { isSameSetting, partsOf, runIdOf } from '#core/experiment/plan/run-id.ts';
 import { runCountOf, runsOf, settingsOf } from '#core/experiment/plan/runs.ts';
 import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { plans } from './plan-arbitrary.ts';
@@ -218,6 +218,15 @@ describe('ids', () => {
     const parts = partsOf('r1 angle_deg=8 again:2');
     expect(parts).toMatchObject({ setting: { angle_deg: 8 }, repeat: 1, again: 2 });
     expect(parts && runIdOf(parts)).toBe('r1 angle_deg=8 again:2');
+  });
+
+  it('of repeats and of what was added say that nothing is set anew', () => {
+    const run = 'r1 group:"a b" angle_deg=8';
+    expect(isSameSetting(run, `${run} repeat:2`)).toBe(true);
+    expect(isSameSetting(`${run} repeat:2`, `${run} again:1`)).toBe(true);
+    expect(isSameSetting(run, 'r2 group:"a b" angle_deg=8')).toBe(false);
+    expect(isSameSetting(run, 'r1 group:"a b" angle_deg=80')).toBe(false);
+    expect(isSameSetting('r1 angle_deg=8', 'r1 reference:1 angle_deg=8')).toBe(false);
   });
 
   it('of another kind say nothing', () => expect(partsOf('trial 3')).toBeNull());

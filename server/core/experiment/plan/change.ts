@@ -2,7 +2,7 @@
 import { valueOf } from './factors.ts';
 import type { Plan, Run } from './plan.ts';
 import { withReferences } from './references.ts';
-import { partsOf } from './run-id.ts';
+import { isSameSetting, partsOf } from './run-id.ts';
 import { runsWithoutReferences } from './runs.ts';
 
 /**
@@ -22,9 +22,7 @@ export function carryOver(done: readonly Run[], plan: Plan): Run[] {
 
 /** Repeats of what was done last come next, while the blades still stand so. */
 function isStillSet(run: Run, last: Run | undefined): boolean {
-  if (last === undefined || last.isReference || run.repeat === 1) return false;
-  const withoutCounts = (id: string) => id.replace(/( repeat:\d+)?( again:\d+)?$/, '');
-  return withoutCounts(run.id) === withoutCounts(last.id);
+  return last !== undefined && run.repeat > 1 && isSameSetting(run.id, last.id);
 }
 
 /** The run with its levels looked up in this plan, by what its id says of them. */

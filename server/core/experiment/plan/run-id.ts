@@ -67,3 +67,12 @@ export function partsOf(id: string): RunParts | null {
     again: Number(about.get('again') ?? 0),
   };
 }
+
+/**
+ * Whether two ids are of readings at one setting, for the second of which nothing is set anew:
+ * repeats of a run, and what was added to it.
+ */
+export function isSameSetting(id: string, other: string): boolean {
+  const withoutCounts = (one: string): string => one.replace(/( repeat:\d+)?( again:\d+)?$/, '');
+  return withoutCounts(id) === withoutCounts(other);
+}
