@@ -56,6 +56,7 @@ export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
   const winds = readings.flatMap(({ windSpeed }) => windSpeed ?? []);
   return {
     sampleCount: readings.length,
+    basis: 'keyed',
     rotorStill: [...voltages, ...currents].every(({ value }) => value === 0),
     voltage_V: meanOfReadings(meters.voltage, voltages),
     current_A: meanOfReadings(meters.current, currents),
