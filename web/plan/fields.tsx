@@ -28,7 +28,9 @@ export function createFields(page: PageState, form: PlanForm, read: ReadForm): F
   const problemAt = (name: string): string | null => {
     const problem = read.problems.find((one) => one.field === name && isShown(planning, one));
     if (problem === undefined) return null;
-    return problem.kind === 'obstacle' ? problem.about : say.problem[problem.kind](problem.about);
+    return problem.kind === 'obstacle'
+      ? say.remark.obstacle[problem.obstacle](problem.about)
+      : say.problem[problem.kind](problem.about);
   };
   return {
     form,

@@ -157,8 +157,10 @@ function MoreFactors({ fields }: { fields: Fields }) {
 function Rounds({ fields, read }: { fields: Fields; read: ReadForm }) {
   const { form, set, say } = fields;
   const warnings = read.plan === null ? [] : planWarnings(read.plan);
-  const warningAt = (field: string): string =>
-    warnings.find((warning) => warning.field === field)?.message ?? '';
+  const warningAt = (field: string): string => {
+    const warning = warnings.find((one) => one.field === field);
+    return warning === undefined ? '' : say.remark.warning[warning.kind](warning.about);
+  };
   return (
     <>
       <TextField

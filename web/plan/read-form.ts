@@ -8,12 +8,13 @@ import {
   type Level,
   type Plan,
 } from '#core/experiment/plan/plan.ts';
+import type { Obstacle } from '#core/experiment/plan/remarks.ts';
 import type { FactorForm, PlanForm } from './form.ts';
 import { readLevels } from './levels-text.ts';
 import { readCount, readTimeOfDay } from './typed-number.ts';
 import { fits, keyOf, usualUnit } from './units.ts';
 
-/** What only the form can tell; the rest has a sentence of the core's own. */
+/** What only the form can tell; the rest is an obstacle that the core knows. */
 export type ProblemKind =
   | 'missing'
   | 'too-long'
@@ -25,13 +26,15 @@ export type ProblemKind =
   | 'half-empty'
   | 'not-understood';
 
-export interface FormProblem {
+export type FormProblem = {
   /** Where in the form: "question", "factors.0.levels", "constants.2", … */
   readonly field: string;
-  readonly kind: ProblemKind | 'obstacle';
-  /** What it is about: a level, the largest count. For an obstacle its sentence. */
+  /** What it is about: a level, the largest count. */
   readonly about: string;
-}
+} & (
+  | { readonly kind: ProblemKind }
+  | { readonly kind: 'obstacle'; readonly obstacle: Obstacle }
+);
 
 export type ReadForm =
   | { readonly plan: Plan; readonly problems: readonly [] }
@@ -66,8 +69,8 @@ export function readForm(form: PlanForm): ReadForm {
   if (problems.length > 0) return { plan: null, problems };
   const parsed = PlanSchema.safeParse(raw);
   if (!parsed.success) return { plan: null, problems: parsed.error.issues.map(ofIssue) };
-  const obstacles = planObstacles(parsed.data).map(({ field, message }): FormProblem => {
-    return { field: formField(field), kind: 'obstacle', about: message };
+  const obstacles = planObstacles(parsed.data).map(({ field, kind, about }): FormProblem => {
+    return { field: formField(field), kind: 'obstacle', obstacle: kind, about };
   });
   if (obstacles.length > 0) return { plan: null, problems: obstacles };
   return { plan: parsed.data, problems: [] };

@@ -1,5 +1,6 @@
 /** What only the bench page says: the plan in the making, putting right, keys. */
 import type { Factor } from '#core/experiment/plan/plan.ts';
+import type { Obstacle, Warning } from '#core/experiment/plan/remarks.ts';
 import type { Undoable } from '#core/experiment/view.ts';
 import type { ProblemKind } from '../plan/read-form.ts';
 
@@ -68,6 +69,13 @@ export interface FormWords {
   readonly stays: string;
   readonly toMend: (count: number) => string;
   readonly problem: Readonly<Record<ProblemKind, (about: string) => string>>;
+  readonly remark: PlanRemarkWords;
+}
+
+/** What the core has to say of a plan. */
+export interface PlanRemarkWords {
+  readonly obstacle: Readonly<Record<Obstacle, (about: string) => string>>;
+  readonly warning: Readonly<Record<Warning, (about: string) => string>>;
 }
 
 export interface RunWords {

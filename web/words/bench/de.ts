@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { deRemarks } from './de-remarks.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (Messung ${trial})`;
@@ -70,6 +71,7 @@ export const deBench: BenchWords = {
       'half-empty': () => 'Bitte was und wie.',
       'not-understood': (about) => `Nicht verstanden: ${about}`,
     },
+    remark: deRemarks,
   },
   run: {
     named: (round, label) => `Runde ${round}, ${label}`,

@@ -1,3 +1,4 @@
+import { OBSTACLES, WARNINGS } from '#core/experiment/plan/remarks.ts';
 import type { BenchWords } from '../bench-words.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
@@ -70,6 +71,7 @@ export const enBench: BenchWords = {
       'half-empty': () => 'Both what and how, please.',
       'not-understood': (about) => `Not understood: ${about}`,
     },
+    remark: { obstacle: OBSTACLES, warning: WARNINGS },
   },
   run: {
     named: (round, label) => `Round ${round}, ${label}`,

@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { esRemarks } from './es-remarks.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (medida ${trial})`;
@@ -70,6 +71,7 @@ export const esBench: BenchWords = {
       'half-empty': () => 'Qué y cómo, por favor.',
       'not-understood': (about) => `No se entiende: ${about}`,
     },
+    remark: esRemarks,
   },
   run: {
     named: (round, label) => `Ronda ${round}, ${label}`,

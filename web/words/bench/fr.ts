@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { frRemarks } from './fr-remarks.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (mesure ${trial})`;
@@ -70,6 +71,7 @@ export const frBench: BenchWords = {
       'half-empty': () => 'Quoi et comment, s’il te plaît.',
       'not-understood': (about) => `Pas compris\u202f: ${about}`,
     },
+    remark: frRemarks,
   },
   run: {
     named: (round, label) => `Tour ${round}, ${label}`,

@@ -36,7 +36,7 @@ export const WARNINGS = {
   'one-round': () =>
     'With one round nobody can tell how well the blades are set again. Two rounds show it, three show it better.',
   'two-levels': (name) =>
-    `Two levels of “${name}” can't show a best one in between. Three or more can.`,
+    `Two levels of “${name}” can’t show a best one in between. Three or more can.`,
 } as const satisfies Record<string, Sentence>;
 
 export type Obstacle = keyof typeof OBSTACLES;
