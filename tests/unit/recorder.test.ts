@@ -1,4 +1,5 @@
 import { afterEach, beforeEach, expect, it, vi } from 'vitest';
+import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
 import { freshHead } from '#core/recording.ts';
 import { createRecorder, type Recorder } from '../../server/recorder.ts';
@@ -16,11 +17,14 @@ const INFO = {
 let commits: Commit[];
 let answer: () => Promise<StoredTrial[]>;
 let told: string[];
+/** How many commits there were each time that the experiment was to be shown anew. */
+let shown: number[];
 let recorder: Recorder;
 
 beforeEach(() => {
   commits = [];
   told = [];
+  shown = [];
   answer = () => Promise.resolve(stored(commits.at(-1)));
   const store: Pick<Store, 'commit'> = {
     commit: (_recordingId, commit) => {
@@ -32,7 +36,7 @@ beforeEach(() => {
     event: (event) => void (event.kind === 'declared' && told.push('declared')),
     committed: (trials) => told.push(...trials.map(({ id, revision }) => `trial ${id}/${revision}`)),
     ask: (request) => told.push(`ask ${request.kind}`),
-    experiment: () => told.push('experiment'),
+    experiment: () => shown.push(commits.length),
     cutOff: () => told.push('cut off'),
   });
 });
@@ -52,6 +56,20 @@ it('tells a trial only once it is committed, and what is settled at once', async
   answer = () => Promise.resolve([]);
   release();
   await vi.waitFor(() => expect(told).toEqual(['declared', 'trial 1/1']));
+});
+
+it('shows the experiment only as far as it is on disk', async () => {
+  let release: () => void = () => undefined;
+  answer = () => new Promise((resolve) => (release = () => resolve(stored(commits.at(-1)))));
+  for (const input of script().open().level(0, 2).inputs) recorder.take(input);
+  const before = shown.length;
+  const plan = anglePlan(1);
+  recorder.take({ kind: 'command', at_s: 2.1, command: { say: 'plan', plan } });
+  expect(commits.at(-1)?.ledger?.plan).toEqual(plan);
+  expect(shown).toHaveLength(before);
+  release();
+  await vi.waitFor(() => expect(shown).toHaveLength(before + 1));
+  answer = () => Promise.resolve([]);
 });
 
 it('commits a trial with every input up to it, each input once', async () => {

@@ -1,5 +1,6 @@
 /** Statuses as RFC 9110 (HTTP Semantics) and RFC 6585 (428, 429, 431) define them. */
 import { connect } from 'node:net';
+import { ExperimentViewSchema, NO_EXPERIMENT } from '#core/experiment/view.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   BoardsResponseSchema,
@@ -33,6 +34,7 @@ describe('reading', () => {
     ['/api/trials', TrialsResponseSchema],
     ['/api/plateaus', PlateausResponseSchema],
     ['/api/boards', BoardsResponseSchema],
+    ['/api/experiment', ExperimentViewSchema],
   ])('%s answers what its schema says, nothing more', async (path, schema) => {
     const answer = await ask(server.port, { path });
     expect(answer.status).toBe(200);
@@ -59,6 +61,28 @@ describe('operating', () => {
     const answer = await post(server.port, '/api/actions', action);
     expect(TrialResponseSchema.parse(JSON.parse(answer.text)).trial.struck).toBe(true);
     expect(server.app.asked.at(-1)).toEqual(action);
+  });
+
+  it('takes what is said of the experiment, and answers with where it stands then', async () => {
+    const command = { say: 'skip', runId: 'r1 angle_deg=20' };
+    const answer = await post(server.port, '/api/experiment', command);
+    expect(answer.status).toBe(200);
+    expect(ExperimentViewSchema.parse(JSON.parse(answer.text))).toEqual(NO_EXPERIMENT);
+    expect(server.app.asked.at(-1)).toEqual(command);
+  });
+
+  it.each([
+    [{ say: 'plan', plan: { question: 'Which?' } }, '"plan.factors"'],
+    [{ say: 'plan' }, '"plan"'],
+    [{ say: 'skip' }, '"runId"'],
+    [{ say: 'predict', level: '20°', votes: -1 }, '"votes"'],
+    [{ say: 'begin' }, '"say"'],
+  ])('refuses to be told %j of the experiment and names the field', async (body, named) => {
+    const before = server.app.asked.length;
+    const [status, code, message] = refusal(await post(server.port, '/api/experiment', body));
+    expect([status, code]).toEqual([400, 'bad-field']);
+    expect(message).toContain(named);
+    expect(server.app.asked.length).toBe(before);
   });
 
   it('takes up another link', async () => {
@@ -108,7 +132,7 @@ describe('operating', () => {
       'The field "reason" must have at most 200 characters.',
     ],
     [{ kind: 'strike', trialId: 1, reson: 'bumped', reason: '' }, '"reson"'],
-    [{ kind: 'erase', trialId: 1 }, 'The field "kind" must be "strike" or "restore" or "note".'],
+    [{ kind: 'erase', trialId: 1 }, 'The field "kind" must be "strike" or "restore" or "note" or "move".'],
     [{}, '"kind"'],
     [[], 'The request'],
     [null, 'The request'],

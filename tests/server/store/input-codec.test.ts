@@ -5,6 +5,7 @@ import { ConfigurationSchema } from '#core/configuration.ts';
 import { InputSchema, type Input } from '#core/inputs.ts';
 import { StoreError } from '../../../server/store/errors.ts';
 import { decodeInputs, encodeInputs, splitInputs } from '../../../server/store/input-codec.ts';
+import { plans } from '../../unit/experiment/plan-arbitrary.ts';
 import { exampleLines } from './examples.ts';
 
 const at_s = fc.integer({ min: -1e6, max: 1e15 }).map((at_us) => at_us / 1e6);
@@ -30,6 +31,21 @@ const action = fc.oneof(
     kind: fc.constant('move'),
     ...target,
     runId: fc.option(fc.string({ maxLength: 200 })),
+  }),
+);
+const command = fc.oneof(
+  plans.map((plan) => ({ say: 'plan' as const, plan })),
+  fc.constant({ say: 'plan' as const, plan: null }),
+  fc.record({
+    say: fc.constantFrom('again', 'skip', 'unskip', 'take-up'),
+    runId: fc.string({ minLength: 1, maxLength: 200 }),
+  }),
+  fc.record({ say: fc.constantFrom('is-set', 'log-now', 'average', 'wait', 'cover', 'undo') }),
+  fc.record({ say: fc.constant('fan-is-on'), on: fc.boolean() }),
+  fc.record({
+    say: fc.constant('predict'),
+    level: fc.string({ minLength: 1, maxLength: 24 }),
+    votes: fc.integer({ min: 0, max: 999 }),
   }),
 );
 const configuration = fc
@@ -63,6 +79,7 @@ const input: fc.Arbitrary<Input> = fc
     }),
     fc.record({ kind: fc.constant('closed'), at_s, reason: fc.constantFrom('unplugged', 'replaced', 'ended') }),
     fc.record({ kind: fc.constant('action'), at_s, action }),
+    fc.record({ kind: fc.constant('command'), at_s, command }),
     fc.record({ kind: fc.constant('configured'), at_s, configuration }),
   )
   .map((value) => InputSchema.parse(value));

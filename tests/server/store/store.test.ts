@@ -1,6 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { StoreState } from '#core/live-messages.ts';
+import { EMPTY_LEDGER } from '#core/experiment/conductor/ledger.ts';
+import { runsOf } from '#core/experiment/plan/runs.ts';
+import { anglePlan } from '#core/experiment/plan/templates.ts';
 import type { Learnt } from '#core/signal/learnt.ts';
 import { createDetector, learntOf } from '#core/signal/settling/detector.ts';
 import { openStore, type StoreSettings } from '../../../server/store/open.ts';
@@ -89,6 +92,18 @@ describe('the store', () => {
     await store.commit(recording.id, only({ learnt }));
     await store.commit(recording.id, only({ inputs: exampleLines(1, 50) }));
     expect(await store.learnt(recording.sessionId)).toEqual(learnt);
+    await store.close();
+  });
+
+  it('remembers what was decided about the experiment last', async () => {
+    const { store, recording } = await begin(temporaryFolder());
+    expect(await store.ledger(recording.sessionId)).toBeNull();
+    const plan = anglePlan(3);
+    const ledger = { ...EMPTY_LEDGER, plan, runs: runsOf(plan) };
+    await store.commit(recording.id, only({ ledger }));
+    await store.commit(recording.id, only({ ledger: { ...ledger, isCovered: true } }));
+    await store.commit(recording.id, only({ inputs: exampleLines(1, 50) }));
+    expect(await store.ledger(recording.sessionId)).toEqual({ ...ledger, isCovered: true });
     await store.close();
   });
 

@@ -1,0 +1,328 @@
+/** A plan that is led through by ear: which trial goes to which run, and what an operator says. */
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import type { Command } from '#core/experiment/command.ts';
+import { LedgerSchema } from '#core/experiment/conductor/ledger.ts';
+import { experimentView } from '#core/experiment/conductor/view.ts';
+import { PlanSchema, type Plan } from '#core/experiment/plan/plan.ts';
+import { createBook } from '#core/experiment/trial-book.ts';
+import { ExperimentViewSchema } from '#core/experiment/view.ts';
+import type { Input } from '#core/inputs.ts';
+import { begin, type PipelineState } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
+import { freshHead } from '#core/recording.ts';
+import { script } from '../../support/bench-script.ts';
+
+const PLAN: Plan = PlanSchema.parse({
+  question: 'Which blade angle gives the most power?',
+  factors: [
+    {
+      kind: 'angle',
+      key: 'angle_deg',
+      name: 'Blade angle',
+      levels: [12, 26, 44].map((value) => ({ label: `${value}°`, value })),
+    },
+  ],
+  design: 'single',
+  rounds: 2,
+  order: 'listed',
+  seed: 1,
+});
+const RUNS = ['r1 angle_deg=12', 'r1 angle_deg=26', 'r1 angle_deg=44', 'r2 angle_deg=12'] as const;
+const NO_WIND = 'voltage_V,current_A';
+
+function after(inputs: readonly Input[], from = begin(freshHead('board'), 1)): PipelineState {
+  return inputs.reduce((state, input) => step(state, input).state, from);
+}
+const viewOf = ({ conductor, book }: PipelineState) => experimentView(conductor, book.trials);
+const runIdsOf = ({ book }: PipelineState) => book.trials.map(({ runId }) => runId);
+/** The rig at rest with the plan given. */
+const planned = (plan = PLAN) => script().open().level(0, 1).say({ say: 'plan', plan }).level(0, 5);
+/** Fan on until logged, fan off until the blades stand. */
+const visit = (bench: ReturnType<typeof script>, voltage_V: number) =>
+  bench.level(voltage_V, 14).level(0, 14);
+
+describe('a plan led through by ear', () => {
+  it('asks for the blades only once the rig stands, and goes on by itself', () => {
+    const bench = planned();
+    expect(viewOf(after(bench.inputs))).toMatchObject({ step: 'set-blades', runId: RUNS[0] });
+    bench.level(2.4, 4);
+    expect(viewOf(after(bench.inputs))).toMatchObject({ step: 'settling', runId: RUNS[0] });
+    bench.level(2.4, 10);
+    expect(viewOf(after(bench.inputs))).toMatchObject({
+      step: 'logged',
+      runId: RUNS[0],
+      nextRunId: RUNS[1],
+    });
+    bench.level(0, 1.5);
+    expect(viewOf(after(bench.inputs)).step).toBe('blades-stopping');
+    bench.level(0, 12);
+    const state = after(bench.inputs);
+    expect(viewOf(state)).toMatchObject({ step: 'set-blades', runId: RUNS[1], nextRunId: RUNS[2] });
+    expect(state.book.trials).toMatchObject([{ runId: RUNS[0], factors: { angle_deg: 12 } }]);
+  });
+
+  it('ends when every run has its trial', () => {
+    const bench = planned({ ...PLAN, rounds: 1 });
+    for (const voltage_V of [2.4, 2.1, 1.7]) visit(bench, voltage_V);
+    const state = after(bench.inputs);
+    expect(viewOf(state).step).toBe('finished');
+    expect(runIdsOf(state)).toEqual(RUNS.slice(0, 3));
+  });
+
+  it('takes a rig that runs already for none of its runs, until it has been stopped', () => {
+    const bench = script().open().level(2.4, 4).say({ say: 'plan', plan: PLAN }).level(2.4, 12);
+    const state = after(bench.inputs);
+    expect(viewOf(state).step).toBe('stop-fan');
+    expect(runIdsOf(state)).toEqual([null]);
+  });
+
+  it('believes an operator that the rig is set, where no stop was heard', () => {
+    const bench = script().open().level(2.4, 2).say({ say: 'plan', plan: PLAN });
+    bench.say({ say: 'is-set' }).level(2.4, 14);
+    expect(runIdsOf(after(bench.inputs))).toEqual([RUNS[0]]);
+  });
+
+  it('keeps a second plateau without a run, asks, and shifts nothing', () => {
+    const bench = planned().level(2.4, 14).level(1.5, 14);
+    const asking = after(bench.inputs);
+    expect(runIdsOf(asking)).toEqual([RUNS[0], null]);
+    expect(viewOf(asking)).toMatchObject({
+      step: 'stop-fan',
+      question: { kind: 'unassigned', trialId: 2 },
+    });
+    bench.level(0, 14);
+    expect(viewOf(after(bench.inputs))).toMatchObject({
+      step: 'set-blades',
+      runId: RUNS[1],
+      question: null,
+    });
+  });
+
+  it('does not ask about a stretch that only goes on', () => {
+    const bench = planned().level(2.4, 14).close('unplugged').skip(1).open().level(2.4, 14);
+    const state = after(bench.inputs);
+    expect(runIdsOf(state)).toEqual([RUNS[0], null]);
+    expect(viewOf(state).question).toBeNull();
+  });
+
+  it('gives a run that was cut off its next plateau', () => {
+    const bench = planned().level(2.4, 6).close('unplugged').skip(1).open().level(2.4, 16);
+    const state = after(bench.inputs);
+    expect(viewOf(state).runs[0]?.trialIds).toEqual([state.book.trials.at(-1)?.id]);
+  });
+
+  it('does not take a plateau for the run when the blades slipped before it was logged', () => {
+    const bench = planned().level(2.4, 5).level(1.8, 14);
+    const state = after(bench.inputs);
+    expect(runIdsOf(state)).toEqual([null]);
+    expect(viewOf(state).nextRunId).toBe(RUNS[0]);
+  });
+
+  it('takes it when power comes back to what it was, as after a knock', () => {
+    const bench = planned().level(2.4, 5).level(1.2, 1.5).level(2.4, 16);
+    expect(runIdsOf(after(bench.inputs))).toContain(RUNS[0]);
+  });
+
+  it('gives a run the outcome that the rotor did not turn', () => {
+    const bench = planned().level(0, 14, 4).level(0, 14);
+    const state = after(bench.inputs);
+    expect(state.book.trials).toMatchObject([{ runId: RUNS[0], rotorStill: true }]);
+    expect(viewOf(state).runId).toBe(RUNS[1]);
+  });
+
+  it('without an anemometer asks once whether the fan is on, and believes the answer', () => {
+    const bench = script().open(NO_WIND).level(2, 6).level(0, 3).say({ say: 'plan', plan: PLAN });
+    bench.level(0, 40);
+    expect(viewOf(after(bench.inputs)).question).toEqual({ kind: 'is-fan-on' });
+    const no = after(script().inputs.concat(bench.inputs));
+    expect(no.conductor.askedAbout).toBe(RUNS[0]);
+    bench.say({ say: 'fan-is-on', on: true });
+    const state = after(bench.inputs);
+    expect(state.book.trials.at(-1)).toMatchObject({
+      runId: RUNS[0],
+      rotorStill: true,
+      basis: 'said',
+      recorded: true,
+    });
+    expect(viewOf(state).question).toBeNull();
+  });
+
+  it('does not ask again after a no', () => {
+    const bench = script().open(NO_WIND).level(2, 6).level(0, 3).say({ say: 'plan', plan: PLAN });
+    bench.level(0, 40).say({ say: 'fan-is-on', on: false }).level(0, 60);
+    expect(viewOf(after(bench.inputs)).question).toBeNull();
+  });
+
+  it('goes on where it was in the session’s next recording', () => {
+    const first = after(visit(planned(), 2.4).inputs);
+    const { ledger } = first.conductor;
+    const head = { ...freshHead('board'), firstTrialId: 2, experiment: ledger };
+    const second = begin(head, 2, createBook(first.book.trials));
+    const state = after(visit(script().open().level(0, 5), 2.1).inputs, second);
+    expect(runIdsOf(state)).toEqual([RUNS[0], RUNS[1]]);
+  });
+});
+
+describe('what an operator says', () => {
+  const strike = { kind: 'strike', recordingId: 1, reason: 'slipped' } as const;
+  const act = (state: PipelineState, id: number, rest: object): Input => {
+    const trial = state.book.trials.find((one) => one.id === id)!;
+    const time_s = (trial.start_s + trial.end_s) / 2;
+    const action = { recordingId: 1, time_s, ...rest } as Extract<
+      Input,
+      { kind: 'action' }
+    >['action'];
+    return { kind: 'action', at_s: 99, action };
+  };
+  const say = (state: PipelineState, command: Command) =>
+    after([{ kind: 'command', at_s: 99, command }], state);
+
+  it('a struck trial’s run is to be done again; undo gives it back', () => {
+    let state = after(visit(planned(), 2.4).inputs);
+    state = after([act(state, 1, strike)], state);
+    expect(viewOf(state).runs[0]).toMatchObject({ id: RUNS[0], trialIds: [] });
+    expect(viewOf(state).undoes).toEqual({ what: 'strike', trialId: 1 });
+    state = say(state, { say: 'undo' });
+    expect(viewOf(state).runs[0]).toMatchObject({ status: 'done', trialIds: [1] });
+    expect(state.book.trials[0]).toMatchObject({ struck: false, strikeReason: null });
+  });
+
+  it('a moved trial carries the level of its new run', () => {
+    let state = after(planned().level(2.4, 14).level(1.5, 14).inputs);
+    state = after([act(state, 2, { kind: 'move', runId: RUNS[1] })], state);
+    expect(state.book.trials[1]).toMatchObject({ runId: RUNS[1], factors: { angle_deg: 26 } });
+    expect(viewOf(state).question).toBeNull();
+    state = say(state, { say: 'undo' });
+    expect(state.book.trials[1]).toMatchObject({ runId: null, factors: {} });
+  });
+
+  it('again adds a run like it, which comes next; skip leaves one out', () => {
+    let state = after(visit(planned(), 2.4).inputs);
+    state = say(state, { say: 'again', runId: RUNS[0] });
+    const added = viewOf(state).runs[1];
+    expect(added).toMatchObject({ id: `${RUNS[0]} again:1`, isAgain: true });
+    state = say(state, { say: 'skip', runId: RUNS[1] });
+    expect(viewOf(state).runs.find(({ id }) => id === RUNS[1])?.status).toBe('skipped');
+    state = say(say(state, { say: 'undo' }), { say: 'undo' });
+    expect(viewOf(state).runs).toHaveLength(6);
+    expect(viewOf(state).runs.some(({ status }) => status === 'skipped')).toBe(false);
+  });
+
+  it('while told to wait it logs nothing, and then what is still steady', () => {
+    const bench = planned().say({ say: 'wait' }).level(2.4, 20);
+    expect(after(bench.inputs).book.trials).toEqual([]);
+    bench.say({ say: 'go-on' }).level(2.4, 1);
+    expect(runIdsOf(after(bench.inputs))).toEqual([RUNS[0]]);
+  });
+
+  it('logs at once when told to, with the uncertainty that a creeping reading deserves', () => {
+    const bench = planned().level(2.4, 4).say({ say: 'log-now' });
+    const [trial] = after(bench.inputs).book.trials;
+    expect(trial).toMatchObject({ runId: RUNS[0], basis: 'window', recorded: true });
+    const { value, standardUncertainty } = trial!.power_W!;
+    expect(standardUncertainty).toBeGreaterThan(0.05 * value);
+  });
+
+  it('a plan that is changed in the middle keeps what was done', () => {
+    let state = after(visit(planned(), 2.4).inputs);
+    const levels = [26, 60].map((value) => ({ label: `${value}°`, value }));
+    const changed = PlanSchema.parse({ ...PLAN, factors: [{ ...PLAN.factors[0]!, levels }] });
+    state = say(state, { say: 'plan', plan: changed });
+    const { runs } = viewOf(state);
+    expect(runs[0]).toMatchObject({ id: RUNS[0], status: 'done', trialIds: [1] });
+    expect(runs).toHaveLength(5);
+    expect(state.book.trials[0]?.factors).toEqual({ angle_deg: 12 });
+  });
+
+  it('what can’t be done is refused in a sentence and changes nothing', () => {
+    const state = after(planned().inputs);
+    const result = step(state, {
+      kind: 'command',
+      at_s: 99,
+      command: { say: 'skip', runId: 'r9 angle_deg=12' },
+    });
+    expect(result.events).toMatchObject([{ kind: 'notice', notice: { code: 'command-refused' } }]);
+    expect(viewOf(state).undoes).toMatchObject({ what: 'plan' });
+  });
+});
+
+/** Anything that an operator, a fan and a cable may do, in any order. */
+const deeds = fc.array(
+  fc.oneof(
+    fc.record({ fan: fc.constantFrom(0, 0, 1.4, 1.9, 2.4), span_s: fc.constantFrom(1, 5, 12) }),
+    fc.constant({ cable: true as const }),
+    fc.record({
+      say: fc.constantFrom<Command['say']>(
+        'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
+        'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan',
+      ),
+      run: fc.nat(8),
+    }),
+    fc.record({ mark: fc.constantFrom('strike', 'restore', 'note', 'move'), trial: fc.nat(6), run: fc.nat(8) }),
+  ),
+  { maxLength: 14 },
+);
+
+function commandOf(say: Command['say'], runId: string): Command {
+  switch (say) {
+    case 'plan':
+      return { say, plan: { ...PLAN, rounds: 1 + (runId.length % 3) } };
+    case 'predict':
+      return { say, level: '26°', votes: 4 };
+    case 'fan-is-on':
+      return { say, on: true };
+    case 'again':
+    case 'skip':
+    case 'unskip':
+    case 'take-up':
+      return { say, runId };
+    default:
+      return { say };
+  }
+}
+
+describe('any order of deeds', () => {
+  it('keeps every trial, shows a view that fits its schema, and derives the same again', () => {
+    fc.assert(
+      fc.property(deeds, (all) => {
+        const bench = planned();
+        let state = after(bench.inputs);
+        let fed = bench.inputs.length;
+        const catchUp = (): void => {
+          const seen = state.book.trials.length;
+          state = after(bench.inputs.slice(fed), state);
+          fed = bench.inputs.length;
+          expect(state.book.trials.length).toBeGreaterThanOrEqual(seen);
+        };
+        for (const deed of all) {
+          const runs = state.conductor.ledger.runs;
+          const runId = runs['run' in deed ? deed.run % Math.max(runs.length, 1) : 0]?.id ?? 'r1';
+          if ('fan' in deed) bench.level(deed.fan, deed.span_s);
+          else if ('cable' in deed) bench.close('unplugged').skip(1).open();
+          else if ('say' in deed) bench.say(commandOf(deed.say, runId));
+          else {
+            const trial = state.book.trials[deed.trial];
+            if (trial === undefined) continue;
+            const time_s = (trial.start_s + trial.end_s) / 2;
+            const marks = { reason: 'r', text: 't', runId: deed.run === 0 ? null : runId };
+            const action = { kind: deed.mark, recordingId: 1, time_s, ...marks } as never;
+            bench.inputs.push({ kind: 'action', at_s: bench.now(), action });
+          }
+          catchUp();
+          const view = viewOf(state);
+          ExperimentViewSchema.parse(view);
+          const given = view.runs.flatMap(({ trialIds }) => trialIds);
+          expect(new Set(given).size).toBe(given.length);
+          expect(new Set(view.runs.map(({ id }) => id)).size).toBe(view.runs.length);
+        }
+        LedgerSchema.parse(JSON.parse(JSON.stringify(state.conductor.ledger)));
+        expect(state.book.trials.map(({ id }) => id)).toEqual(state.book.trials.map((_, i) => i + 1));
+        const again = after(bench.inputs);
+        expect(again.book.trials).toEqual(state.book.trials);
+        expect(viewOf(again)).toEqual(viewOf(state));
+      }),
+      { numRuns: 60 },
+    );
+  });
+});
