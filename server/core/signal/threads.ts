@@ -18,13 +18,13 @@ function newest(slices: readonly number[], count: number): { level: number; spre
  */
 export function threadsOf(power_W: readonly number[], tolerance: number): readonly Thread[] {
   const width = Math.max(Math.ceil(power_W.length / THREADS), BLOCKS_IN_A_SLICE);
-  const count = Math.floor(power_W.length / width);
   const slices: number[] = [];
-  for (let slice = 0; slice < count; slice++) {
-    const from = power_W.length - (count - slice) * width;
-    slices.push(meanOf(power_W.slice(from, from + width)));
+  for (let at = power_W.length % width; at < power_W.length; at += width) {
+    let sum = 0;
+    for (let i = at; i < at + width; i++) sum += power_W[i]!;
+    slices.push(sum / width);
   }
-  const { level, spread } = newest(slices, Math.max(Math.ceil(count / 4), 3));
+  const { level, spread } = newest(slices, Math.max(Math.ceil(slices.length / 4), 3));
   const limit = tolerance + 3 * spread;
   return slices.map((slice) => ({ power_W: slice, joined: Math.abs(slice - level) <= limit }));
 }

@@ -52,101 +52,133 @@ const AIRS = [
 ] as const;
 const GUST_S = 0.15;
 const SHARES = [0.0005, 0.003, 0.012, 0.05, 0.2, 1];
+/** Less variance than this is that of the arithmetic: levels are of the order of one. */
+const ROUNDING = 1e-24;
 /** Finest resolution of a stretch; longer ones are averaged down. */
 const MOST_POINTS = 64;
 
 /** Averages neighbours until no more than `most` remain. */
-export function condense(values: readonly number[], most: number): readonly number[] {
+export function condense(values: ArrayLike<number>, most: number): ArrayLike<number> {
   const width = Math.ceil(values.length / most);
   if (width <= 1) return values;
-  const means: number[] = [];
-  for (let at = 0; at + width <= values.length; at += width) {
-    let sum = 0;
-    for (let i = at; i < at + width; i++) sum += values[i]!;
-    means.push(sum / width);
-  }
+  const means = new Float64Array(Math.floor(values.length / width));
+  for (let i = 0; i < means.length * width; i++) means[Math.floor(i / width)]! += values[i]! / width;
   return means;
 }
 
-/** Squared cosine coefficients j = 1 … n−1; white noise gives its variance in each. */
-export function cosinePowers(values: readonly number[]): number[] {
-  const n = values.length;
-  const powers: number[] = [];
-  for (let j = 1; j < n; j++) {
-    const angle = (Math.PI * j) / n;
-    const twice = 2 * Math.cos(angle);
-    // cos(angle·(i + ½)) by its recurrence.
-    let now = Math.cos(angle / 2);
-    let before = now;
-    let sum = 0;
-    for (let i = 0; i < n; i++) {
-      sum += values[i]! * now;
-      const next = twice * now - before;
-      before = now;
-      now = next;
+/** The cosines of the transform of each length; they are needed again and again. */
+const COSINES = new Map<number, Float64Array>();
+
+/** Element i·(n−1) + j−1 is cos(πj(i + ½)/n). */
+function cosinesOf(n: number): Float64Array {
+  const known = COSINES.get(n);
+  if (known !== undefined) return known;
+  const cosines = new Float64Array(n * (n - 1));
+  for (let i = 0; i < n; i++) {
+    for (let j = 1; j < n; j++) {
+      cosines[i * (n - 1) + j - 1] = Math.cos((Math.PI * j * (i + 0.5)) / n);
     }
-    powers.push((2 / n) * sum * sum);
   }
-  return powers;
+  COSINES.set(n, cosines);
+  return cosines;
+}
+
+/**
+ * Squared cosine coefficients j = 1 … `most`, into the beginning of `powers`; white noise gives
+ * its variance in each.
+ */
+export function cosinePowers(values: ArrayLike<number>, most: number, powers: Float64Array): void {
+  const n = values.length;
+  const cosines = cosinesOf(n);
+  powers.fill(0, 0, most);
+  for (let i = 0; i < n; i++) {
+    const value = values[i]!;
+    const row = i * (n - 1);
+    for (let j = 0; j < most; j++) powers[j]! += value * cosines[row + j]!;
+  }
+  for (let j = 0; j < most; j++) powers[j] = (2 / n) * powers[j]! * powers[j]!;
 }
 
 /** Removes the least-squares line. */
-export function detrend(values: readonly number[]): number[] {
+export function detrend(values: ArrayLike<number>): Float64Array {
   const n = values.length;
   const middle = (n - 1) / 2;
   let sum = 0;
   let weighted = 0;
-  let squares = 0;
   for (let i = 0; i < n; i++) {
     sum += values[i]!;
     weighted += (i - middle) * values[i]!;
-    squares += (i - middle) ** 2;
   }
-  const slope = squares > 0 ? weighted / squares : 0;
-  return values.map((value, i) => value - sum / n - slope * (i - middle));
+  const mean = sum / n;
+  const slope = n > 1 ? (weighted * 12) / (n * (n * n - 1)) : 0;
+  const rest = new Float64Array(n);
+  for (let i = 0; i < n; i++) rest[i] = values[i]! - mean - slope * (i - middle);
+  return rest;
 }
 
+/** Squared coefficients of a stretch, and the parts that its spectrum may be made of. */
+interface Spectrum {
+  count: number;
+  spacing_s: number;
+  readonly powers: Float64Array;
+  /** By how much white noise of the reading is raised at each coefficient. */
+  readonly raised: Float64Array;
+  /** What is slow in the air, relative to its long-run variance. */
+  readonly air: Float64Array;
+}
+
+/** The one that is worked on: nothing of it outlives a fit. */
+const SPECTRUM: Spectrum = {
+  count: 0,
+  spacing_s: NaN,
+  powers: new Float64Array(MOST_POINTS),
+  raised: new Float64Array(MOST_POINTS),
+  air: new Float64Array(MOST_POINTS),
+};
+
+function transform(points: ArrayLike<number>, spacing_s: number, lag_s: number): Spectrum {
+  const n = points.length;
+  const gain = (2 * lag_s) / spacing_s;
+  const { powers, raised } = SPECTRUM;
+  SPECTRUM.count = n - 1;
+  SPECTRUM.spacing_s = spacing_s;
+  cosinePowers(points, n - 1, powers);
+  for (let j = 1; j < n; j++) {
+    const sine = Math.sin((Math.PI * j) / (2 * n));
+    raised[j - 1] = 1 + (gain * gain - 1) * sine * sine;
+  }
+  return SPECTRUM;
+}
+
+function setAir(
+  { count, spacing_s, air }: Spectrum,
+  { time_s, share }: (typeof AIRS)[number],
+): void {
+  const unit = Math.PI / ((count + 1) * spacing_s);
+  for (let j = 0; j < count; j++) {
+    const turns = unit * (j + 1);
+    const slow = turns * time_s;
+    const gusts = turns * GUST_S;
+    air[j] = share / (1 + slow * slow) + (1 - share) / (1 + gusts * gusts);
+  }
+}
+
+/** One shape of the spectrum: the level that it would have, and how well it fits. */
 interface Candidate {
-  readonly time_s: number;
-  readonly whiteShare: number;
   readonly logLevel: number;
   readonly variance: number;
   readonly logWeight: number;
 }
 
-interface Stretch {
-  readonly period_s: number;
-  readonly prior: NoisePrior;
-  /** By how much white noise of the reading is raised at each coefficient. */
-  readonly raised: readonly number[];
-}
-
-function raisedBy(lag_s: number, period_s: number, n: number): number[] {
-  const gain = (2 * lag_s) / period_s;
-  return Array.from({ length: n }, (_, j) => {
-    const half = (Math.PI * j) / (2 * n);
-    return Math.cos(half) ** 2 + (gain * Math.sin(half)) ** 2;
-  });
-}
-
-function weigh(
-  powers: readonly number[],
-  asked: { stretch: Stretch; air: (typeof AIRS)[number]; whiteShare: number },
-): Candidate {
-  const { stretch, air, whiteShare } = asked;
-  const time_s = air.share * air.time_s + (1 - air.share) * GUST_S;
-  const { period_s, prior, raised } = stretch;
-  const n = powers.length + 1;
+function weigh(spectrum: Spectrum, whiteShare: number, prior: NoisePrior): Candidate {
+  const { count, spacing_s, powers, raised, air } = spectrum;
   let ratio = 0;
   let product = 1;
   let logShape = 0;
   // The line has been taken out: the first coefficient is gone with it.
-  for (let j = 2; j < n; j++) {
-    const turns = (Math.PI * j) / (n * period_s);
-    const slow = air.share / (1 + (turns * air.time_s) ** 2);
-    const gusts = (1 - air.share) / (1 + (turns * GUST_S) ** 2);
-    const shape = (1 - whiteShare) * (slow + gusts) + whiteShare * raised[j]!;
-    ratio += powers[j - 1]! / shape;
+  for (let j = 1; j < count; j++) {
+    const shape = air[j]! + whiteShare * (raised[j]! - air[j]!);
+    ratio += powers[j]! / shape;
     product *= shape;
     if (product < 1e-200) {
       logShape += Math.log(product);
@@ -154,21 +186,50 @@ function weigh(
     }
   }
   logShape += Math.log(product);
-  const count = n - 2;
-  const seen = Math.log((ratio * period_s) / count);
-  const spread = prior.logLevelVariance + 2 / count;
+  const seen = Math.log((ratio * spacing_s) / (count - 1));
+  const seenVariance = 2 / (count - 1);
+  const spread = prior.logLevelVariance + seenVariance;
   const misfit = seen - prior.logLevel;
-  const logTime = Math.log(time_s) - prior.logTime;
   return {
-    time_s,
-    whiteShare,
-    logLevel: (seen * prior.logLevelVariance + (prior.logLevel * 2) / count) / spread,
-    variance: (prior.logLevelVariance * 2) / count / spread,
-    logWeight:
-      -0.5 * (count * seen + logShape + (misfit * misfit) / spread + Math.log(spread)) -
-      (0.5 * logTime * logTime) / prior.logTimeVariance,
+    logLevel: (seen * prior.logLevelVariance + prior.logLevel * seenVariance) / spread,
+    variance: (prior.logLevelVariance * seenVariance) / spread,
+    logWeight: -0.5 * ((count - 1) * seen + logShape + (misfit * misfit) / spread + Math.log(spread)),
   };
 }
+
+/** A weighted average of candidates; weights are relative to that of the best so far. */
+interface Average {
+  best: number;
+  total: number;
+  level: number;
+  square: number;
+  time: number;
+  share: number;
+}
+
+function addTo(
+  average: Average,
+  { logLevel, variance, logWeight }: Candidate,
+  { logTime, logShare }: { logTime: number; logShare: number },
+): void {
+  if (logWeight > average.best) {
+    const fade = Math.exp(average.best - logWeight);
+    average.best = logWeight;
+    average.total *= fade;
+    average.level *= fade;
+    average.square *= fade;
+    average.time *= fade;
+    average.share *= fade;
+  }
+  const weight = Math.exp(logWeight - average.best);
+  average.total += weight;
+  average.level += weight * logLevel;
+  average.square += weight * (logLevel * logLevel + variance);
+  average.time += weight * logTime;
+  average.share += weight * logShare;
+}
+
+const LOG_SHARES = SHARES.map((share) => Math.log(share));
 
 /**
  * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
@@ -177,58 +238,50 @@ function weigh(
  * wander, a comparison of neighbouring stretches hardly any.
  */
 export function fitNoise(
-  values: readonly number[],
+  values: ArrayLike<number>,
   known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
 ): NoiseModel {
   const { period_s, lag_s, prior, wanders } = known;
-  const width = Math.ceil(values.length / MOST_POINTS);
-  const points = condense(values, MOST_POINTS);
-  const powers = points.length < 4 ? [] : cosinePowers(points);
   const raise_s = (lag_s * lag_s) / period_s;
-  if (!powers.some((power) => power > 1e-300)) return { ...priorModel(prior), raise_s };
-  const spacing_s = period_s * width;
-  const raised = raisedBy(lag_s, spacing_s, points.length);
-  const candidates: Candidate[] = [];
+  const points = condense(values, MOST_POINTS);
+  if (points.length < 4) return priorModel(prior, raise_s);
+  const spectrum = transform(points, period_s * Math.ceil(values.length / MOST_POINTS), lag_s);
+  if (!hasPower(spectrum)) return priorModel(prior, raise_s);
+  const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0 };
   for (const air of AIRS) {
     if (air.share < 1 && !wanders) continue;
-    for (const whiteShare of SHARES) {
-      const stretch = { period_s: spacing_s, prior, raised };
-      candidates.push(weigh(powers, { stretch, air, whiteShare }));
+    setAir(spectrum, air);
+    const logTime = Math.log(air.share * air.time_s + (1 - air.share) * GUST_S);
+    const surprise = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
+    for (let i = 0; i < SHARES.length; i++) {
+      const { logLevel, variance, logWeight } = weigh(spectrum, SHARES[i]!, prior);
+      const candidate = { logLevel, variance, logWeight: logWeight - surprise };
+      addTo(average, candidate, { logTime, logShare: LOG_SHARES[i]! });
     }
   }
-  return { ...average(candidates), raise_s };
+  const { total } = average;
+  const logLevel = average.level / total;
+  return {
+    logLevel,
+    logLevelVariance: Math.max(average.square / total - logLevel * logLevel, 1e-6),
+    time_s: Math.exp(average.time / total),
+    whiteShare: Math.exp(average.share / total),
+    raise_s,
+  };
 }
 
-function priorModel(prior: NoisePrior): Omit<NoiseModel, 'raise_s'> {
+function hasPower({ powers, count }: Spectrum): boolean {
+  for (let j = 0; j < count; j++) if (powers[j]! > ROUNDING) return true;
+  return false;
+}
+
+function priorModel(prior: NoisePrior, raise_s: number): NoiseModel {
   return {
     logLevel: prior.logLevel,
     logLevelVariance: prior.logLevelVariance,
     time_s: Math.exp(prior.logTime),
     whiteShare: 0.01,
-  };
-}
-
-function average(candidates: readonly Candidate[]): Omit<NoiseModel, 'raise_s'> {
-  const best = Math.max(...candidates.map((one) => one.logWeight));
-  let total = 0;
-  let level = 0;
-  let square = 0;
-  let time = 0;
-  let share = 0;
-  for (const one of candidates) {
-    const weight = Math.exp(one.logWeight - best);
-    total += weight;
-    level += weight * one.logLevel;
-    square += weight * (one.logLevel * one.logLevel + one.variance);
-    time += weight * Math.log(one.time_s);
-    share += weight * Math.log(one.whiteShare);
-  }
-  const logLevel = level / total;
-  return {
-    logLevel,
-    logLevelVariance: Math.max(square / total - logLevel * logLevel, 1e-6),
-    time_s: Math.exp(time / total),
-    whiteShare: Math.exp(share / total),
+    raise_s,
   };
 }
 
@@ -262,7 +315,7 @@ export function varianceOfSlope(noise: NoiseModel, length_s: number): number {
   const turns = (2 * Math.PI * 0.55 * time_s) / length_s;
   const slow = (1 - whiteShare) / (1 + turns * turns);
   const white = whiteShare * (1 + (6 * raise_s) / length_s);
-  return (12 * Math.exp(noise.logLevel) * (slow + white)) / length_s ** 3;
+  return (12 * Math.exp(noise.logLevel) * (slow + white)) / (length_s * length_s * length_s);
 }
 
 /** Degrees of freedom whose χ² spreads as widely as the belief in the long-run variance. */

@@ -3,7 +3,7 @@ import { estimateFromBatches } from '../../metrology/type-a/batch-means.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
 import { COLUMNS, POWER, VOLTAGE, type Block } from './block.ts';
-import { alignedColumn, HISTORY_S, since } from './history.ts';
+import { alignedColumn, HISTORY_S, indexSince } from './history.ts';
 import { isRotorStill } from './sight.ts';
 import { stepOf, type Detector } from './state.ts';
 
@@ -23,9 +23,11 @@ const FEWEST_CYCLES = 3;
  * @returns null when there is too little to average
  */
 export function averageNow(state: Detector, span: Span): Plateau | null {
-  const end_s = state.history.blocks.at(-1)?.end_s ?? 0;
+  const { history } = state;
+  const end_s = history.blocks.at(-1)?.end_s ?? 0;
   const longest_s = span === 'now' ? NOW_S : HISTORY_S;
-  const blocks = since(state.history, Math.max(state.origin_s, end_s - longest_s));
+  const from = indexSince(history, Math.max(state.origin_s, end_s - longest_s));
+  const blocks = history.blocks.slice(from);
   const period_s = blocks.length === 0 ? 0 : (end_s - blocks[0]!.start_s) / blocks.length;
   if (blocks.length * period_s < SHORTEST_S || blocks.length < 2 * BATCHES) return null;
   const cycle = span === 'cycles' ? cycleOf(blocks, period_s) : null;
@@ -36,7 +38,7 @@ export function averageNow(state: Detector, span: Span): Plateau | null {
     end_s,
     declared_s: end_s,
     sampleCount: used.reduce((sum, block) => sum + block.sampleCount, 0),
-    rotorStill: isRotorStill(state, used),
+    rotorStill: isRotorStill(state, history.blocks.length - used.length),
     estimates: estimatesOf(state, used, batches),
   };
 }

@@ -5,8 +5,6 @@ import {
   fitNoise,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
-import { meanOf } from '../../metrology/type-a/series.ts';
-import { slopeOf } from './flatness.ts';
 import {
   believable,
   expectedNoise,
@@ -14,8 +12,9 @@ import {
   priorOf,
   type NoiseMemory,
 } from './noise-memory.ts';
-import { raiseOf, scaled, type Sight, type Track } from './sight.ts';
+import { raiseOf, type Sight } from './sight.ts';
 import { resolutionOf, type Detector } from './state.ts';
+import { driveIn, driveMean, driveSlope, newest, type Track } from './track.ts';
 
 /** Noise is looked into this often, while seeking over this long a stretch. */
 export const REFRESH_S = 1;
@@ -33,12 +32,13 @@ function noiseOf(
   asked: { period_s: number; length_s: number; memory: NoiseMemory },
 ): NoiseModel | null {
   const { period_s, length_s, memory } = asked;
-  const drive = track.drive.slice(-Math.round(length_s / period_s));
-  const level = Math.abs(meanOf(drive));
-  const move = Math.abs(slopeOf(drive, 1).slope) * drive.length;
-  if (drive.length < 4 || level === 0 || move > MOST_MOVE * level) return null;
+  const from = newest(track, Math.round(length_s / period_s));
+  const count = track.to - from;
+  const level = Math.abs(driveMean(track, from));
+  const move = Math.abs(driveSlope(track, from)) * count;
+  if (count < 4 || level === 0 || move > MOST_MOVE * level) return null;
   const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory), wanders: false };
-  return fitNoise(detrend(scaled(drive, level)), known);
+  return fitNoise(detrend(driveIn(track, from, level)), known);
 }
 
 function rounded(state: Detector, track: Track, noise: NoiseModel): NoiseModel {

@@ -109,6 +109,8 @@ export function addSample(builder: BlockBuilder, sample: Sample): void {
 /** Largest share of the level that a slice may stand off the block's median beside its spread. */
 const SPIKE_SHARE = 0.05;
 const SPIKE_SPREADS = 8;
+/** Of fewer slices none can be told to be the odd one. */
+const LEAST_SLICES = 4;
 
 function medianOf(sorted: number[]): number {
   sorted.sort((a, b) => a - b);
@@ -118,6 +120,7 @@ function medianOf(sorted: number[]): number {
 
 /** Marks in `rejected` the slices in which a contact sparked or dropped out. */
 function rejectSpikes(builder: BlockBuilder, column: number, rejected: Uint8Array): void {
+  if (builder.sampleCount < LEAST_SLICES) return;
   const slices: number[] = [];
   const means: number[] = [];
   for (let slice = 0; slice < SLICES; slice++) {
@@ -126,7 +129,7 @@ function rejectSpikes(builder: BlockBuilder, column: number, rejected: Uint8Arra
     slices.push(slice);
     means.push(builder.sums[column * SLICES + slice]! / count);
   }
-  if (means.length < 4) return;
+  if (means.length < LEAST_SLICES) return;
   const median = medianOf([...means]);
   const spread = medianOf(means.map((mean) => Math.abs(mean - median)));
   const limit = SPIKE_SPREADS * spread + SPIKE_SHARE * Math.abs(median);
@@ -146,15 +149,17 @@ function meanOfSlices(builder: BlockBuilder, column: number, rejected: Uint8Arra
   return count > 0 ? sum / count : NaN;
 }
 
+/** An anemometer's slices are all taken: its counts may well jump. */
+const NO_SLICES = new Uint8Array(SLICES);
+
 /** Closes the block at `end_s` and starts an empty one. */
 export function takeBlock(builder: BlockBuilder, end_s: number): Block {
   const sparked = new Uint8Array(SLICES);
-  const accepted = new Uint8Array(SLICES);
   rejectSpikes(builder, VOLTAGE, sparked);
   rejectSpikes(builder, CURRENT, sparked);
   const means = new Float64Array(WIDTH);
   for (let column = 0; column < WIDTH; column++) {
-    means[column] = meanOfSlices(builder, column, column === WIND ? accepted : sparked);
+    means[column] = meanOfSlices(builder, column, column === WIND ? NO_SLICES : sparked);
   }
   const block = { start_s: builder.start_s, end_s, sampleCount: builder.sampleCount, means };
   builder.sampleCount = 0;

@@ -5,8 +5,8 @@ import {
   varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
-import { residualOfStep } from './departure.ts';
-import { slopeOf } from './flatness.ts';
+import { stepIn } from './departure.ts';
+import { driveMean, driveSlope, type Track } from './track.ts';
 
 /** Newest stretches that are compared with what came before, s. */
 const STRETCHES_S = [0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
@@ -34,33 +34,37 @@ function limitOf(noise: NoiseModel): number {
   return CHANGE_Z * (1 + (CHANGE_Z * CHANGE_Z) / (4 * Math.max(degreesOfFreedomOf(noise), 4)));
 }
 
+/** What a change is looked for in. */
+export interface Watched {
+  readonly track: Track;
+  readonly period_s: number;
+  /** In units of the track's level, as all that follows. */
+  readonly noise: NoiseModel;
+  readonly tolerance: number;
+  readonly droop_per_s: number;
+  /** One converter step in units of the level, times the lag: rounding moves the drive by it. */
+  readonly rounding_s: number;
+}
+
 /**
  * Length of the newest stretch, in readings, that is farthest from the plateau before it, in
  * limits; 0 when none passes. The plateau may droop: its own line is followed as far as known.
  */
-export function findChange(asked: {
-  values: readonly number[];
-  period_s: number;
-  noise: NoiseModel;
-  tolerance: number;
-  droop_per_s: number;
-  /** One converter step in units of the level, times the lag: rounding moves the drive by it. */
-  rounding_s: number;
-}): number {
-  const { values, period_s, noise, tolerance, droop_per_s, rounding_s } = asked;
+export function findChange(watched: Watched): number {
+  const { track, period_s, noise, tolerance, rounding_s } = watched;
   const limit = limitOf(noise);
   let worst = 1;
   let found = 0;
-  const split = values.length - residualOfStep(values).at;
+  const length = track.to - track.begin;
+  const split = length - stepIn(track, track.begin).at;
   for (const stretch_s of [...STRETCHES_S, split * period_s]) {
     const newest = Math.round(stretch_s / period_s);
     if (stretch_s < STRETCHES_S[0]!) continue;
     const nearby = Math.max(Math.round(2.5 * newest), Math.round(10 / period_s));
-    const before = Math.min(values.length - newest, newest === split ? Infinity : nearby);
+    const before = Math.min(length - newest, newest === split ? Infinity : nearby);
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
     const least = LEAST_CHANGE * tolerance + rounding_s / stretch_s;
-    const stretch = { values, newest, before, period_s, noise, least, droop_per_s };
-    const excess = excessOf(stretch) / limit;
+    const excess = excessOf(watched, { newest, before, least }) / limit;
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -69,46 +73,36 @@ export function findChange(asked: {
   return found;
 }
 
-function excessOf(asked: {
-  values: readonly number[];
-  newest: number;
-  before: number;
-  period_s: number;
-  noise: NoiseModel;
-  /** A difference that is none, in units of the level. */
-  least: number;
-  droop_per_s: number;
-}): number {
-  const { values, newest, before, period_s, noise, least, droop_per_s } = asked;
-  const n = values.length;
-  const reference = slopeOf(values.slice(n - newest - before, n - newest), period_s);
-  const now = slopeOf(values.slice(n - newest), period_s).mean;
+/** `least`: a difference that is none, in units of the level. */
+function excessOf(
+  { track, period_s, noise, droop_per_s }: Watched,
+  { newest, before, least }: { newest: number; before: number; least: number },
+): number {
+  const { level } = track;
+  const at = track.to - newest;
+  const start = at - before;
   const apart_s = ((newest + before) / 2) * period_s;
   const slopeVariance = varianceOfSlope(noise, before * period_s);
   const droop = droop_per_s ** 2;
-  const drift = (reference.slope * droop) / (droop + slopeVariance);
+  const slope_per_s = driveSlope(track, start, at) / level / period_s;
+  const drift = (slope_per_s * droop) / (droop + slopeVariance);
+  const apart = (driveMean(track, at) - driveMean(track, start, at)) / level;
+  const difference = Math.abs(apart - drift * apart_s);
+  if (difference <= least) return 0;
   const driftVariance = (droop * slopeVariance) / (droop + slopeVariance);
-  const error = Math.sqrt(
+  const variance =
     varianceOfMean(noise, newest * period_s) +
-      varianceOfMean(noise, before * period_s) +
-      driftVariance * apart_s * apart_s,
-  );
-  const difference = Math.abs(now - reference.mean - drift * apart_s);
-  return Math.max(difference - least, 0) / error;
+    varianceOfMean(noise, before * period_s) +
+    driftVariance * apart_s * apart_s;
+  return (difference - least) / Math.sqrt(variance);
 }
 
 /** Whether the whole plateau drifts faster than a warming rig may. */
-export function findDrift(asked: {
-  values: readonly number[];
-  period_s: number;
-  noise: NoiseModel;
-  tolerance: number;
-  droop_per_s: number;
-}): boolean {
-  const { values, period_s, noise, tolerance, droop_per_s } = asked;
-  const length_s = values.length * period_s;
+export function findDrift(watched: Watched): boolean {
+  const { track, period_s, noise, tolerance, droop_per_s } = watched;
+  const length_s = (track.to - track.begin) * period_s;
   if (length_s < SHORTEST_DRIFT_S) return false;
-  const slope = Math.abs(slopeOf(values, period_s).slope);
+  const slope = Math.abs(driveSlope(track, track.begin)) / track.level / period_s;
   const error = Math.sqrt(varianceOfSlope(noise, length_s) + droop_per_s * droop_per_s);
   return slope * length_s > 1.5 * tolerance && slope > (limitOf(noise) - 1) * error;
 }

@@ -19,7 +19,7 @@ export const CYCLE_WINDOW_S = 10.4;
  * most of what there is. The reading itself swings less than its drive: by √(1 + (2πf·lag)²).
  */
 export function findCycle(asked: {
-  drive: readonly number[];
+  drive: Float64Array;
   period_s: number;
   lag_s: number;
   noise: NoiseModel;
@@ -30,10 +30,13 @@ export function findCycle(asked: {
   const n = drive.length;
   const length_s = n * period_s;
   if (length_s < CYCLE_WINDOW_S - 2 * period_s) return false;
-  const powers = cosinePowers(detrend(drive));
   const first = Math.max(Math.round((2 * length_s) / LONGEST_S), 3);
   const last = Math.min(Math.round((2 * length_s) / SHORTEST_S), n - 3);
-  const total = powers.reduce((sum, power) => sum + power, 0);
+  const swing = detrend(drive);
+  let total = 0;
+  for (let i = 0; i < n; i++) total += swing[i]! * swing[i]!;
+  const powers = new Float64Array(last + 1);
+  cosinePowers(swing, last + 1, powers);
   for (let j = first; j <= last; j++) {
     const held = powers[j - 2]! + powers[j - 1]! + powers[j]!;
     const turns = Math.PI * j / length_s;

@@ -80,7 +80,7 @@ function takeIn(detector: Detector, block: Block): readonly SettlingEvent[] {
   remember(detector.history, block);
   notePeaks(detector, block);
   if (detector.record !== null) extendRecord(detector.record, block);
-  const away = watchExcursions(detector.excursions, detector.history.blocks);
+  const away = watchExcursions(detector.excursions, detector.history);
   const sight = sightOf(detector, block);
   const idle = isIdle(sight);
   noteRest(detector, sight, block);

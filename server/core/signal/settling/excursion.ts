@@ -3,49 +3,70 @@
  * rotor's inertia lets a reading neither jump nor come back within a fraction of a second.
  */
 import { CURRENT, POWER, VOLTAGE, type Block } from './block.ts';
-import { columnOf } from './history.ts';
+import { reckonFrom, type History } from './history.ts';
 
 /** What stays away longer than this is a change, not an excursion. */
 const LONGEST_S = 0.9;
 /** Least height, as a share of the level and in typical steps from block to block. */
 const LEAST_SHARE = 0.04;
 const LEAST_STEPS = 7;
+/** How many blocks tell the typical step, and how many of them the level. */
+const BEFORE = 15;
+const LEVEL = 5;
 
-/** Blocks at the end of `blocks` that stand off what came before, as long as they may return. */
+/** Blocks at the end of the history that stand off what came before, as long as they may return. */
 export interface Excursions {
   count: number;
 }
 
+/** Sorts by insertion: so few are sorted soonest that way. */
 function medianOf(values: number[]): number {
-  values.sort((a, b) => a - b);
+  for (let i = 1; i < values.length; i++) {
+    const value = values[i]!;
+    let at = i;
+    for (; at > 0 && values[at - 1]! > value; at--) values[at] = values[at - 1]!;
+    values[at] = value;
+  }
   return values.length > 0 ? values[values.length >> 1]! : NaN;
 }
 
-function standsOff(before: readonly Block[], newest: Block, column: number): boolean {
-  const values = columnOf(before, column);
-  const value = newest.means[column]!;
-  if (values.length < 5 || Number.isNaN(value)) return false;
-  const level = medianOf(values.slice(-5));
-  const step = medianOf(values.slice(1).map((one, i) => Math.abs(one - values[i]!)));
-  return Math.abs(value - level) > Math.max(LEAST_SHARE * Math.abs(level), LEAST_STEPS * step);
+/** Whether the newest block stands off those before index `end`. */
+function standsOff(blocks: readonly Block[], end: number, column: number): boolean {
+  const value = blocks.at(-1)!.means[column]!;
+  if (Number.isNaN(value)) return false;
+  const values: number[] = [];
+  for (let i = Math.max(end - BEFORE, 0); i < end; i++) {
+    const earlier = blocks[i]!.means[column]!;
+    if (!Number.isNaN(earlier)) values.push(earlier);
+  }
+  if (values.length < LEVEL) return false;
+  const level = medianOf(values.slice(-LEVEL));
+  const height = Math.abs(value - level);
+  if (height <= LEAST_SHARE * Math.abs(level)) return false;
+  const steps: number[] = [];
+  for (let i = 1; i < values.length; i++) steps.push(Math.abs(values[i]! - values[i - 1]!));
+  return height > LEAST_STEPS * medianOf(steps);
 }
 
 /**
  * Looks at the newest block. True while an excursion may be under way: no decision should rest on
  * it. When the readings have come back, the blocks in between are blanked.
  */
-export function watchExcursions(state: Excursions, blocks: readonly Block[]): boolean {
-  const newest = blocks.at(-1)!;
-  const run = blocks.slice(blocks.length - 1 - state.count, -1);
-  const end = blocks.length - 1 - state.count;
-  const before = blocks.slice(Math.max(end - 15, 0), end);
-  if (standsOff(before, newest, VOLTAGE) || standsOff(before, newest, CURRENT)) {
+export function watchExcursions(state: Excursions, history: History): boolean {
+  const { blocks } = history;
+  const last = blocks.length - 1;
+  const end = Math.max(last - state.count, 0);
+  if (standsOff(blocks, end, VOLTAGE) || standsOff(blocks, end, CURRENT)) {
     state.count++;
-    if (newest.end_s - (run[0] ?? newest).start_s <= LONGEST_S) return true;
+    if (blocks[last]!.end_s - blocks[end]!.start_s <= LONGEST_S) return true;
     state.count = 0;
     return false;
   }
-  for (const block of run) block.means[VOLTAGE] = block.means[CURRENT] = block.means[POWER] = NaN;
+  for (let i = end; i < last; i++) {
+    const { means } = blocks[i]!;
+    means[VOLTAGE] = means[CURRENT] = means[POWER] = NaN;
+  }
+  if (state.count > 0) reckonFrom(history, end);
   state.count = 0;
   return false;
 }

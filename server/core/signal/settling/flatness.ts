@@ -4,23 +4,16 @@ import {
   varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
+import { driveMean, driveSlope, LEAST_LEVEL, type Track } from './track.ts';
 
-/** A window of one channel in units of its level. */
+/** What one channel's window is judged by, in units of its level. */
 export interface Window {
-  readonly values: readonly number[];
   readonly period_s: number;
   readonly noise: NoiseModel;
   /** What counts as no change: 1 % of the level or one converter step. */
   readonly tolerance: number;
   /** ln of the least Bayes factor in favour of stillness against a slow ramp. */
   readonly evidence: number;
-}
-
-export interface Flatness {
-  readonly flat: boolean;
-  readonly mean: number;
-  readonly slope_per_s: number;
-  readonly slopeError_per_s: number;
 }
 
 const SLOPE_Z = 2;
@@ -31,34 +24,6 @@ const RAMPS_PER_S = [0.0012, 0.0018, 0.0027, 0.004, 0.006, 0.009, 0.0135, 0.02];
 const DROOP_PER_S = 0.0005;
 /** A mean less certain than this many tolerances can't be called settled. */
 const MOST_UNCERTAIN = 3;
-
-/** Mean and least-squares slope of equally spaced values. */
-export function slopeOf(
-  values: readonly number[],
-  period_s: number,
-): { mean: number; slope: number } {
-  const n = values.length;
-  const middle = (n - 1) / 2;
-  let sum = 0;
-  let weighted = 0;
-  for (let i = 0; i < n; i++) {
-    sum += values[i]!;
-    weighted += (i - middle) * values[i]!;
-  }
-  return { mean: sum / n, slope: (weighted * 12) / (n * (n * n - 1)) / period_s };
-}
-
-/** Mean of the newest `part` of the values minus the mean of the others. */
-export function newestMinusOthers(values: readonly number[], part: number): number {
-  const n = values.length;
-  let newest = 0;
-  let others = 0;
-  for (let i = 0; i < n; i++) {
-    if (i < n - part) others += values[i]!;
-    else newest += values[i]!;
-  }
-  return newest / part - others / (n - part);
-}
 
 /**
  * ln of how much better a slope fits stillness than a slow ramp of unknown rate (Bayes factor of
@@ -77,21 +42,43 @@ export function evidenceForStillness(slope: number, slopeError: number, scale: n
   return Math.log(stillness) - Math.log(ramps / (2 * RAMPS_PER_S.length * slopeError) + 1e-300);
 }
 
-export function judgeFlatness({ values, period_s, noise, tolerance, evidence }: Window): Flatness {
-  const n = values.length;
+/**
+ * The largest error of a slope of exactly zero, for a tolerance of 1 %, that leaves odds of 2 : 1
+ * for stillness: by bisection, for the odds fall as the error grows.
+ */
+export const CONCLUSIVE_ERROR_PER_S = ((): number => {
+  let low = 1e-5;
+  let high = 1;
+  for (let turn = 0; turn < 60; turn++) {
+    const middle = Math.sqrt(low * high);
+    if (evidenceForStillness(0, middle, 1) > Math.log(2)) low = middle;
+    else high = middle;
+  }
+  return low;
+})();
+
+/** Whether a track is flat from index `from` on. */
+export function isFlat(
+  track: Track,
+  from: number,
+  { period_s, noise, tolerance, evidence }: Window,
+): boolean {
+  const n = track.to - from;
   const length_s = n * period_s;
-  const { mean, slope } = slopeOf(values, period_s);
+  const level = Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL);
+  const slope = driveSlope(track, from) / level / period_s;
   const size = Math.abs(slope);
   const slopeError = Math.sqrt(varianceOfSlope(noise, length_s));
+  if (size * length_s > 0.8 * tolerance && size > SLOPE_Z * slopeError) return false;
   const part = Math.max(Math.round(n / 4), 2);
-  const step = Math.abs(newestMinusOthers(values, part));
+  const at = track.to - part;
+  const step = Math.abs(driveMean(track, at) - driveMean(track, from, at)) / level;
   const stepError = Math.sqrt(
     varianceOfMean(noise, part * period_s) + varianceOfMean(noise, (n - part) * period_s),
   );
-  const flat =
-    (size * length_s <= 0.8 * tolerance || size <= SLOPE_Z * slopeError) &&
-    evidenceForStillness(slope, slopeError, tolerance / 0.01) >= evidence &&
+  return (
     step <= 0.6 * tolerance + PART_Z * stepError &&
-    Math.sqrt(varianceOfMean(noise, length_s)) <= MOST_UNCERTAIN * tolerance;
-  return { flat, mean, slope_per_s: slope, slopeError_per_s: slopeError };
+    Math.sqrt(varianceOfMean(noise, length_s)) <= MOST_UNCERTAIN * tolerance &&
+    evidenceForStillness(slope, slopeError, tolerance / 0.01) >= evidence
+  );
 }

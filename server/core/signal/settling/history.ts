@@ -1,59 +1,137 @@
-import type { Block } from './block.ts';
+import { COLUMNS, type Block } from './block.ts';
 
 /** The longest window that is looked at. */
 export const HISTORY_S = 60;
+/** It is trimmed in lumps, so that the cost of shifting it is spread thin. */
+const LUMP_S = 30;
+
+/**
+ * One value a block, a missing reading held from before, and running sums of them: element i is of
+ * the i values that come first. What is asked of any window is then a difference of two elements.
+ */
+export interface Course {
+  readonly values: number[];
+  readonly sums: number[];
+  /** Sums of index times value. */
+  readonly moments: number[];
+  /** Sums of the squared difference from the value before. */
+  readonly hops: number[];
+  /** How many were no missing readings. */
+  readonly present: number[];
+}
 
 /** The newest blocks, oldest first; what lies further back than the longest window is forgotten. */
 export interface History {
   readonly blocks: Block[];
+  /** In the order of the columns. */
+  readonly courses: readonly Course[];
 }
 
 export function createHistory(): History {
-  return { blocks: [] };
+  return { blocks: [], courses: COLUMNS.map(createCourse) };
+}
+
+function createCourse(): Course {
+  return { values: [], sums: [0], moments: [0], hops: [0], present: [0] };
+}
+
+/** Keeps the first `count` values. */
+function cut({ values, sums, moments, hops, present }: Course, count: number): void {
+  values.length = count;
+  sums.length = moments.length = hops.length = present.length = count + 1;
+}
+
+/** Adds a value; a missing one (NaN) is held, or is `first` where there is none before it. */
+function extend(course: Course, value: number, first: number): void {
+  const { values, sums, moments, hops, present } = course;
+  const i = values.length;
+  const missing = Number.isNaN(value);
+  const before = i > 0 ? values[i - 1]! : first;
+  const held = missing ? before : value;
+  const hop = i > 0 ? held - before : 0;
+  values.push(held);
+  sums.push(sums[i]! + held);
+  moments.push(moments[i]! + i * held);
+  hops.push(hops[i]! + hop * hop);
+  present.push(present[i]! + (missing ? 0 : 1));
 }
 
 export function remember(history: History, block: Block): void {
-  history.blocks.push(block);
-  // Trimmed in lumps, so that the cost of shifting the array is spread thin.
-  const oldest = block.end_s - HISTORY_S;
-  if (history.blocks[0]!.end_s < oldest - 10) {
-    history.blocks.splice(0, history.blocks.findIndex((kept) => kept.end_s >= oldest));
+  const { blocks, courses } = history;
+  blocks.push(block);
+  const oldest_s = block.end_s - HISTORY_S;
+  if (blocks[0]!.end_s < oldest_s - LUMP_S) {
+    blocks.splice(0, blocks.findIndex((kept) => kept.end_s >= oldest_s));
+    reckonFrom(history, 0);
+  } else {
+    courses.forEach((course, column) => extend(course, block.means[column]!, 0));
   }
+}
+
+/** Puts the running sums right after blocks from this index on were changed. */
+export function reckonFrom({ blocks, courses }: History, from: number): void {
+  courses.forEach((course, column) => {
+    cut(course, from);
+    for (let i = from; i < blocks.length; i++) extend(course, blocks[i]!.means[column]!, 0);
+  });
 }
 
 export function forget(history: History): void {
   history.blocks.length = 0;
+  reckonFrom(history, 0);
 }
 
-/** Blocks that began at `from_s` or later. */
-export function since(history: History, from_s: number): readonly Block[] {
-  const { blocks } = history;
-  let at = blocks.length;
-  while (at > 0 && blocks[at - 1]!.start_s >= from_s - 1e-4) at--;
-  return blocks.slice(at);
+/** Index of the first block that began at `from_s` or later. */
+export function indexSince({ blocks }: History, from_s: number): number {
+  let low = 0;
+  let high = blocks.length;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (blocks[middle]!.start_s >= from_s - 1e-4) high = middle;
+    else low = middle + 1;
+  }
+  return low;
 }
 
 /** One column of some blocks without the missing ones. */
-export function columnOf(blocks: readonly Block[], column: number): number[] {
+export function columnOf(blocks: readonly Block[], column: number, from = 0): number[] {
   const values: number[] = [];
-  for (const block of blocks) {
-    const value = block.means[column]!;
+  for (let i = from; i < blocks.length; i++) {
+    const value = blocks[i]!.means[column]!;
     if (!Number.isNaN(value)) values.push(value);
   }
   return values;
 }
 
 /**
+ * One column from this index on as a stretch of a course; null when fewer than half of its readings
+ * are there. Missing ones at its start are held from after.
+ */
+export function courseSince(
+  { blocks, courses }: History,
+  column: number,
+  from: number,
+): { course: Course; from: number } | null {
+  const course = courses[column]!;
+  const present = course.present[blocks.length]! - course.present[from]!;
+  if (present === 0 || 2 * present < blocks.length - from) return null;
+  if (!Number.isNaN(blocks[from]!.means[column]!)) return { course, from };
+  return { course: courseOf(blocks.slice(from), column), from: 0 };
+}
+
+function courseOf(blocks: readonly Block[], column: number): Course {
+  const course = createCourse();
+  const first = columnOf(blocks, column)[0] ?? NaN;
+  for (const block of blocks) extend(course, block.means[column]!, first);
+  return course;
+}
+
+/**
  * One column with one value a block, a missing one held from before (at the start, from after);
  * empty when fewer than half of them are there.
  */
-export function alignedColumn(blocks: readonly Block[], column: number): number[] {
-  const present = columnOf(blocks, column);
-  if (present.length === 0 || 2 * present.length < blocks.length) return [];
-  let held = present[0]!;
-  return blocks.map((block) => {
-    const value = block.means[column]!;
-    if (!Number.isNaN(value)) held = value;
-    return held;
-  });
+export function alignedColumn(blocks: readonly Block[], column: number): readonly number[] {
+  const { values, present } = courseOf(blocks, column);
+  const count = present[blocks.length]!;
+  return count === 0 || 2 * count < blocks.length ? [] : values;
 }

@@ -5,12 +5,13 @@ import type { ChannelMotion, Estimate, Judgement } from '../plateau.ts';
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
-import { columnOf } from './history.ts';
-import { evidenceForStillness } from './flatness.ts';
+import { columnOf, indexSince } from './history.ts';
+import { CONCLUSIVE_ERROR_PER_S } from './flatness.ts';
 import { evaluate } from './record.ts';
-import { isOnRamp, judgeTrack } from './seek.ts';
-import { windBlows, type Sight, type Track } from './sight.ts';
+import { isOnRamp } from './seek.ts';
+import { windBlows, type Sight } from './sight.ts';
 import { TOLERANCE, toleranceOf, type Detector } from './state.ts';
+import { driveMean, driveSlope, LEAST_LEVEL, newest, readingMean, type Track } from './track.ts';
 
 /** The stretch over which motion is seen, and the newest part of it, which gives the level. */
 const MOTION_S = 5;
@@ -35,16 +36,17 @@ interface Motion {
 }
 
 function motionOf(state: Detector, track: Track, period_s: number): Motion {
-  const { column, channel, values, drive, lag_s } = track;
-  const count = Math.min(Math.max(Math.round(MOTION_S / period_s), 3), drive.length);
-  const length_s = count * period_s;
-  const { slope_per_s, slopeError_per_s } = judgeTrack(state, track, count, period_s);
-  const mean = Math.abs(meanOf(drive.slice(-count)));
-  const newest = Math.max(Math.round(LEVEL_S / period_s), 1);
-  const level = meanOf(values.slice(-newest));
-  const goal = meanOf(drive.slice(-2 * newest));
+  const { column, channel, lag_s } = track;
+  const from = newest(track, Math.max(Math.round(MOTION_S / period_s), 3));
+  const length_s = (track.to - from) * period_s;
+  const mean = Math.abs(driveMean(track, from));
+  const slope_per_s = driveSlope(track, from) / Math.max(mean, LEAST_LEVEL) / period_s;
+  const latest = Math.max(Math.round(LEVEL_S / period_s), 1);
+  const level = readingMean(track, Math.max(track.to - latest, track.from), track.to);
+  const goal = driveMean(track, newest(track, 2 * latest));
   const noise = state.beliefs[column]!;
-  const tolerance = toleranceOf(state, column, Math.max(Math.abs(goal), 1e-9));
+  const slopeError_per_s = Math.sqrt(varianceOfSlope(noise, length_s));
+  const tolerance = toleranceOf(state, column, Math.max(Math.abs(goal), LEAST_LEVEL));
   const off = goal === 0 ? 0 : (goal - level) / Math.abs(goal);
   const offError = Math.sqrt(varianceOfMean(noise, 2 * LEVEL_S));
   const approaches = lag_s > 0 && Math.abs(off) > tolerance + MOTION_Z * offError;
@@ -65,13 +67,15 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
 function windowNeeded_s(state: Detector, track: Track): number {
   const noise = state.beliefs[track.column]!;
   const scale = toleranceOf(state, track.column, track.level) / TOLERANCE;
-  let length_s = 2.4;
-  while (length_s < 30) {
-    const error = Math.sqrt(varianceOfSlope(noise, length_s));
-    if (evidenceForStillness(0, error, scale) > Math.log(2)) break;
-    length_s *= 1.1;
+  const most = (CONCLUSIVE_ERROR_PER_S * scale) ** 2;
+  let [enough_s, short_s] = [30, 2.4];
+  if (varianceOfSlope(noise, short_s) <= most) return short_s;
+  while (enough_s > 1.05 * short_s) {
+    const middle_s = Math.sqrt(enough_s * short_s);
+    if (varianceOfSlope(noise, middle_s) <= most) enough_s = middle_s;
+    else short_s = middle_s;
   }
-  return length_s;
+  return enough_s;
 }
 
 function remaining_s(
@@ -79,7 +83,7 @@ function remaining_s(
   sight: Sight,
   motions: readonly Motion[],
 ): number | null {
-  const available_s = sight.blocks.length * sight.period_s;
+  const available_s = sight.count * sight.period_s;
   const needed_s = sight.tracks.map((track) =>
     track.column === WIND ? 0 : windowNeeded_s(state, track),
   );
@@ -131,7 +135,7 @@ function hasTriedLong({ tryingSince_s }: Detector, { time_s }: Sight): boolean {
 function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
   if (state.record !== null || !hasTriedLong(state, sight)) return null;
   if (state.cycles) return 'cycle';
-  const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.blocks.length - 1);
+  const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.count - 1);
   if (isOnRamp(state, sight, count)) return 'drift';
   const gusty = sight.tracks.some(
     (track) => track.column !== WIND && windowNeeded_s(state, track) > THREADS_S,
@@ -143,12 +147,13 @@ export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
   const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
   const cause = causeOf(state, sight);
   const phase = phaseOf(state, sight, { idle, motions, cause });
-  const window = state.history.blocks.slice(-Math.round(THREADS_S / sight.period_s));
-  const powers = columnOf(window, POWER);
+  const { blocks } = sight;
+  const from = Math.max(blocks.length - Math.round(THREADS_S / sight.period_s), 0);
+  const powers = columnOf(blocks, POWER, from);
   // While a plateau is open, the mean is of it alone: nothing of the way there belongs to it.
-  const since_s = state.record?.blocks[0]?.start_s ?? -Infinity;
-  const meant = columnOf(window.filter(({ start_s }) => start_s >= since_s), POWER);
-  const power_W = powerNow(state, sight, meant);
+  const opened_s = state.record?.blocks[0]?.start_s ?? -Infinity;
+  const since = indexSince(state.history, opened_s);
+  const power_W = powerNow(state, sight, since > from ? columnOf(blocks, POWER, since) : powers);
   return {
     time_s: sight.time_s,
     phase,

@@ -5,6 +5,7 @@
  * gone, and turbulence that the rotor has smoothed is nearly white. What is still to come of the
  * approach is the drive's level minus the reading.
  */
+import type { Course } from './history.ts';
 
 /** What a lag is taken to be before one was seen, and where it must lie, s. */
 const USUAL_LAG_S = 1.2;
@@ -31,43 +32,46 @@ export function learnLag(memory: LagMemory, lag_s: number): void {
 }
 
 /** The drive between each two neighbouring readings (bilinear inverse of the lag): one fewer. */
-export function driveOf(values: readonly number[], period_s: number, lag_s: number): number[] {
-  const drive: number[] = [];
+export function driveOf(
+  values: ArrayLike<number>,
+  period_s: number,
+  lag_s: number,
+): Float64Array {
+  const drive = new Float64Array(Math.max(values.length - 1, 0));
   const gain = lag_s / period_s;
   for (let i = 1; i < values.length; i++) {
     const now = values[i]!;
     const before = values[i - 1]!;
-    drive.push((now + before) / 2 + gain * (now - before));
+    drive[i - 1] = (now + before) / 2 + gain * (now - before);
   }
   return drive;
 }
 
 /**
  * The lag of an approach, from the line that reading against rate of change then is; null when
- * the readings since the change span too little for it to show.
+ * the readings since the change, from `start` on, span too little for it to show.
  */
-export function fitLag(values: readonly number[], period_s: number): number | null {
-  const from = Math.round(FAN_S / period_s);
-  const n = values.length - 1 - from;
+export function fitLag(course: Course, start: number, period_s: number): number | null {
+  const { values, sums, hops } = course;
+  const from = start + Math.round(FAN_S / period_s);
+  const end = values.length;
+  const n = end - 1 - from;
   if (n < 6) return null;
-  let meanLevel = 0;
-  let meanStep = 0;
   let low = Infinity;
   let high = -Infinity;
-  for (let i = from + 1; i < values.length; i++) {
-    meanLevel += (values[i]! + values[i - 1]!) / 2 / n;
-    meanStep += (values[i]! - values[i - 1]!) / n;
-    low = Math.min(low, values[i]!);
-    high = Math.max(high, values[i]!);
+  for (let i = from + 1; i < end; i++) {
+    const value = values[i]!;
+    if (value < low) low = value;
+    if (value > high) high = value;
   }
   if (high - low < LEAST_SPAN * Math.max(Math.abs(high), Math.abs(low))) return null;
-  let product = 0;
-  let squares = 0;
-  for (let i = from + 1; i < values.length; i++) {
-    const step = values[i]! - values[i - 1]! - meanStep;
-    product += step * ((values[i]! + values[i - 1]!) / 2 - meanLevel);
-    squares += step * step;
-  }
+  const first = values[from]!;
+  const last = values[end - 1]!;
+  // Sums over neighbours of step, of step times mean (which telescopes) and of step squared.
+  const meanStep = (last - first) / n;
+  const meanLevel = (sums[end]! - sums[from]! - (first + last) / 2) / n;
+  const product = (last * last - first * first) / 2 - n * meanStep * meanLevel;
+  const squares = hops[end]! - hops[from + 1]! - n * meanStep * meanStep;
   const lag_s = (-product / squares) * period_s;
   return lag_s > SHORTEST_S ? Math.min(lag_s, LONGEST_S) : null;
 }

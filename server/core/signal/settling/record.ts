@@ -96,8 +96,8 @@ export function evaluate(asked: {
 }): Reading {
   const { values, period_s, scale, floor, lag_s, memory, known } = asked;
   const prior = priorOf(memory);
-  const relative = values.map((value) => value / scale);
-  const noise = known ?? noiseOfReading(relative, { period_s, lag_s, prior, wanders: true });
+  const fit = { period_s, lag_s };
+  const noise = known ?? noiseOf(values, scale, { ...fit, prior, wanders: true });
   const doubted = { ...noise, logLevelVariance: noise.logLevelVariance + SHAPE_DOUBT };
   const error = scale * Math.sqrt(varianceOfReadingMean(doubted, values.length * period_s, lag_s));
   const spread = values.length > 1 ? standardDeviationOf(values) : 0;
@@ -106,7 +106,7 @@ export function evaluate(asked: {
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
-    gustsOf: (own) => noiseOfReading(relative, { period_s, lag_s, prior: own, wanders: false }),
+    gustsOf: (own) => noiseOf(values, scale, { ...fit, prior: own, wanders: false }),
     prior,
     estimate: {
       mean: meanOf(values),
@@ -117,10 +117,13 @@ export function evaluate(asked: {
   };
 }
 
-function noiseOfReading(
-  relative: readonly number[],
+function noiseOf(
+  values: readonly number[],
+  scale: number,
   known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
 ): NoiseModel {
+  const relative = new Float64Array(values.length);
+  for (let i = 0; i < relative.length; i++) relative[i] = values[i]! / scale;
   const drive = known.lag_s > 0 ? driveOf(relative, known.period_s, known.lag_s) : relative;
   return fitNoise(detrend(drive), known);
 }

@@ -1,17 +1,23 @@
 /** While no plateau is open: is all flat, has the approach ended, is it no piece of a ramp? */
 import { varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
-import { meanOf } from '../../metrology/type-a/series.ts';
 import { refreshBeliefs, SEGMENT_S } from './beliefs.ts';
 import { WIND } from './block.ts';
 import { rampThrough } from './departure.ts';
-import { judgeFlatness, slopeOf, type Flatness } from './flatness.ts';
-import { columnOf } from './history.ts';
-import { driveOf, fitLag, learnLag } from './lag.ts';
+import { isFlat } from './flatness.ts';
+import { fitLag, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
-import { scaled, type Sight, type Track } from './sight.ts';
+import { withContext, type Sight } from './sight.ts';
 import { toleranceOf, type Detector } from './state.ts';
 import { swings } from './swing.ts';
+import {
+  driveMean,
+  driveSlope,
+  LEAST_LEVEL,
+  newest,
+  readingMean,
+  type Track,
+} from './track.ts';
 
 /** Windows that are tried, shortest first. */
 const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
@@ -32,18 +38,12 @@ const LAG_DOUBT = 1.1;
 /** A cycle must stand this far above the noise to keep from settling. */
 const CYCLE_CONTRAST = 4;
 
-/** Judges the newest `count` blocks of one channel. */
-export function judgeTrack(
-  state: Detector,
-  track: Track,
-  count: number,
-  period_s: number,
-): Flatness {
-  const values = track.drive.slice(-count);
-  const level = Math.max(Math.abs(meanOf(values)), 1e-9);
+/** Whether the newest `count` blocks of one channel are flat. */
+function isTrackFlat(state: Detector, track: Track, count: number, period_s: number): boolean {
+  const from = newest(track, count);
+  const level = Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL);
   const evidence = state.suspicious ? CLEAR_EVIDENCE : EVIDENCE;
-  return judgeFlatness({
-    values: scaled(values, level),
+  return isFlat(track, from, {
     period_s,
     noise: state.beliefs[track.column]!,
     tolerance: toleranceOf(state, track.column, level),
@@ -52,23 +52,24 @@ export function judgeTrack(
 }
 
 /** Shortest window over which every channel is flat, in blocks; 0 when there is none. */
-function flatWindow(state: Detector, { tracks, period_s, still, blocks }: Sight): number {
+function flatWindow(state: Detector, sight: Sight): number {
+  const { tracks, period_s, still } = sight;
   if (tracks.length === 0) return 0;
   for (const length_s of LADDER_S) {
     const count = Math.round(length_s / period_s);
-    if (count > blocks.length) return 0;
+    if (count > sight.count) return 0;
     if (count < LEAST_BLOCKS || (still && length_s < STILL_WINDOW_S)) continue;
-    if (tracks.every((track) => judgeTrack(state, track, count, period_s).flat)) return count;
+    if (tracks.every((track) => isTrackFlat(state, track, count, period_s))) return count;
   }
   return 0;
 }
 
 /** How far the reading stood from the drive's level when the window began, in tolerances. */
-function startingOffset(state: Detector, { column, values, drive }: Track, count: number): number {
-  const level = meanOf(drive.slice(-count));
-  const at = values.length - count;
-  const start = meanOf(values.slice(Math.max(at - 1, 0), at + 2));
-  return Math.abs(start / level - 1) / toleranceOf(state, column, Math.abs(level));
+function startingOffset(state: Detector, track: Track, count: number): number {
+  const level = driveMean(track, newest(track, count));
+  const at = track.to - count;
+  const start = readingMean(track, Math.max(at - 1, track.from), Math.min(at + 2, track.to));
+  return Math.abs(start / level - 1) / toleranceOf(state, track.column, Math.abs(level));
 }
 
 /** How much of the approach is still to come, in tolerances, for the channel furthest off. */
@@ -96,29 +97,31 @@ export function isOnRamp(state: Detector, { tracks, period_s }: Sight, count: nu
   const lead = tracks.find((track) => track.lag_s > 0);
   if (lead === undefined) return false;
   const noise = state.beliefs[lead.column]!;
-  const context = columnOf(state.history.blocks.slice(-3 * count - 1), lead.column);
-  const drive = driveOf(context, period_s, lead.lag_s);
-  const own = slopeOf(drive.slice(-count), period_s);
-  const slope = own.slope / own.mean;
+  const context = withContext(state, lead, 3 * count, period_s);
+  const from = newest(context, count);
+  const level = driveMean(context, from);
+  const slope = driveSlope(context, from) / level / period_s;
   const variance = varianceOfSlope(noise, count * period_s);
+  const known = { period_s, longRunVariance: Math.exp(noise.logLevel), level };
   return REACHES.some((reach) => {
-    const length = Math.round(reach * count);
-    if (length > drive.length) return false;
-    const values = scaled(drive.slice(-length), own.mean);
-    const ramp = rampThrough({ values, period_s, longRunVariance: Math.exp(noise.logLevel) });
+    const start = context.to - Math.round(reach * count);
+    if (start < context.begin) return false;
+    const ramp = rampThrough(context, start, known);
     return ramp !== 0 && ((slope - ramp) ** 2 - slope ** 2) / (2 * variance) < RAMP_ODDS;
   });
 }
 
 /** How far back from the window the readings belong to it: in blocks before its start. */
-function walkBack(state: Detector, { tracks, period_s, blocks }: Sight, count: number): number {
+function walkBack(state: Detector, sight: Sight, count: number): number {
+  const { tracks, period_s } = sight;
   const chunk = Math.max(Math.round(1 / period_s), 1);
   let extra = 0;
-  while (count + extra + chunk <= blocks.length) {
-    const fits = tracks.every(({ column, drive }) => {
-      const level = meanOf(drive.slice(-(count + extra)));
-      const from = drive.length - count - extra - chunk;
-      const older = meanOf(drive.slice(Math.max(from, 0), from + chunk));
+  while (count + extra + chunk <= sight.count) {
+    const fits = tracks.every((track) => {
+      const { column } = track;
+      const level = driveMean(track, newest(track, count + extra));
+      const end = track.to - count - extra;
+      const older = driveMean(track, newest(track, count + extra + chunk), end);
       const { logLevel, time_s } = state.beliefs[column]!;
       const error = Math.sqrt(Math.exp(logLevel) / (chunk * period_s + 2 * time_s));
       const tolerance = toleranceOf(state, column, Math.abs(level));
@@ -149,7 +152,7 @@ function open(state: Detector, sight: Sight, count: number): PlateauRecord {
   const skipped = Math.ceil(approachLength_s(state, sight, reach) / period_s);
   const length = Math.max(reach - skipped, LEAST_BLOCKS);
   const approach = tracks.find((track) => track.lag_s > 0);
-  const lag_s = approach === undefined ? null : fitLag(approach.values, period_s);
+  const lag_s = approach === undefined ? null : fitLag(approach.course, approach.from, period_s);
   if (lag_s !== null) learnLag(state.lag, lag_s);
   state.suspicious = false;
   state.learnt_s = time_s - Math.min(length * period_s, SEGMENT_S);

@@ -1,10 +1,10 @@
 /** What is looked at in one judgement: the blocks since the last change, channel by channel. */
-import { meanOf } from '../../metrology/type-a/series.ts';
-import { CHANNELS, type Channel } from '../sample.ts';
+import { CHANNELS } from '../sample.ts';
 import { COLUMNS, VOLTAGE, WIND, type Block } from './block.ts';
-import { alignedColumn, columnOf, since } from './history.ts';
-import { driveOf, fitLag } from './lag.ts';
+import { courseSince, indexSince, type Course } from './history.ts';
+import { fitLag } from './lag.ts';
 import { stillLimit_V, type Detector } from './state.ts';
+import { createTrack, readingMean, type Track } from './track.ts';
 
 /** The longest stretches that settling is judged by and that a change is seen against. */
 const SEEKING_S = 30;
@@ -13,77 +13,100 @@ const WATCHING_S = 45;
 const STILL_S = 2;
 /** Air slower than this is calm: common anemometers do not turn in it. */
 const CALM_MPS = 0.3;
-
-/** One channel's readings, oldest first, one a block. */
-export interface Track {
-  readonly channel: Channel;
-  readonly column: number;
-  readonly values: readonly number[];
-  /** What drives it: the readings without the rotor's lag (one fewer; the same when lag is 0). */
-  readonly drive: readonly number[];
-  readonly lag_s: number;
-  /** Mean size of the drive, never zero. */
-  readonly level: number;
-}
+/** Fewer readings show nothing. */
+const LEAST_READINGS = 4;
 
 export interface Sight {
+  /** All that is remembered; what is looked at begins at `from` and is `count` long. */
   readonly blocks: readonly Block[];
+  readonly from: number;
+  readonly count: number;
   readonly tracks: readonly Track[];
   readonly period_s: number;
   readonly still: boolean;
   readonly time_s: number;
 }
 
-export function sightOf(state: Detector, block: Block): Sight {
-  const { record } = state;
+export function sightOf(state: Detector, { end_s: time_s }: Block): Sight {
+  const { record, history } = state;
+  const { blocks } = history;
   const from_s =
     record === null
-      ? Math.max(state.origin_s, block.end_s - SEEKING_S)
-      : Math.max(record.blocks[0]!.start_s, block.end_s - WATCHING_S);
-  const blocks = since(state.history, from_s);
-  const period_s = (block.end_s - blocks[0]!.start_s) / blocks.length;
-  const recent = since(state.history, block.end_s - STILL_S);
-  const still = record?.rotorStill ?? isRotorStill(state, recent);
-  const time_s = block.end_s;
-  return { blocks, tracks: tracksOf(state, blocks, { still, period_s }), period_s, still, time_s };
+      ? Math.max(state.origin_s, time_s - SEEKING_S)
+      : Math.max(record.blocks[0]!.start_s, time_s - WATCHING_S);
+  const from = indexSince(history, from_s);
+  const count = blocks.length - from;
+  const period_s = (time_s - blocks[from]!.start_s) / count;
+  const still = record?.rotorStill ?? isRotorStill(state, indexSince(history, time_s - STILL_S));
+  const tracks = tracksOf(state, { from, still, period_s });
+  return { blocks, from, count, tracks, period_s, still, time_s };
 }
 
 function tracksOf(
   state: Detector,
-  blocks: readonly Block[],
-  { still, period_s }: { still: boolean; period_s: number },
+  { from, still, period_s }: { from: number; still: boolean; period_s: number },
 ): Track[] {
+  const { history } = state;
   const tracks: Track[] = [];
+  if (history.blocks.length - from < LEAST_READINGS) return tracks;
   for (const channel of CHANNELS) {
     const column = COLUMNS.indexOf(channel);
     if (still && column !== WIND) continue;
-    const values = alignedColumn(blocks, column);
-    if (values.length < 4) continue;
-    const lag_s = column === WIND ? 0 : lagOf(state, values, period_s);
-    const drive = lag_s === 0 ? values : driveOf(values, period_s, lag_s);
-    const level = Math.max(Math.abs(meanOf(drive)), 1e-9);
-    tracks.push({ channel, column, values, drive, lag_s, level });
+    const part = courseSince(history, column, from);
+    if (part === null) continue;
+    const readings = { channel, column, ...part, to: part.course.values.length };
+    const lag_s = column === WIND ? 0 : lagOf(state, readings, period_s);
+    tracks.push(createTrack(readings, lag_s, period_s));
   }
   return tracks;
 }
 
 /** The lag that an approach shows while it goes on; otherwise the one that is remembered. */
-function lagOf(state: Detector, values: readonly number[], period_s: number): number {
-  const shown = state.record === null ? fitLag(values, period_s) : null;
+function lagOf(
+  state: Detector,
+  { course, from }: { course: Course; from: number },
+  period_s: number,
+): number {
+  const shown = state.record === null ? fitLag(course, from, period_s) : null;
   return shown ?? Math.exp(state.lag.logLag);
 }
 
-export function isRotorStill(state: Detector, blocks: readonly Block[]): boolean {
-  const values = columnOf(blocks, VOLTAGE);
+/**
+ * The same track over the newest `count` of the drive, as far as it is remembered: past the last
+ * change, and with missing readings held.
+ */
+export function withContext(
+  { history }: Detector,
+  { channel, column, lag_s }: Track,
+  count: number,
+  period_s: number,
+): Track {
+  const course = history.courses[column]!;
+  const to = course.values.length;
+  const from = Math.max(to - count - 1, 0);
+  return createTrack({ channel, column, course, from, to }, lag_s, period_s);
+}
+
+/** Whether no voltage has been seen since this block; false when none is measured. */
+export function isRotorStill(state: Detector, from: number): boolean {
+  const { blocks } = state.history;
   const limit = stillLimit_V(state);
-  return values.length > 0 && values.every((value) => Math.abs(value) <= limit);
+  let measured = false;
+  for (let i = from; i < blocks.length; i++) {
+    const value = blocks[i]!.means[VOLTAGE]!;
+    if (Number.isNaN(value)) continue;
+    if (Math.abs(value) > limit) return false;
+    measured = true;
+  }
+  return measured;
 }
 
 /** Whether the newest five seconds had wind; null when nothing measures it. */
 export function windBlows({ tracks, period_s }: Sight): boolean | null {
   const wind = tracks.find((track) => track.column === WIND);
   if (wind === undefined) return null;
-  return meanOf(wind.values.slice(-Math.round(5 / period_s))) > CALM_MPS;
+  const from = Math.max(wind.to - Math.round(5 / period_s), wind.from);
+  return readingMean(wind, from, wind.to) > CALM_MPS;
 }
 
 /** Nothing is being measured: no wind, and no rotor that turns. */
@@ -96,9 +119,4 @@ export function isIdle(sight: Sight): boolean {
 /** By how much the lag of a track raises its reading's white noise: see metrology/type-a. */
 export function raiseOf({ lag_s }: Track, period_s: number): number {
   return (lag_s * lag_s) / period_s;
-}
-
-/** In units of a level. */
-export function scaled(values: readonly number[], level: number): number[] {
-  return values.map((value) => value / level);
 }

@@ -5,26 +5,26 @@ import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
 import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { expectedNoise, type NoiseMemory } from './noise-memory.ts';
-import { raiseOf, type Sight, type Track } from './sight.ts';
+import { raiseOf, type Sight } from './sight.ts';
 import { stillLimit_V, type Detector } from './state.ts';
+import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
 
 /** A cycle is looked for this often. */
 const LOOK_S = 0.6;
 /** Two parts of a cycle differ in their means by less than this share of the level. */
 const MOST_SWING = 0.12;
 
-function centred(values: readonly number[], level: number): number[] {
+function centred(values: Float64Array, level: number): Float64Array {
   const mean = meanOf(values);
   return values.map((value) => (value - mean) / level);
 }
 
 /** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
-function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): number[] {
-  const start_s = sight.blocks[0]!.start_s;
-  const earlier = state.history.blocks.filter((block) => block.end_s <= start_s + 1e-4);
-  const values = columnOf(earlier.slice(-count - 1), track.column);
+function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): Float64Array {
+  const earlier = sight.blocks.slice(Math.max(sight.from - count - 1, 0), sight.from);
+  const values = columnOf(earlier, track.column);
   const limit = track.column === VOLTAGE ? stillLimit_V(state) : 0;
-  if (values.some((value) => Math.abs(value) <= limit)) return [];
+  if (values.some((value) => Math.abs(value) <= limit)) return new Float64Array();
   return driveOf(values, sight.period_s, track.lag_s);
 }
 
@@ -32,17 +32,17 @@ function earlierDrive(state: Detector, sight: Sight, track: Track, count: number
  * The window a cycle is looked for in. While seeking it reaches back across what was taken for a
  * change: a cycle goes on there. An open plateau is judged by itself.
  */
-function windowOf(state: Detector, sight: Sight, track: Track): number[] {
+function windowOf(state: Detector, sight: Sight, track: Track): Float64Array {
   const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
-  const part = track.drive.slice(-count);
-  const level = Math.max(Math.abs(meanOf(part)), 1e-9);
+  const part = driveIn(track, newest(track, count), 1);
+  const level = Math.max(Math.abs(meanOf(part)), LEAST_LEVEL);
   const window = centred(part, level);
   const missing = Math.min(count - part.length, part.length - 1);
   if (missing <= 0 || state.record !== null) return window;
   const before = earlierDrive(state, sight, track, missing);
   const same = before.length > 0 && Math.abs(meanOf(before) / level - 1) < MOST_SWING;
   // Each side is seen against its own mean.
-  return same ? [...centred(before, level), ...window] : window;
+  return same ? Float64Array.of(...centred(before, level), ...window) : window;
 }
 
 /** Whether some channel swings; `contrast` is how far a line must stand above the noise. */

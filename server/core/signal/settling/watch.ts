@@ -5,9 +5,10 @@ import { droopRate, findChange, findDrift } from './change.ts';
 import { CYCLE_WINDOW_S } from './cycle.ts';
 import { judgeDeparture, type Departure } from './departure.ts';
 import type { PlateauRecord } from './record.ts';
-import { isRotorStill, scaled, type Sight, type Track } from './sight.ts';
+import { isRotorStill, type Sight } from './sight.ts';
 import { resolutionOf, toleranceOf, type Detector } from './state.ts';
 import { swings } from './swing.ts';
+import type { Track } from './track.ts';
 
 /** A cycle must stand this far above the noise to end a plateau. */
 const CYCLE_CONTRAST = 8;
@@ -30,8 +31,8 @@ export interface Leaving {
 
 export function watch(state: Detector, record: PlateauRecord, sight: Sight): Leaving | null {
   learnFromPlateau(state, sight);
-  const { blocks, tracks, time_s } = sight;
-  if (record.rotorStill && !isRotorStill(state, blocks.slice(-TURNING_BLOCKS))) {
+  const { blocks, from, tracks, time_s } = sight;
+  if (record.rotorStill && !isRotorStill(state, Math.max(blocks.length - TURNING_BLOCKS, 0))) {
     return { end_s: blocks.at(-TURNING_BLOCKS)!.start_s, manner: 'step' };
   }
   for (const track of tracks) {
@@ -39,18 +40,17 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
     if (leaving !== null) return leaving;
   }
   if (!swings(state, sight, { memories: state.local, contrast: CYCLE_CONTRAST })) return null;
-  return { end_s: Math.max(time_s - CYCLE_WINDOW_S, blocks[1]!.start_s), manner: 'step' };
+  return { end_s: Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s), manner: 'step' };
 }
 
 function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null {
-  const { period_s, blocks, time_s } = sight;
+  const { period_s, blocks, from, time_s } = sight;
   const { column, level, lag_s } = track;
   const believed = state.beliefs[column]!;
   const noise =
     column === WIND ? { ...believed, logLevel: believed.logLevel + ANEMOMETER_DOUBT } : believed;
-  const values = scaled(track.drive, level);
   const seen = {
-    values,
+    track,
     period_s,
     noise,
     tolerance: toleranceOf(state, column, level),
@@ -60,9 +60,9 @@ function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null 
   const newest = findChange(seen);
   const drifts = newest === 0 && column !== WIND && findDrift(seen);
   if (newest === 0 && !drifts) return null;
-  const departure = judgeDeparture({ values, period_s, longRunVariance: Math.exp(noise.logLevel) });
+  const departure = judgeDeparture(track, { period_s, longRunVariance: Math.exp(noise.logLevel) });
   if (drifts && departure.manner === 'step') return null;
-  const end_s = blocks[Math.min(departure.at, blocks.length - 1)]!.start_s;
+  const end_s = blocks[Math.min(from + departure.at, blocks.length - 1)]!.start_s;
   const slowly = drifts || newest * period_s > SOON_S;
   return { end_s, manner: slowly ? departure.manner : 'step' };
 }

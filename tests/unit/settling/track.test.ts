@@ -1,0 +1,87 @@
+import { describe, expect, it } from 'vitest';
+import { COLUMNS, type Block } from '#core/signal/settling/block.ts';
+import { splitOf, stepIn } from '#core/signal/settling/departure.ts';
+import { createHistory, courseSince, reckonFrom, remember } from '#core/signal/settling/history.ts';
+import { driveOf } from '#core/signal/settling/lag.ts';
+import { createTrack, driveIn, driveMean, driveSlope } from '#core/signal/settling/track.ts';
+import { createRandom, normal } from '#core/virtual-rig/random.ts';
+
+const PERIOD_S = 0.2;
+
+function blockOf(value: number, index: number): Block {
+  const means = new Float64Array(COLUMNS.length).fill(value);
+  return { start_s: index * PERIOD_S, end_s: (index + 1) * PERIOD_S, sampleCount: 10, means };
+}
+
+/** Of a reading of some volts, for longer than is remembered. */
+function historyOf(count: number, value: (index: number) => number) {
+  const history = createHistory();
+  for (let i = 0; i < count; i++) remember(history, blockOf(value(i), i));
+  return history;
+}
+
+const random = createRandom(11);
+const readings = Array.from({ length: 700 }, (_, i) => 2 + 0.001 * i + 0.05 * normal(random));
+
+describe.each([0, 1.3])('running sums, with a lag of %d s', (lag_s) => {
+  const history = historyOf(readings.length, (i) => readings[i]!);
+  const { course } = courseSince(history, 0, 0)!;
+  const [from, to] = [20, course.values.length];
+  const track = createTrack({ channel: 'voltage_V', column: 0, course, from, to }, lag_s, PERIOD_S);
+  const kept = readings.slice(-course.values.length).slice(from);
+  const drive = lag_s === 0 ? Float64Array.from(kept) : driveOf(kept, PERIOD_S, lag_s);
+
+  it('give the mean and slope that adding up again gives', () => {
+    for (const count of [5, 40, drive.length]) {
+      const part = drive.slice(-count);
+      const mean = part.reduce((sum, value) => sum + value, 0) / count;
+      const middle = (count - 1) / 2;
+      const weighted = part.reduce((sum, value, i) => sum + (i - middle) * (value - mean), 0);
+      const slope = (12 * weighted) / (count * (count * count - 1));
+      expect(driveMean(track, to - count)).toBeCloseTo(mean, 10);
+      expect(driveSlope(track, to - count)).toBeCloseTo(slope, 10);
+    }
+    expect(Array.from(driveIn(track, track.begin, 2))).toEqual(
+      Array.from(drive, (value) => expect.closeTo(value / 2, 12) as number),
+    );
+  });
+
+  it('find the split that trying every one finds', () => {
+    const mean = (part: Float64Array) => part.reduce((sum, value) => sum + value, 0) / part.length;
+    const explained = Array.from(drive.slice(1), (_, i) => {
+      const [left, right] = [drive.slice(0, i + 1), drive.slice(i + 1)];
+      const apart = mean(left) - mean(right);
+      return (apart * apart * left.length * right.length) / drive.length;
+    });
+    const best = Math.max(...explained);
+    const found = stepIn(track, track.begin);
+    expect(found.at).toBe(explained.indexOf(best) + 1);
+    expect(found.explained).toBeCloseTo(best, 9);
+  });
+});
+
+describe('a course', () => {
+  it('holds missing readings from before, at its start from after', () => {
+    const values = [NaN, NaN, 3, NaN, 5];
+    const history = historyOf(values.length, (i) => values[i]!);
+    expect(courseSince(history, 0, 1)).toMatchObject({ course: { values: [3, 3, 3, 5] }, from: 0 });
+    expect(courseSince(history, 0, 0)).toBeNull();
+  });
+
+  it('is reckoned anew where readings were struck out', () => {
+    const history = historyOf(12, (i) => i);
+    for (const i of [8, 9]) history.blocks[i]!.means[0] = NaN;
+    reckonFrom(history, 8);
+    expect(history.courses[0]!.values.slice(7)).toEqual([7, 7, 7, 10, 11]);
+    expect(history.courses[0]!.sums.at(-1)).toBe(28 + 14 + 21);
+    expect(history.courses[1]!.sums.at(-1)).toBe(66);
+  });
+});
+
+describe('a split', () => {
+  it('is the earlier of two that are equally good', () => {
+    const values = [0, 1, 1, 2];
+    const sums = [0, 0, 1, 2, 4];
+    expect(splitOf(values.length, (i) => sums[i]!).at).toBe(1);
+  });
+});
