@@ -113,14 +113,14 @@ describe('a plan led through by ear', () => {
   });
 
   it('does not take a plateau for the run when the blades slipped before it was logged', () => {
-    const bench = planned().level(2.4, 5).level(1.8, 14);
+    const bench = planned().level(2.4, 6.5).level(1.8, 14);
     const state = after(bench.inputs);
     expect(runIdsOf(state)).toEqual([null]);
     expect(viewOf(state).nextRunId).toBe(RUNS[0]);
   });
 
   it('takes it when power comes back to what it was, as after a knock', () => {
-    const bench = planned().level(2.4, 5).level(1.2, 1.5).level(2.4, 16);
+    const bench = planned().level(2.4, 6.5).level(1.2, 1.5).level(2.4, 16);
     expect(runIdsOf(after(bench.inputs))).toContain(RUNS[0]);
   });
 
