@@ -61,7 +61,7 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
               key={kind}
               type="button"
               class="underlined"
-              onClick={() => fill(planning, formOf(READY[kind](newSeed())))}
+              onClick={() => fill(planning, formOf(READY[kind](newSeed(), say.template)))}
             >
               {say.ready[kind]}
             </button>

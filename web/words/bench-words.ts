@@ -1,6 +1,7 @@
 /** What only the bench page says: the plan in the making, putting right, keys. */
 import type { Factor } from '#core/experiment/plan/plan.ts';
 import type { Obstacle, Warning } from '#core/experiment/plan/remarks.ts';
+import type { TemplateWords } from '#core/experiment/plan/templates.ts';
 import type { Undoable } from '#core/experiment/view.ts';
 import type { ProblemKind } from '../plan/read-form.ts';
 
@@ -70,6 +71,8 @@ export interface FormWords {
   readonly toMend: (count: number) => string;
   readonly problem: Readonly<Record<ProblemKind, (about: string) => string>>;
   readonly remark: PlanRemarkWords;
+  /** Of the plans to begin with. */
+  readonly template: TemplateWords;
 }
 
 /** What the core has to say of a plan. */

@@ -1,8 +1,17 @@
 import { describe, expect, it } from 'vitest';
+import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
-import { anglePlan, bladesPlan, lengthPlan } from '#core/experiment/plan/templates.ts';
+import { runsOf } from '#core/experiment/plan/runs.ts';
+import {
+  anglePlan,
+  bladesPlan,
+  lengthPlan,
+  type TemplateWords,
+} from '#core/experiment/plan/templates.ts';
+import { LANGUAGES } from '../../../web/words/catalogue.ts';
+import { CATALOGUES } from '../../../web/words/languages.ts';
 
-const PLANS: readonly [string, (seed: number) => Plan][] = [
+const PLANS: readonly [string, (seed: number, words?: TemplateWords) => Plan][] = [
   ['angle', anglePlan],
   ['length', lengthPlan],
   ['blades', bladesPlan],
@@ -20,6 +29,16 @@ describe('plans to begin with', () => {
     expect(new Set(names).size).toBe(names.length);
     expect(names).toEqual(expect.arrayContaining(['Fan to rotor', 'Fan setting', 'Load', 'Blade type']));
     for (const { name } of factors) expect(names).not.toContain(name);
+  });
+
+  it.each(LANGUAGES)('in %s: plans without obstacles, the same but for the words', (language) => {
+    const { template } = CATALOGUES[language].bench.form;
+    for (const [, planOf] of PLANS) {
+      const [plan, english] = [planOf(1, template), planOf(1)];
+      expect(planObstacles(plan)).toEqual([]);
+      expect(runsOf(plan)).toEqual(runsOf(english));
+      expect(plan.constants).toHaveLength(english.constants.length);
+    }
   });
 
   it('number of blades: each number can be set evenly in a hub with twelve holes', () => {

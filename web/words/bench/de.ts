@@ -1,5 +1,6 @@
 import type { BenchWords } from '../bench-words.ts';
 import { deRemarks } from './de-remarks.ts';
+import { deTemplates } from './de-templates.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (Messung ${trial})`;
@@ -72,6 +73,7 @@ export const deBench: BenchWords = {
       'not-understood': (about) => `Nicht verstanden: ${about}`,
     },
     remark: deRemarks,
+    template: deTemplates,
   },
   run: {
     named: (round, label) => `Runde ${round}, ${label}`,

@@ -1,4 +1,5 @@
 import { OBSTACLES, WARNINGS } from '#core/experiment/plan/remarks.ts';
+import { ENGLISH } from '#core/experiment/plan/templates.ts';
 import type { BenchWords } from '../bench-words.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
@@ -72,6 +73,7 @@ export const enBench: BenchWords = {
       'not-understood': (about) => `Not understood: ${about}`,
     },
     remark: { obstacle: OBSTACLES, warning: WARNINGS },
+    template: ENGLISH,
   },
   run: {
     named: (round, label) => `Round ${round}, ${label}`,

@@ -1,5 +1,6 @@
 import type { BenchWords } from '../bench-words.ts';
 import { esRemarks } from './es-remarks.ts';
+import { esTemplates } from './es-templates.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (medida ${trial})`;
@@ -72,6 +73,7 @@ export const esBench: BenchWords = {
       'not-understood': (about) => `No se entiende: ${about}`,
     },
     remark: esRemarks,
+    template: esTemplates,
   },
   run: {
     named: (round, label) => `Ronda ${round}, ${label}`,

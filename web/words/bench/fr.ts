@@ -1,5 +1,6 @@
 import type { BenchWords } from '../bench-words.ts';
 import { frRemarks } from './fr-remarks.ts';
+import { frTemplates } from './fr-templates.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} (mesure ${trial})`;
@@ -72,6 +73,7 @@ export const frBench: BenchWords = {
       'not-understood': (about) => `Pas compris\u202f: ${about}`,
     },
     remark: frRemarks,
+    template: frTemplates,
   },
   run: {
     named: (round, label) => `Tour ${round}, ${label}`,
