@@ -1,14 +1,12 @@
 /** The page for everyone: contrast and names (axe-core), keys, focus, targets, motion, words. */
-import { readFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { expectAccessible } from './support/accessible.ts';
 import { openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const [, LAPTOP, PHONE] = SHEETS;
 
 describeOnStand('the page for everyone', (stand) => {
@@ -40,16 +38,6 @@ describeOnStand('the page for everyone', (stand) => {
 
   // Rules of WCAG 2.2 A and AA as implemented by axe-core.
   describe.each(['light', 'dark'] as const)('axe-core finds nothing, %s', (scheme) => {
-    const check = async (page: Page): Promise<void> => {
-      await page.evaluate(AXE);
-      // The yellow ground fades in; contrast is that of the end.
-      await page.waitForTimeout(500);
-      const found = await page.evaluate<string[]>(`
-        axe.run(document, { runOnly: ['wcag2a', 'wcag2aa', 'wcag21aa', 'wcag22aa', 'best-practice'] })
-          .then(({ violations }) => violations.flatMap(({ id, nodes }) => nodes.map(({ target }) => id + ': ' + target)))
-      `);
-      expect(found).toEqual([]);
-    };
     let shared: Page;
     beforeAll(async () => {
       shared = await open('settling', { scheme });
@@ -68,10 +56,10 @@ describeOnStand('the page for everyone', (stand) => {
     ])('%s', async (name) => {
       stand.feed.show(...messagesOf(name));
       await settleFrames(shared);
-      await check(shared);
+      await expectAccessible(shared);
     });
     it('on a phone', () =>
-      withPage('logged', check, {
+      withPage('logged', expectAccessible, {
         scheme,
         sheet: PHONE ?? { name: '390', width: 390, height: 844 },
       }));
@@ -82,7 +70,7 @@ describeOnStand('the page for everyone', (stand) => {
           stand.feed.show(...messagesOf('waiting', { board: ANNOUNCED }));
           await page.getByRole('button', { name: 'The board' }).click();
           await page.getByRole('button', { name: 'Take a zero of current' }).click();
-          await check(page);
+          await expectAccessible(page);
         },
         { scheme },
       ));
@@ -91,7 +79,7 @@ describeOnStand('the page for everyone', (stand) => {
         'settling',
         async (page) => {
           await page.keyboard.press('s');
-          await check(page);
+          await expectAccessible(page);
         },
         { scheme },
       ));

@@ -54,7 +54,7 @@ export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
     slotX: xOf(current),
     dash,
     means: plot.means.flatMap((mean) =>
-      meanMark(mean, xOf(mean) + (dash / 2 + RING.gap + RING.width / 2) * rem),
+      meanMark(mean, besideCount === 1, xOf(mean) + (dash / 2 + RING.gap + RING.width / 2) * rem),
     ),
   };
 }
@@ -90,13 +90,18 @@ function dashWidth(pitch_rem: number, besideCount: number): number {
 }
 
 /** Where two settings or more were tried a ring on its line; for one the line of its trial. */
-function meanMark({ power_W, newest }: SeatMean, x: number): readonly MeanMark[] {
+function meanMark(
+  { power_W, newest }: SeatMean,
+  isNamed: boolean,
+  x: number,
+): readonly MeanMark[] {
   if (power_W.halfWidth !== null) {
-    return [{ x, power_W: power_W.mean, halfPower_W: power_W.halfWidth, isLeast: false }];
+    const { mean, halfWidth } = power_W;
+    return [{ x, power_W: mean, halfPower_W: halfWidth, isLeast: false, isNamed }];
   }
   const half = newest.power_W === null ? null : expandedUncertainty(newest.power_W);
   if (newest.power_W === null || half === null) return [];
-  return [{ x, power_W: newest.power_W.value, halfPower_W: half, isLeast: true }];
+  return [{ x, power_W: newest.power_W.value, halfPower_W: half, isLeast: true, isNamed }];
 }
 
 interface Middles {

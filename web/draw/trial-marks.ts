@@ -30,6 +30,8 @@ export interface MeanMark {
   readonly halfPower_W: number;
   /** One setting only: no ring, and the line is the least that can be said. */
   readonly isLeast: boolean;
+  /** There is room to say so beside it. */
+  readonly isNamed: boolean;
 }
 
 export interface Label {

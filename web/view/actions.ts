@@ -34,7 +34,9 @@ export function actionFor(
       if (!hasReadings(bench.stage.value)) return null;
       return () => void operator.say({ say: experiment.isWaiting ? 'go-on' : 'wait' });
     case 'next':
-      return BEFORE_WIND.includes(experiment.step) ? () => void operator.say({ say: 'is-set' }) : null;
+      // Nobody is asked to say so while anything is seen to turn.
+      if (!BEFORE_WIND.includes(experiment.step) || bench.stage.value !== 'waiting') return null;
+      return () => void operator.say({ say: 'is-set' });
     case 'strike':
       if (trial === null) return null;
       return trial.struck

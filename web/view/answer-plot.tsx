@@ -106,6 +106,9 @@ export function AnswerPlot({ page, box }: PlotParts) {
   );
 }
 
+/** Room of the words at a line of a single setting, rem. */
+const LEAST_ROOM = 5;
+
 /** A ring on its 95 % line; for a single setting the line alone, named for what it is. */
 function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
   const axis = page.powerAxis.value;
@@ -119,12 +122,18 @@ function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
     <g class={mean.isLeast ? 'mean least' : 'mean'}>
       <line class="interval" x1={mean.x} x2={mean.x} y1={low} y2={top} />
       {isCut && <path class="beyond" d={chevron(mean.x, top, 0.25 * box.rem)} />}
-      {mean.isLeast ? (
-        <text class="soft" x={mean.x + 0.3 * box.rem} y={top - 0.2 * box.rem}>
+      {!mean.isLeast && (
+        <circle class="ring" cx={mean.x} cy={y(mean.power_W)} r={0.3 * box.rem} />
+      )}
+      {mean.isLeast && mean.isNamed && (
+        <text
+          class="soft"
+          x={mean.x + 0.3 * box.rem}
+          y={top - 0.3 * box.rem}
+          text-anchor={mean.x + LEAST_ROOM * box.rem > box.plotRight ? 'end' : 'start'}
+        >
           {page.words.value.plan.atLeast}
         </text>
-      ) : (
-        <circle class="ring" cx={mean.x} cy={y(mean.power_W)} r={0.3 * box.rem} />
       )}
     </g>
   );

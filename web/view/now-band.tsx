@@ -65,7 +65,8 @@ function NowWords({ page, stage }: { page: PageState; stage: Stage }) {
       <p class="moving">
         {moving} {then}
       </p>
-      <p class="detail">{detail}</p>
+      {/* This is the laptop: the question stands below the band with its answers. */}
+      <p class="detail">{detail === page.words.value.question.onLaptop ? '' : detail}</p>
       <StepButtons page={page} stage={stage} />
     </div>
   );

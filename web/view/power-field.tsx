@@ -76,14 +76,14 @@ function PlotChoice({ page }: { page: PageState }) {
         </button>
       ))}
       {plan !== null && page.acrossBy.value === 'levels' && (
-        <BesideNames names={besideNames(plan, place)} />
+        <BesideNames names={besideNames(plan, place)} atLeast={say.atLeast} />
       )}
     </div>
   );
 }
 
 /** Which form of dash is which of the settings that stand side by side. */
-function BesideNames({ names }: { names: readonly string[] }) {
+function BesideNames({ names, atLeast }: { names: readonly string[]; atLeast: string }) {
   if (names.length < 2) return null;
   return (
     <p class="beside-names">
@@ -95,6 +95,12 @@ function BesideNames({ names }: { names: readonly string[] }) {
           {name}
         </span>
       ))}
+      <span>
+        <svg class="least-sign mean least" viewBox="0 0 8 16" aria-hidden="true">
+          <line class="interval" x1="4" x2="4" y1="0" y2="16" />
+        </svg>
+        {atLeast}
+      </span>
     </p>
   );
 }

@@ -29,13 +29,7 @@ function Said({ page }: { page: PageState }) {
 
 /** The room is not to be led: what can be said so far is shown once the mentor reveals it. */
 function Covered({ page }: { page: PageState }) {
-  const { covered, coveredSmall } = page.words.value.sentence;
-  return (
-    <>
-      <p class="sentence">{covered}</p>
-      <p class="small soft">{coveredSmall}</p>
-    </>
-  );
+  return <p class="sentence">{page.words.value.sentence.covered}</p>;
 }
 
 function CoverButton({ page }: { page: PageState }) {

@@ -24,7 +24,7 @@ export async function visibleTexts(page: Page): Promise<TextBox[]> {
   return page.evaluate(() => {
     const boxes: { text: string; left: number; top: number; right: number; bottom: number }[] = [];
     const clipOf = (element: Element): DOMRect | null =>
-      element.closest('.scroller, .state, .film-edge')?.getBoundingClientRect() ?? null;
+      element.closest('.state, .set, .scroller, .rail-scroll, .link-words, h1, .film-edge')?.getBoundingClientRect() ?? null;
     const headsOf = (element: Element): DOMRect | null =>
       element.closest('.row:not(.heads)') === null
         ? null
@@ -42,7 +42,10 @@ export async function visibleTexts(page: Page): Promise<TextBox[]> {
       boxes.push({ text, left, top: top + scrollY, right, bottom: bottom + scrollY });
     };
     const isHidden = (element: Element): boolean =>
-      element.closest('.sr, .film-edge, noscript, script') !== null || !element.checkVisibility();
+      element.closest('.sr, .film-edge, noscript, script') !== null ||
+      // On a phone the heads of the list are for screen readers alone.
+      (element.closest('.row.heads')?.clientHeight ?? 99) < 12 ||
+      !element.checkVisibility();
     const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
     for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
       const parent = node.parentElement;

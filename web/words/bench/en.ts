@@ -28,7 +28,7 @@ export const enBench: BenchWords = {
     levels: 'Levels',
     levelsHint: '10 25 40 or short 60, long 100',
     understood: (count, labels) => `${count} ${count === 1 ? 'level' : 'levels'}: ${labels}`,
-    addFactor: 'Change a second thing',
+    addFactor: 'Change one more thing',
     takeOut: 'Take out',
     together: 'Together',
     design: { factorial: 'every combination', series: 'one after the other' },
