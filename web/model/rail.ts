@@ -24,11 +24,12 @@ export function railOf(experiment: ExperimentView): readonly RailRound[] {
   const { plan, runs } = experiment;
   if (plan === null) return [];
   const rounds: { round: number; group: string | null; cells: RailCell[] }[] = [];
+  const isOver = isRunOver(experiment);
   for (const run of runs) {
     const cell = {
       run,
       label: levelWords(plan, run),
-      state: stateOf(experiment, run),
+      state: stateOf(experiment, run, isOver),
       isFresh: experiment.step === 'logged' && run.id === experiment.runId,
     };
     const { round, group } = run;
@@ -39,14 +40,18 @@ export function railOf(experiment: ExperimentView): readonly RailRound[] {
   return rounds;
 }
 
-function stateOf({ step, runId, nextRunId }: ExperimentView, run: RunView): CellState {
+/** Whether the run that the step is about has its trial, and the next one waits for the blades. */
+function isRunOver({ step, runs, runId }: ExperimentView): boolean {
+  return step === 'logged' || runs.find(({ id }) => id === runId)?.status !== 'now';
+}
+
+function stateOf(experiment: ExperimentView, run: RunView, isOver: boolean): CellState {
+  const { step, runId, nextRunId } = experiment;
   if (run.status === 'skipped') return 'skipped';
   if (step === 'finished') return run.status === 'done' ? 'done' : 'open';
-  if (step === 'logged') {
-    if (run.id === runId) return 'done';
-    if (run.id === nextRunId) return 'next';
-  } else if (run.id === runId) return 'now';
-  return run.status === 'done' ? 'done' : 'open';
+  if (!isOver && run.id === runId) return 'now';
+  if (isOver && run.id === nextRunId) return 'next';
+  return run.status === 'done' || (step === 'logged' && run.id === runId) ? 'done' : 'open';
 }
 
 /** The cell that the eye should find: what is at work or comes next; null when all is done. */

@@ -7,7 +7,7 @@ import { livePlace, unitOf } from '../model/quantities.ts';
 import { powerReading } from '../model/reading.ts';
 import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
-import { labelOf } from '../model/experiment.ts';
+import { labelOf, runById } from '../model/experiment.ts';
 import { runAtWork } from '../model/level-results.ts';
 import { currentWords } from './current-words.ts';
 import { Figure, weightsOf } from './figure.tsx';
@@ -31,7 +31,7 @@ export function NowBand({ page }: { page: PageState }) {
 /** With a plan the level of the run at work, else the number of the trial. */
 function Setting({ page, stage }: { page: PageState; stage: Stage }) {
   const experiment = page.bench.experiment.value;
-  const run = runAtWork(experiment);
+  const run = runAtWork(experiment) ?? runById(experiment, experiment.nextRunId);
   if (experiment.plan === null || run === null) return <TrialNumber page={page} stage={stage} />;
   return <LevelNow page={page} plan={experiment.plan} run={run} stage={stage} />;
 }

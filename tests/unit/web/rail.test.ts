@@ -6,10 +6,13 @@ import { cellAtWork, railOf } from '../../../web/model/rail.ts';
 
 const PLAN = anglePlan(4);
 
+/** Of the first six runs. */
+const STATUS = ['done', 'done', 'done', 'now', 'open', 'skipped'] as const;
+
 function view(more: Partial<ExperimentView> = {}, plan = PLAN): ExperimentView {
   const runs = runsOf(plan).map((run, i) => ({
     ...run,
-    status: i < 3 ? ('done' as const) : i === 5 ? ('skipped' as const) : ('open' as const),
+    status: STATUS[i] ?? ('open' as const),
     trialIds: i < 3 ? [i + 1] : [],
   }));
   return { ...NO_EXPERIMENT, plan, runs, step: 'settling', runId: runs[3]?.id ?? null, ...more };
@@ -30,6 +33,13 @@ describe('the rail', () => {
     expect(rounds[0]?.cells.map(({ state }) => state)).toEqual(['done', 'done', 'done', 'next', 'open']);
     expect(rounds[0]?.cells.map(({ isFresh }) => isFresh)).toEqual([false, false, true, false, false]);
     expect(cellAtWork(rounds)?.run.id).toBe(next);
+  });
+
+  it('while the blades of a run that has its trial still turn, the next one is next', () => {
+    const at = view();
+    const [over, next] = [at.runs[2]?.id ?? null, at.runs[3]?.id ?? null];
+    const rounds = railOf(view({ step: 'blades-stopping', runId: over, nextRunId: next }));
+    expect(rounds[0]?.cells.map(({ state }) => state)).toEqual(['done', 'done', 'done', 'next', 'open']);
   });
 
   it('when all is done, nothing is now', () => {
