@@ -38,7 +38,7 @@ export async function build() {
     logLevel: 'warning',
   });
   await bundle({
-    entryPoints: [join(ROOT, 'web/bench.tsx'), join(ROOT, 'web/wiring.tsx')],
+    entryPoints: [join(ROOT, 'web/bench.tsx'), join(ROOT, 'web/wiring.tsx'), join(ROOT, 'web/room.tsx'), join(ROOT, 'web/follow.tsx')],
     outdir: join(DIST, 'web'),
     bundle: true,
     format: 'esm',

@@ -87,22 +87,29 @@ function fitted(character: string, weight: number): string {
   const key = `${character}${weight}`;
   const known = cache.get(key);
   if (known !== undefined) return known;
-  const path =
-    character === '.' ? pointPath(weight) : fitSkeleton(SKELETONS[character] ?? '', weight);
+  const path = isMark(character)
+    ? pointPath(weight, character)
+    : fitSkeleton(SKELETONS[character] ?? '', weight);
   cache.set(key, path);
   return path;
 }
 
-/** A square point on the base line, drawn as a stroke as long as it is wide. */
-function pointPath(weight: number): string {
+/** The mark before decimals: a point or a comma. */
+function isMark(character: string): boolean {
+  return character === '.' || character === ',';
+}
+
+/** A square point on the base line, drawn as a stroke as long as it is wide; a comma leans. */
+function pointPath(weight: number, mark: string): string {
   const size = Math.max(weight, 7);
   const middle = (POINT_ADVANCE - (ADVANCE - DIGIT_WIDTH)) / 2;
-  return `M${middle} ${DIGIT_HEIGHT - size}V${DIGIT_HEIGHT}`;
+  if (mark === '.') return `M${middle} ${DIGIT_HEIGHT - size}V${DIGIT_HEIGHT}`;
+  return `M${middle + 4} ${DIGIT_HEIGHT - 1.4 * size}L${middle - 4} ${DIGIT_HEIGHT + 4}`;
 }
 
 /**
  * Lays a number out in figures.
- * @param text digits, ".", a minus and a degree sign; "–" for a value that is not there
+ * @param text digits, "." or ",", a minus and a degree sign; "–" for a value that is not there
  * @param weights stroke width of each character of the text
  */
 export function layFigure(text: string, weights: readonly number[]): FigureShape {
@@ -114,7 +121,7 @@ export function layFigure(text: string, weights: readonly number[]): FigureShape
     glyphs.push({
       path: fitted(turned ? '6' : character, weight),
       x,
-      weight: character === '.' ? Math.max(weight, 7) : weight,
+      weight: isMark(character) ? Math.max(weight, 7) : weight,
       turned,
     });
     x += advanceOf(character);
@@ -123,6 +130,6 @@ export function layFigure(text: string, weights: readonly number[]): FigureShape
 }
 
 function advanceOf(character: string): number {
-  if (character === '.') return POINT_ADVANCE;
+  if (isMark(character)) return POINT_ADVANCE;
   return character === '°' ? DEGREE_ADVANCE : ADVANCE;
 }

@@ -9,11 +9,13 @@ import {
   firstPlace,
   placeOf,
   scaled,
+  NO_VALUE,
   UNIT_SPACE,
-  writeMeasured,
   type Prefix,
 } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import type { Catalogue } from '../words/catalogue.ts';
+import { resultText } from './words.ts';
 
 export interface Sentence {
   readonly said: string;
@@ -25,54 +27,51 @@ export function countingTrials(trials: readonly TrialView[]): readonly TrialView
   return trials.filter((trial) => trial.recorded && !trial.struck && trial.power_W !== null);
 }
 
-export function sentenceOf(trials: readonly TrialView[], prefix: Prefix): Sentence {
+export function sentenceOf(
+  trials: readonly TrialView[],
+  prefix: Prefix,
+  words: Catalogue,
+): Sentence {
+  const { sentence } = words;
   const counting = countingTrials(trials);
   const [first] = counting;
   if (first === undefined) {
-    return {
-      said: 'Nothing logged yet.',
-      small: 'Each steady stretch becomes a trial by itself.',
-    };
+    return { said: sentence.nothingYet, small: sentence.nothingYetSmall };
   }
   if (counting.length === 1) {
-    return {
-      said: `One trial so far: ${written(first, prefix)}.`,
-      small: 'Do the same again: a single trial can’t tell how far repeats would lie apart.',
-    };
+    return { said: sentence.one(written(first, prefix, words)), small: sentence.oneSmall };
   }
+  const struck = trials.filter((trial) => trial.struck).length;
   return {
-    said: `${counting.length} trials so far, ${rangeOf(counting, prefix)}.`,
-    small: `${struckWords(trials)}Which level is best can’t be told without a plan and repeats.`,
+    said: rangeOf(counting, prefix, words),
+    small: struck === 0 ? sentence.noPlan : `${sentence.struck(struck)} ${sentence.noPlan}`,
   };
 }
 
-function written(trial: TrialView, prefix: Prefix): string {
-  if (trial.power_W === null) return '–';
-  const { value, uncertainty, unit } = writeMeasured(trial.power_W, { unit: 'W', prefix });
-  return `${value} ± ${uncertainty}${UNIT_SPACE}${unit}`;
+function written({ power_W }: TrialView, prefix: Prefix, words: Catalogue): string {
+  return power_W === null ? NO_VALUE : resultText(power_W, { power_W: prefix }, words);
 }
 
 /** Both ends to the place that the less certain one supports. */
-function rangeOf(trials: readonly TrialView[], prefix: Prefix): string {
+function rangeOf(trials: readonly TrialView[], prefix: Prefix, words: Catalogue): string {
   const powers = trials.flatMap(({ power_W }) => (power_W === null ? [] : [power_W]));
   const sorted = powers.sort((a, b) => a.value - b.value);
   const [least, most] = [sorted[0], sorted.at(-1)];
   if (least === undefined || most === undefined) return '';
   const place = Math.max(lastPlaceOf(least, prefix), lastPlaceOf(most, prefix));
-  const low = decimalAt(scaled(least.value, prefix.exponent), place);
-  const high = decimalAt(scaled(most.value, prefix.exponent), place);
-  const unit = `${prefix.symbol}W`;
-  if (low === high) return `all at ${low}${UNIT_SPACE}${unit}`;
-  return `from ${low} to ${high}${UNIT_SPACE}${unit}`;
+  const [low, high] = [least, most].map(({ value }) => {
+    const text = words.number(decimalAt(scaled(value, prefix.exponent), place));
+    return { text, withUnit: `${text}${UNIT_SPACE}${prefix.symbol}W` };
+  });
+  if (low === undefined || high === undefined) return '';
+  const { allAt, range } = words.sentence;
+  return low.text === high.text
+    ? allAt(trials.length, low.withUnit)
+    : range(trials.length, low.text, high.withUnit);
 }
 
 function lastPlaceOf(power_W: MeasuredValue, prefix: Prefix): number {
   const expanded = expandedUncertainty(power_W);
   if (expanded !== null) return placeOf(scaled(expanded, prefix.exponent));
   return firstPlace(scaled(power_W.value, prefix.exponent) || 1) - 2;
-}
-
-function struckWords(trials: readonly TrialView[]): string {
-  const struck = trials.filter((trial) => trial.struck).length;
-  return struck === 0 ? '' : `${struck} struck and left out. `;
 }

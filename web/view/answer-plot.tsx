@@ -19,11 +19,11 @@ import {
   seatOf,
 } from '../model/level-results.ts';
 import { powerY, type FieldBox } from './field-box.ts';
-import type { PageState } from './page-state.ts';
+import type { Audience } from './audience.ts';
 import { currentTrialId } from './watch-state.ts';
 
 interface PlotParts {
-  readonly page: PageState;
+  readonly page: Audience;
   readonly box: FieldBox;
 }
 
@@ -31,7 +31,7 @@ interface PlotParts {
 const LABEL_ROOM = 2;
 
 /** Where the trials stand across the plot, and the slot of the trial to come. */
-export function acrossOf(page: PageState, box: FieldBox): Across {
+export function acrossOf(page: Audience, box: FieldBox): Across {
   const { bench } = page;
   const ground = { left: box.plotLeft, right: box.plotRight - LABEL_ROOM * box.rem, rem: box.rem };
   switch (page.acrossBy.value) {
@@ -47,7 +47,7 @@ export function acrossOf(page: PageState, box: FieldBox): Across {
   }
 }
 
-function levelsAcross(page: PageState, ground: Ground): Across {
+function levelsAcross(page: Audience, ground: Ground): Across {
   const experiment = page.bench.experiment.value;
   const { plan } = experiment;
   const run = runAtWork(experiment);

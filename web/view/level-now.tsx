@@ -1,10 +1,11 @@
 /** What the rig is set to now, in large figures, and how far its repeats have come. */
 import { WEIGHT } from '../draw/numeral.ts';
-import { repeatsOf, settingsOf } from '../model/experiment.ts';
+import { settingsOf } from '../model/experiment.ts';
 import { placeAcross } from '../model/level-results.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { RunView } from '#core/experiment/view.ts';
 import type { Stage } from '../model/stage.ts';
+import { Repeats } from './at-work.tsx';
 import { Figure } from './figure.tsx';
 import type { PageState } from './page-state.ts';
 
@@ -26,7 +27,9 @@ export function LevelNow({ page, plan, run, stage }: LevelNowProps) {
         <LargeLevel label={label} />
         {others.length > 0 && <span class="others">{others.join(', ')}</span>}
       </p>
-      <Replicates page={page} run={run} stage={stage} />
+      <p>
+        <Repeats page={page} run={run} isLogged={stage === 'logged'} />
+      </p>
     </div>
   );
 }
@@ -54,32 +57,5 @@ function LargeLevel({ label }: { label: string }) {
         </span>
       )}
     </>
-  );
-}
-
-const MOST_SIGNS = 5;
-
-/** A dash for each run that sets the same: done, at work, to come. */
-function Replicates({ page, run, stage }: Pick<LevelNowProps, 'page' | 'run' | 'stage'>) {
-  const experiment = page.bench.experiment.value;
-  const { runs, at } = repeatsOf(experiment, run);
-  const isLogged = experiment.step === 'logged' || stage === 'logged';
-  return (
-    <p>
-      {runs.length <= MOST_SIGNS &&
-        runs.map(({ id, status }) => {
-          const isDone = status === 'done' || (id === run.id && isLogged);
-          return (
-            <svg key={id} class="sign" viewBox="0 0 36 12" aria-hidden="true">
-              {!isDone && id !== run.id ? (
-                <path class="to-come" d="M1 6H35" />
-              ) : (
-                <rect class={isDone ? 'dash' : 'slot'} x="1" y="1" width="34" height="10" />
-              )}
-            </svg>
-          );
-        })}
-      {at > 0 && <span>{page.words.value.plan.countOf(at, runs.length)}</span>}
-    </p>
   );
 }

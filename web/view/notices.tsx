@@ -3,16 +3,6 @@ import type { ComponentChildren } from 'preact';
 import { explanationOf } from '../model/words.ts';
 import type { PageState } from './page-state.ts';
 
-export function FilmEdge({ page }: { page: PageState }) {
-  if (page.bench.status.value?.simulated !== true) return null;
-  return (
-    <aside class="film-edge" aria-label="Simulated">
-      <p class="sr">Simulated. No board.</p>
-      <p aria-hidden="true">{'SIMULATED · NO BOARD · '.repeat(24)}</p>
-    </aside>
-  );
-}
-
 export function Notices({ page }: { page: PageState }) {
   const { bench } = page;
   const status = bench.status.value;

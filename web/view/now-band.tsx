@@ -1,18 +1,14 @@
 /** The band that the room reads: which trial, what to do, what still moves, and the power. */
-import { UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import { WEIGHT } from '../draw/numeral.ts';
-import { recentLevels } from '../draw/window-buffer.ts';
-import { countingTrials } from '../model/sentence.ts';
-import { livePlace, unitOf } from '../model/quantities.ts';
-import { powerReading } from '../model/reading.ts';
-import { hasReadings, isCutOff, type Stage } from '../model/stage.ts';
+import { isCutOff, type Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
 import { labelOf, runById } from '../model/experiment.ts';
 import { runAtWork } from '../model/level-results.ts';
 import { currentWords } from './current-words.ts';
-import { Figure, weightsOf } from './figure.tsx';
+import { Figure } from './figure.tsx';
 import { LevelNow } from './level-now.tsx';
 import type { PageState } from './page-state.ts';
+import { PowerNow } from './power-now.tsx';
 import { StepButtons } from './step-buttons.tsx';
 import { currentTrialId } from './watch-state.ts';
 
@@ -23,7 +19,7 @@ export function NowBand({ page }: { page: PageState }) {
     <section class={isHatched ? 'band hatched' : 'band'} data-stage={stage} aria-label="Now">
       <Setting page={page} stage={stage} />
       <NowWords page={page} stage={stage} />
-      <Power page={page} stage={stage} />
+      <PowerNow page={page} stage={stage} />
     </section>
   );
 }
@@ -78,70 +74,4 @@ function nextSetting({ bench, words }: PageState): string {
   const next = runs.find(({ id }) => id === nextRunId);
   if (plan === null || step !== 'logged' || next === undefined) return '';
   return next.repeat > 1 ? '' : words.value.bench.run.thenSet(labelOf(plan, next));
-}
-
-function Power({ page, stage }: { page: PageState; stage: Stage }) {
-  const { bench } = page;
-  const prefix = page.prefixes.value.power_W;
-  const newest = bench.trials.value.at(-1);
-  const reading = powerReading({
-    stage,
-    judgement: bench.judgement.value,
-    loggedTrial: bench.loggedTrial.value,
-    prefix,
-    levels: recentLevels(bench.buffer, 'power_W'),
-    place: livePlace('power_W', { axisHigh: page.powerAxis.value.high, prefix, newest }),
-  });
-  const unit = unitOf('power_W', prefix);
-  return (
-    <div class={hasReadings(stage) ? 'power' : 'power none'}>
-      <Figure
-        text={reading.text}
-        weights={hasReadings(stage) ? weightsOf(reading.still) : NO_POWER_WEIGHTS}
-      />
-      <span class="sr">Power {spokenReading(reading.text, unit)}</span>
-      <div class="beside">
-        <p class="uncertainty">
-          {reading.uncertainty !== null && (
-            <>
-              ±{UNIT_SPACE}
-              {reading.uncertainty}
-              {stage !== 'logged' && <span class="so-far"> so far</span>}
-            </>
-          )}
-        </p>
-        {hasReadings(stage) ? (
-          <p class={stage === 'logged' || stage === 'still' ? 'unit heavy' : 'unit'}>{unit}</p>
-        ) : (
-          <LastPower page={page} />
-        )}
-      </div>
-    </div>
-  );
-}
-
-/** The three dashes that stand for a reading that does not come. */
-const NO_POWER_WEIGHTS = [9, 9, 9];
-
-function spokenReading(text: string, unit: string): string {
-  return text.startsWith('–') ? 'not known' : `${text} ${unit}`;
-}
-
-/** What was last logged, while no reading comes. */
-function LastPower({ page }: { page: PageState }) {
-  const newest = countingTrials(page.bench.trials.value).at(-1);
-  if (!newest?.power_W) return null;
-  const { value, unit } = writeMeasured(newest.power_W, {
-    unit: 'W',
-    prefix: page.prefixes.value.power_W,
-  });
-  return (
-    <p class="last-power">
-      last logged
-      <br />
-      {value}
-      {UNIT_SPACE}
-      {unit}
-    </p>
-  );
 }

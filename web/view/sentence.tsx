@@ -1,5 +1,5 @@
 /** What can honestly be said now, and the line about keys. */
-import { sentenceOf } from '../model/sentence.ts';
+import { sentenceNow } from '../model/sentence-now.ts';
 import { actionFor } from './actions.ts';
 import type { PageState } from './page-state.ts';
 import { Tally, Votes } from './predictions.tsx';
@@ -10,7 +10,7 @@ export function SaidNow({ page }: { page: PageState }) {
   const isBegun = runs.some(({ trialIds }) => trialIds.length > 0);
   return (
     <section class="said" aria-label="What can be said so far">
-      {isCovered ? <Covered page={page} /> : <Said page={page} />}
+      <Said page={page} />
       {isCovered || (plan !== null && !isBegun) ? <Votes page={page} /> : <Tally page={page} />}
       <KeyLine page={page} />
     </section>
@@ -18,18 +18,19 @@ export function SaidNow({ page }: { page: PageState }) {
 }
 
 function Said({ page }: { page: PageState }) {
-  const { said, small } = sentenceOf(page.bench.trials.value, page.prefixes.value.power_W);
+  const { experiment, trials } = page.bench;
+  const { said, small } = sentenceNow({
+    experiment: experiment.value,
+    trials: trials.value,
+    prefix: page.prefixes.value.power_W,
+    words: page.words.value,
+  });
   return (
     <>
       <p class="sentence">{said}</p>
       <p class="small soft">{small}</p>
     </>
   );
-}
-
-/** The room is not to be led: what can be said so far is shown once the mentor reveals it. */
-function Covered({ page }: { page: PageState }) {
-  return <p class="sentence">{page.words.value.sentence.covered}</p>;
 }
 
 function CoverButton({ page }: { page: PageState }) {

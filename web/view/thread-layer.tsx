@@ -12,15 +12,15 @@ import {
 } from '../model/stage.ts';
 import { acrossOf } from './answer-plot.tsx';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
-import type { PageState } from './page-state.ts';
+import type { Audience } from './audience.ts';
 
 interface LayerParts {
-  readonly page: PageState;
+  readonly page: Audience;
   readonly box: FieldBox;
 }
 
 /** How fast the wave of loose threads runs, radians a second. */
-const WAVE_SPEED = 1.6;
+export const WAVE_SPEED = 1.6;
 
 export function ThreadLayer({ page, box }: LayerParts) {
   const stage = page.bench.stage.value;
@@ -55,7 +55,7 @@ export function ThreadLayer({ page, box }: LayerParts) {
  * Where the cord and the slot stand, as the large figure has it: power now; the stretch's mean once
  * it is settled; the trial once it is logged. The middle of it all where power only swings.
  */
-function levelShown_W(page: PageState, stage: Stage, judgement: Judgement): number {
+export function levelShown_W(page: Audience, stage: Stage, judgement: Judgement): number {
   const now_W = powerLevel_W(judgement);
   if (stage === 'unsettled') return meanPower_W(judgement.threads);
   if (stage === 'still') return judgement.power_W?.mean ?? now_W;
@@ -72,7 +72,7 @@ interface SlotPlace {
 }
 
 /** The slot stands at the height of power now; on the floor while nothing turns. */
-function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
+export function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
   const { slotX, dash } = acrossOf(page, box);
   const level_W =
     judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
@@ -108,7 +108,7 @@ function threadsAt(
   );
 }
 
-function gaitOf(page: PageState, stage: Stage): Gait {
+export function gaitOf(page: Audience, stage: Stage): Gait {
   if (page.settings.reducedMotion.value) return 'straight';
   return stage === 'unsettled' ? 'crossing' : 'waver';
 }
@@ -126,7 +126,7 @@ function CordLine({ cord, isLogged }: { cord: Cord; isLogged: boolean }) {
   );
 }
 
-function Slot({ slot, box, isFilled }: { slot: SlotPlace; box: FieldBox; isFilled: boolean }) {
+export function Slot({ slot, box, isFilled }: { slot: SlotPlace; box: FieldBox; isFilled: boolean }) {
   const height = DASH.height * box.rem;
   return (
     <rect

@@ -3,15 +3,16 @@
  * Every message goes through the schemas, so that a scene can't show what the program can't say.
  */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
-import { extname, join, resolve } from 'node:path';
+import { basename, extname, join, resolve } from 'node:path';
 import { build } from 'esbuild';
 import { WebSocketServer, type WebSocket } from 'ws';
 import { LiveMessageSchema, type LiveMessage } from '#core/live-messages.ts';
 import { securityHeaders } from '../../../server/routes/headers.ts';
 
 const ROOT = resolve(import.meta.dirname, '../../..');
+const PAGES = ['bench', 'room', 'follow'];
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -40,10 +41,10 @@ export interface FakeFeed {
   close(): Promise<void>;
 }
 
-/** The page's files, bundled as the build does it. */
-async function bundlePage(): Promise<Map<string, Buffer>> {
+/** The pages' files, bundled as the build does it. */
+async function bundlePages(): Promise<Map<string, Buffer>> {
   const { outputFiles } = await build({
-    entryPoints: [join(ROOT, 'web/bench.tsx')],
+    entryPoints: PAGES.map((page) => join(ROOT, `web/${page}.tsx`)),
     outdir: '/web',
     bundle: true,
     write: false,
@@ -56,15 +57,19 @@ async function bundlePage(): Promise<Map<string, Buffer>> {
   });
   const files = new Map<string, Buffer>();
   for (const { path, contents } of outputFiles) {
-    files.set(`/bench${extname(path)}`, Buffer.from(contents));
+    files.set(`/${basename(path)}`, Buffer.from(contents));
   }
   files.set('/', readFileSync(join(ROOT, 'web/index.html')));
+  for (const page of PAGES) {
+    const file = join(ROOT, `web/${page}.html`);
+    if (existsSync(file)) files.set(`/${page}`, readFileSync(file));
+  }
   files.set('/icon.svg', readFileSync(join(ROOT, 'web/icon.svg')));
   return files;
 }
 
 export async function startFakeFeed(): Promise<FakeFeed> {
-  const files = await bundlePage();
+  const files = await bundlePages();
   const posted: FakeFeed['posted'] = [];
   const asked: string[] = [];
   const sockets = new Set<WebSocket>();
@@ -139,7 +144,7 @@ function sendFile(
 ): void {
   const path = request.url ?? '/';
   const body = files.get(path);
-  const type = TYPES[path === '/' ? '.html' : extname(path)] ?? 'text/plain';
+  const type = TYPES[extname(path) || '.html'] ?? 'text/plain';
   // The same content policy as the program's: what it forbids must not be needed.
   response.writeHead(body === undefined ? 404 : 200, {
     ...securityHeaders(request.headers.host),

@@ -107,7 +107,7 @@ describe('words', () => {
 
 describe('the sentence', () => {
   const said = (...trials: ReturnType<typeof trialOf>[]): string =>
-    plain(sentenceOf(trials, MILLI).said);
+    plain(sentenceOf(trials, MILLI, en).said);
   it('claims nothing without trials, and little with one', () => {
     expect(said()).toBe('Nothing logged yet.');
     expect(said(trialOf(1, 243))).toBe('One trial so far: 243 ± 5 mW.');
@@ -118,10 +118,10 @@ describe('the sentence', () => {
     expect(said(trialOf(1, 96.4), trialOf(2, 259), struck, cut)).toBe(
       '2 trials so far, from 96 to 259 mW.',
     );
-    expect(sentenceOf([trialOf(1, 96), struck], MILLI).said).not.toContain('400');
+    expect(sentenceOf([trialOf(1, 96), struck], MILLI, en).said).not.toContain('400');
   });
   it('never names a best', () => {
-    for (const { said: text, small } of [sentenceOf([trialOf(1, 96), trialOf(2, 259)], MILLI)]) {
+    for (const { said: text, small } of [sentenceOf([trialOf(1, 96), trialOf(2, 259)], MILLI, en)]) {
       expect(`${text} ${small}`).not.toMatch(/gives the most|leads|winner/);
       expect(small).toContain('can’t be told');
     }

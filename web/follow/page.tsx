@@ -1,0 +1,86 @@
+/** The follow page: what the room sees, in one column, for a phone. */
+import { useRef } from 'preact/hooks';
+import { runById, runsThatCount } from '../model/experiment.ts';
+import { isCutOff } from '../model/stage.ts';
+import { AnswerPlot } from '../view/answer-plot.tsx';
+import { AtWork } from '../view/at-work.tsx';
+import type { Audience } from '../view/audience.ts';
+import { currentWords } from '../view/current-words.ts';
+import { Curtain, MarksInWords } from '../view/curtain.tsx';
+import { FilmEdge } from '../view/film-edge.tsx';
+import { LanguageChoice } from '../view/language-choice.tsx';
+import { LeadLayer } from '../view/lead-layer.tsx';
+import { PowerNow } from '../view/power-now.tsx';
+import { Said } from '../view/said.tsx';
+import { useFit } from '../view/use-fit.ts';
+import { useSize } from '../view/use-size.ts';
+import { WatchGround } from '../view/watch-ground.tsx';
+import { followBox } from './follow-box.ts';
+
+export function FollowPage({ page }: { page: Audience }) {
+  const stage = page.bench.stage.value;
+  const { lines, moving, detail, state } = currentWords(page);
+  const fitted = useFit(null);
+  const isHatched = isCutOff(stage) || stage === 'disturbed';
+  return (
+    <main class={isHatched ? 'follow hatched' : 'follow'} data-stage={stage}>
+      <FilmEdge page={page} />
+      <div class="now">
+        <AtWork page={page} stage={stage} />
+        <div class="fitted" ref={fitted}>
+          <h1 class="instruction">
+            {lines.map((line) => (
+              <span key={line}>{line} </span>
+            ))}
+          </h1>
+          <PowerNow page={page} stage={stage} />
+        </div>
+      </div>
+      <div class="field">
+        <Drawing page={page} />
+        <p class="state">{state}</p>
+      </div>
+      <div class="below">
+        <Said page={page} />
+        <p class="soft">
+          {moving} {detail}
+        </p>
+        <p class="soft">
+          {placeInPlan(page)} {page.words.value.page.watchingOnly}
+        </p>
+        <LanguageChoice settings={page.settings} />
+      </div>
+      <MarksInWords page={page} />
+    </main>
+  );
+}
+
+function Drawing({ page }: { page: Audience }) {
+  const host = useRef<HTMLDivElement>(null);
+  const size = useSize(host);
+  const box = followBox(size);
+  return (
+    <div class="drawing" ref={host}>
+      {size.width > 0 && (
+        <svg width={size.width} height={size.height} aria-hidden="true">
+          <WatchGround page={page} box={box} />
+          <LeadLayer page={page} box={box} />
+          <AnswerPlot page={page} box={box} />
+          <Curtain page={page} box={box} />
+        </svg>
+      )}
+    </div>
+  );
+}
+
+/** "Run 8 of 15.", or with what is done where no run is at work. */
+function placeInPlan({ bench, words }: Audience): string {
+  const experiment = bench.experiment.value;
+  if (experiment.plan === null) return '';
+  const runs = runsThatCount(experiment);
+  const run = runById(experiment, experiment.runId);
+  const at = run === null ? 0 : runs.indexOf(run) + 1;
+  if (at > 0) return `${words.value.plan.runOf(at, runs.length)}.`;
+  const done = runs.filter(({ status }) => status === 'done').length;
+  return words.value.page.runsDone(done, runs.length);
+}

@@ -1,0 +1,23 @@
+import { LANGUAGES } from '../words/catalogue.ts';
+import { CATALOGUES } from '../words/languages.ts';
+import type { Settings } from './settings.ts';
+
+/** The page's language, on this device alone; each is named in itself. */
+export function LanguageChoice({ settings }: { settings: Settings }) {
+  const { language, words } = settings;
+  return (
+    <p class="languages" role="group" aria-label={words.value.page.language}>
+      {LANGUAGES.map((tag) => (
+        <button
+          key={tag}
+          type="button"
+          lang={tag}
+          aria-pressed={language.value === tag}
+          onClick={() => (language.value = tag)}
+        >
+          {CATALOGUES[tag].name}
+        </button>
+      ))}
+    </p>
+  );
+}
