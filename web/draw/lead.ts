@@ -23,10 +23,13 @@ export interface LeadPlaces {
   /** Thickness of a cord of all threads along the run, and at the slot. */
   readonly cordWidth: number;
   readonly endWidth: number;
-  /** Most room for loose threads on either side of the cord. */
+  /** How far loose threads may lie from the middle, waves included. */
   readonly looseRoom: number;
   /** Leftmost point of the bend where it goes round the left edge; null: it bends up. */
   readonly roundX: number | null;
+  /** From here on no thread lies below the floor: the names stand there. */
+  readonly clearX: number;
+  readonly floorY: number;
   yOf(power_W: number): number;
 }
 
@@ -46,7 +49,7 @@ export interface Lead {
 }
 
 const RUN_POINTS = 48;
-const BEND_POINTS = 28;
+const BEND_POINTS = 44;
 /** Waves along the run. */
 const WAVES = 2.2;
 
@@ -64,10 +67,11 @@ export function layLead(
   const above = loose.filter((power_W) => power_W > look.level_W).sort((a, b) => a - b);
   const below = loose.filter((power_W) => power_W <= look.level_W).sort((a, b) => b - a);
   const layer = (power_W: number, i: number, count: number, side: number): string => {
-    const gap = Math.min(places.looseRoom / Math.max(count, 1), places.looseRoom / 8);
+    const room = places.looseRoom - halfCord;
+    const spread = look.gait === 'crossing' ? 0.35 : 0.62;
+    const gap = Math.min((spread * room) / Math.max(count, 1), room / 12);
     const offset = side * (halfCord + (i + 0.6) * gap);
-    // Where nothing is joined, all lie about the middle.
-    const wave = look.gait === 'straight' ? 0 : waveHeight(i, count, places, look.gait);
+    const wave = look.gait === 'straight' ? 0 : waveHeight(i, count, room, look.gait);
     const line = centreLine(offset, places.yOf(power_W), places);
     return strokePath(waved(line, wave, look.phase + i * 2.4 + side));
   };
@@ -80,9 +84,9 @@ export function layLead(
   };
 }
 
-function waveHeight(i: number, count: number, places: LeadPlaces, gait: LeadLook['gait']): number {
-  const furthest = gait === 'crossing' ? places.looseRoom : places.looseRoom * 0.45;
-  return gait === 'crossing' ? furthest * 0.8 : (furthest * (i + 1)) / Math.max(count, 4);
+/** Further off, more wave; threads that keep crossing all take the whole room. */
+function waveHeight(i: number, count: number, room: number, gait: LeadLook['gait']): number {
+  return gait === 'crossing' ? 0.55 * room : (0.36 * room * (i + 1)) / Math.max(count, 4);
 }
 
 /** The run and the bend of a thread that lies `offset` off the cord's middle. */
@@ -92,7 +96,16 @@ function centreLine(offset: number, endY: number, places: LeadPlaces): readonly 
   const run = Array.from({ length: RUN_POINTS }, (_, i) => {
     return { x: fromX + ((bendX - fromX) * i) / RUN_POINTS, y };
   });
-  return [...run, ...bendOf({ x: bendX, y }, endY, places)];
+  return [...run, ...bendOf({ x: bendX, y }, endY, places).map((point) => above(point, y, places))];
+}
+
+/** Keeps the names below the floor clear. */
+function above({ x, y }: Point, fromY: number, places: LeadPlaces): Point {
+  const { bendX, clearX, floorY, roundX } = places;
+  if (roundX !== null) return { x, y };
+  const share = Math.min(Math.max((x - bendX) / (clearX - bendX), 0), 1);
+  const lowest = Math.max(fromY, floorY) + (floorY - Math.max(fromY, floorY)) * share ** 0.7;
+  return { x, y: Math.min(y, lowest) };
 }
 
 function bendOf(from: Point, endY: number, places: LeadPlaces): readonly Point[] {

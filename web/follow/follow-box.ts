@@ -17,7 +17,9 @@ export function followBox({ width, height, rem }: Size): LeadBox {
       bendX: 5.6 * rem,
       runY: 1.1 * rem,
       cordWidth: 0.95 * rem,
-      looseRoom: 1.5 * rem,
+      looseRoom: 1.7 * rem,
+      clearX: 0,
+      floorY: height,
       roundX: 0.9 * rem,
     },
   };

@@ -20,7 +20,7 @@ export interface Told {
 export function sentenceNow(told: Told): Sentence {
   const { experiment, trials, prefix, words } = told;
   const { sentence } = words;
-  if (experiment.isCovered) return { said: sentence.covered, small: sentence.coveredSmall };
+  if (experiment.isCovered) return { said: sentence.covered, small: '' };
   return sentenceByLevels(told) ?? sentenceOf(trials, prefix, words);
 }
 

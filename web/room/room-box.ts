@@ -12,9 +12,9 @@ const RUN = 78.3;
 const CORD = 4;
 /** From the end of the run to the plot. */
 const BEND = 18;
-const LOOSE_ROOM = 5;
+const LOOSE_ROOM = 5.8;
 /** From the floor to below the names. */
-const NAMES = 7;
+const NAMES = 7.4;
 /** 1rem of the room, in units. */
 export const REM = 4.2;
 
@@ -38,6 +38,8 @@ export function roomBox({ width, height, rem }: Size): LeadBox {
       runY: top + RUN * unit,
       cordWidth: CORD * unit,
       looseRoom: LOOSE_ROOM * unit,
+      clearX: plotLeft,
+      floorY: top + FLOOR * unit,
       roundX: null,
     },
   };

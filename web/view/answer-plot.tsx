@@ -91,9 +91,9 @@ export function AnswerPlot({ page, box }: PlotParts) {
         <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
           {isNow && (
             <rect
-              x={x - (0.42 + 0.3 * text.length) * box.rem}
+              x={x - (0.3 + 0.29 * text.length) * box.rem}
               y={y - 1.05 * box.rem}
-              width={(0.84 + 0.6 * text.length) * box.rem}
+              width={(0.6 + 0.58 * text.length) * box.rem}
               height={1.4 * box.rem}
             />
           )}

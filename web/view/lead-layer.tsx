@@ -63,7 +63,7 @@ function Cut({ box: { lead, rem } }: { box: LeadBox }) {
   const towardsRight = lead.roundX === null;
   const edge = towardsRight ? 0 : lead.fromX;
   const strands = frayedStrands(0, 0, rem * (towardsRight ? 2 : 1.6));
-  const turn = towardsRight ? '' : ' scale(-1 1)';
+  const turn = towardsRight ? ' scale(1 .5)' : ' scale(-1 .8)';
   return (
     <g
       class="threads frayed"

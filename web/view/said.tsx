@@ -1,19 +1,29 @@
 /** The sentence of the pages that are only looked at. */
 import { sentenceNow } from '../model/sentence-now.ts';
+import { useFit } from './use-fit.ts';
 import type { WatchState } from './watch-state.ts';
 
 export function Said({ page }: { page: WatchState }) {
-  const words = page.words.value;
-  const { status, trials, experiment, trouble } = page.bench;
+  const said = saidNow(page);
+  const host = useFit<HTMLParagraphElement>(said.text);
+  return (
+    <p class={said.isTrouble ? 'said-now stopped' : 'said-now'} ref={host}>
+      {said.text}
+    </p>
+  );
+}
+
+function saidNow({ bench, words, prefixes }: WatchState): { text: string; isTrouble: boolean } {
+  const { status, trials, experiment, trouble } = bench;
   if (status.value?.store.ok === false) {
-    return <p class="said-now stopped">{words.page.storeStopped}</p>;
+    return { text: words.value.page.storeStopped, isTrouble: true };
   }
-  if (trouble.value !== null) return <p class="said-now stopped">{trouble.value}</p>;
+  if (trouble.value !== null) return { text: trouble.value, isTrouble: true };
   const { said } = sentenceNow({
     experiment: experiment.value,
     trials: trials.value,
-    prefix: page.prefixes.value.power_W,
-    words,
+    prefix: prefixes.value.power_W,
+    words: words.value,
   });
-  return <p class="said-now">{said}</p>;
+  return { text: said, isTrouble: false };
 }

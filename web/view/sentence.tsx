@@ -28,7 +28,7 @@ function Said({ page }: { page: PageState }) {
   return (
     <>
       <p class="sentence">{said}</p>
-      <p class="small soft">{small}</p>
+      {small !== '' && <p class="small soft">{small}</p>}
     </>
   );
 }

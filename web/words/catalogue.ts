@@ -205,7 +205,6 @@ export interface SentenceWords {
   readonly sameHighest: (labels: string) => string;
   readonly comparisonSmall: string;
   readonly covered: string;
-  readonly coveredSmall: string;
 }
 
 /** What pages say of themselves. */

@@ -306,7 +306,6 @@ export const de: Catalogue = {
     sameHighest: (labels) => `Bisher am höchsten, gleichauf: ${labels}.`,
     comparisonSmall: 'Ein höherer Mittelwert kann noch Zufall sein: Wiederholungen zeigen es.',
     covered: 'Die Antwort ist verdeckt. Was erwartet ihr?',
-    coveredSmall: 'Sie wird gezeigt, wenn sie am Laptop aufgedeckt wird.',
   },
   page: {
     simulated: 'SIMULIERT · KEINE PLATINE · ',

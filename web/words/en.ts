@@ -282,7 +282,6 @@ export const en: Catalogue = {
     sameHighest: (labels) => `Highest so far, all alike: ${labels}.`,
     comparisonSmall: 'A higher mean may still be chance: repeats will tell.',
     covered: 'The answer is covered. What do you expect?',
-    coveredSmall: 'It is shown when the mentor reveals it.',
   },
   page: {
     simulated: 'SIMULATED · NO BOARD · ',

@@ -297,7 +297,6 @@ export const es: Catalogue = {
     sameHighest: (labels) => `Las más altas, iguales por ahora: ${labels}.`,
     comparisonSmall: 'Una media más alta aún puede ser casualidad: las repeticiones lo dirán.',
     covered: 'La respuesta está tapada. ¿Qué esperas?',
-    coveredSmall: 'Se ve cuando se destapa en el portátil.',
   },
   page: {
     simulated: 'SIMULADO · SIN PLACA · ',

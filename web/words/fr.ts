@@ -309,7 +309,6 @@ export const fr: Catalogue = {
     comparisonSmall:
       'Une moyenne plus haute peut être un hasard\u202f: les répétitions le diront.',
     covered: 'La réponse est cachée. À quoi t’attends-tu\u202f?',
-    coveredSmall: 'On la voit quand elle est dévoilée sur l’ordinateur.',
   },
   page: {
     simulated: 'SIMULÉ · SANS CARTE · ',
