@@ -85,17 +85,18 @@ interface LevelsProps {
 }
 
 function Levels({ fields, place, factor, change }: LevelsProps) {
-  const { say } = fields;
+  const { say, warningAt } = fields;
+  const field = `factors.${place}.levels`;
   const levels = fields.levels[place] ?? [];
-  const understood = levels.map(({ label }) => label).join(' · ');
+  const understood = say.understood(levels.length, levels.map(({ label }) => label).join(' · '));
   return (
     <TextField
       fields={fields}
-      name={`factors.${place}.levels`}
+      name={field}
       label={say.levels}
       class="levels-field"
       placeholder={say.levelsHint}
-      hint={levels.length === 0 ? '' : say.understood(levels.length, understood)}
+      hint={levels.length === 0 ? '' : `${understood}\n${warningAt(field)}`.trim()}
       value={factor.levels}
       onValue={(text) => change({ levels: text })}
     />

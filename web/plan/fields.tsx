@@ -1,5 +1,6 @@
 /** Fields of the plan form: a label, what is typed on a rule, and what is in the way below it. */
 import type { ComponentChildren } from 'preact';
+import { planWarnings } from '#core/experiment/plan/obstacles.ts';
 import type { Level } from '#core/experiment/plan/plan.ts';
 import type { PageState } from '../view/page-state.ts';
 import type { FormWords } from '../words/bench-words.ts';
@@ -18,6 +19,8 @@ export interface Fields {
   leave(name: string): void;
   /** What is in the way at this field, in words; null when nothing is. */
   problemAt(name: string): string | null;
+  /** What the plan will not be able to tell for what stands in this field; "" for nothing. */
+  warningAt(name: string): string;
   /** Ties a field to the sentence below it. */
   aria(name: string): { 'aria-invalid'?: 'true'; 'aria-describedby'?: string };
 }
@@ -32,6 +35,11 @@ export function createFields(page: PageState, form: PlanForm, read: ReadForm): F
       ? say.remark.obstacle[problem.obstacle](problem.about)
       : say.problem[problem.kind](problem.about);
   };
+  const warnings = read.plan === null ? [] : planWarnings(read.plan);
+  const warningAt = (name: string): string => {
+    const warning = warnings.find(({ field }) => field === name);
+    return warning === undefined ? '' : say.remark.warning[warning.kind](warning.about);
+  };
   return {
     form,
     say,
@@ -39,6 +47,7 @@ export function createFields(page: PageState, form: PlanForm, read: ReadForm): F
     set: (part) => (planning.form.value = { ...form, ...part }),
     leave: (name) => (planning.left.value = new Set([...planning.left.value, name])),
     problemAt,
+    warningAt,
     aria: (name) =>
       problemAt(name) === null
         ? {}

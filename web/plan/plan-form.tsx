@@ -7,8 +7,7 @@ import { FactorFields } from './factor-fields.tsx';
 import { createFields, Field, TextField, type Fields } from './fields.tsx';
 import { PlanPreview } from './plan-preview.tsx';
 import { fill, newSeed } from './planning.ts';
-import { readForm, type ReadForm } from './read-form.ts';
-import { planWarnings } from '#core/experiment/plan/obstacles.ts';
+import { readForm } from './read-form.ts';
 
 export function PlanSheet({ page }: { page: PageState }) {
   const { isShown, form } = page.operator.planning;
@@ -75,7 +74,7 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
         <Constants fields={fields} />
       </div>
       <div class="plan-how">
-        <Rounds fields={fields} read={read} />
+        <Rounds fields={fields} />
       </div>
       <PlanPreview page={page} read={read} />
       <p class="plan-end">
@@ -154,13 +153,8 @@ function MoreFactors({ fields }: { fields: Fields }) {
   );
 }
 
-function Rounds({ fields, read }: { fields: Fields; read: ReadForm }) {
-  const { form, set, say } = fields;
-  const warnings = read.plan === null ? [] : planWarnings(read.plan);
-  const warningAt = (field: string): string => {
-    const warning = warnings.find((one) => one.field === field);
-    return warning === undefined ? '' : say.remark.warning[warning.kind](warning.about);
-  };
+function Rounds({ fields }: { fields: Fields }) {
+  const { form, set, say, warningAt } = fields;
   return (
     <>
       <TextField
