@@ -9,7 +9,7 @@ import { listenToFeed } from './feed/listen.ts';
 import { post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench } from './model/bench.ts';
-import { soundStages } from './sound.ts';
+import { soundStages } from './voice/sound.ts';
 import { announceStages } from './view/announce.ts';
 import { BoardPanel } from './view/board-panel.tsx';
 import { FilmEdge } from './view/film-edge.tsx';

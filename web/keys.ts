@@ -133,6 +133,8 @@ function letterAction(key: string, page: PageState): Act | null {
       return () => toggleTheme(page);
     case 'm':
       return () => (page.settings.soundOn.value = !page.settings.soundOn.value);
+    case 'v':
+      return () => page.speaker.toggle();
     case 'x':
       return () => standOtherwise(page);
     case 'b':

@@ -1,4 +1,5 @@
 /** The room page, top down: what is set, what to do, the power, what still moves, what can be said. */
+import type { ReadonlySignal } from '@preact/signals';
 import { useRef } from 'preact/hooks';
 import { isCutOff } from '../model/stage.ts';
 import { AnswerPlot } from '../view/answer-plot.tsx';
@@ -15,7 +16,13 @@ import { useSize } from '../view/use-size.ts';
 import { WatchGround } from '../view/watch-ground.tsx';
 import { roomBox } from './room-box.ts';
 
-export function RoomPage({ page }: { page: Audience }) {
+interface RoomProps {
+  readonly page: Audience;
+  /** A word about the voice, for a while. */
+  readonly note: ReadonlySignal<string | null>;
+}
+
+export function RoomPage({ page, note }: RoomProps) {
   const host = useRef<HTMLElement>(null);
   const size = useSize(host);
   const stage = page.bench.stage.value;
@@ -30,7 +37,7 @@ export function RoomPage({ page }: { page: Audience }) {
         <Instruction lines={lines} />
         <FittedPower page={page} />
         <p class="state">{state}</p>
-        <Said page={page} />
+        <Said page={page} note={note.value} />
         <Progress page={page} stage={stage} />
       </div>
       <MarksInWords page={page} />

@@ -6,6 +6,7 @@ import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
 import type { Operator } from './operator.ts';
+import { createSpeaker, type Speaker } from '../voice/speaker.ts';
 import { createWatchState, type WatchState } from './watch-state.ts';
 
 /** Which trial's reason or note is being typed. */
@@ -34,6 +35,7 @@ export interface PageState extends WatchState {
   /** Notices that have been read. */
   readonly dismissed: Signal<ReadonlySet<string>>;
   readonly operator: Operator;
+  readonly speaker: Speaker;
   useBoard(id: string): void;
   /** Resolves with null once the program has taken it up. */
   wantOfBoard(request: BoardRequest): Promise<Refusal | null>;
@@ -46,9 +48,11 @@ export function createPageState(
   const acrossChosen = signal<AcrossBy | null>(null);
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
+  const watch = createWatchState(bench);
   return {
-    ...createWatchState(bench),
+    ...watch,
     operator,
+    speaker: createSpeaker(watch, watch.settings.voiceOn),
     useBoard,
     wantOfBoard,
     acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),

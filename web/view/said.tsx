@@ -3,8 +3,14 @@ import { sentenceNow } from '../model/sentence-now.ts';
 import { useFit } from './use-fit.ts';
 import type { WatchState } from './watch-state.ts';
 
-export function Said({ page }: { page: WatchState }) {
-  const said = saidNow(page);
+interface SaidProps {
+  readonly page: WatchState;
+  /** Said instead, for a while. */
+  readonly note?: string | null;
+}
+
+export function Said({ page, note = null }: SaidProps) {
+  const said = note === null ? saidNow(page) : { text: note, isTrouble: false };
   const host = useFit<HTMLParagraphElement>(said.text);
   return (
     <p class={said.isTrouble ? 'said-now stopped' : 'said-now'} ref={host}>

@@ -1,6 +1,7 @@
 /** What can honestly be said now, and the line about keys. */
 import { sentenceNow } from '../model/sentence-now.ts';
 import { actionFor } from './actions.ts';
+import { LanguageField } from './language-choice.tsx';
 import type { PageState } from './page-state.ts';
 import { Tally, Votes } from './predictions.tsx';
 import { Key } from './run-line.tsx';
@@ -76,11 +77,19 @@ function KeyLine({ page }: { page: PageState }) {
       </button>
       <KeysFold page={page} />
       <a href="/wiring">Wiring</a>
-      {lettersOn.value && (
-        <span>
-          <b>↑ ↓</b> choose a trial · <b>X</b> other plot
-        </span>
-      )}
+      <VoiceButton page={page} />
+      <LanguageField settings={page.settings} />
     </p>
+  );
+}
+
+/** Off until it is switched on: browsers speak only once somebody has touched the page. */
+function VoiceButton({ page: { speaker, settings, words } }: { page: PageState }) {
+  const { on, off } = words.value.voice;
+  return (
+    <button type="button" aria-pressed={settings.voiceOn.value} onClick={() => speaker.toggle()}>
+      {speaker.note.value ?? (settings.voiceOn.value ? on : off)}
+      {settings.lettersOn.value && <Key>V</Key>}
+    </button>
   );
 }

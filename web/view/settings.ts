@@ -13,6 +13,10 @@ export interface Settings {
   readonly language: Signal<Language>;
   readonly words: ReadonlySignal<Catalogue>;
   readonly soundOn: Signal<boolean>;
+  /** Whether the operator's page speaks. */
+  readonly voiceOn: Signal<boolean>;
+  /** Whether the room's page does, on this device. */
+  readonly roomVoiceOn: Signal<boolean>;
   readonly lettersOn: Signal<boolean>;
   readonly taught: Signal<TaughtKeys>;
   readonly reducedMotion: ReadonlySignal<boolean>;
@@ -27,6 +31,8 @@ export function loadSettings(): Settings {
   const language = signal(languageOf(recall('language')));
   const words = computed(() => CATALOGUES[language.value]);
   const soundOn = signal(recall('sound') !== 'off');
+  const voiceOn = keptSwitch('voice');
+  const roomVoiceOn = keptSwitch('room-voice');
   const lettersOn = signal(recall('letters') !== 'off');
   const taught = signal(readTaught(recall('taught-keys')));
   theme.subscribe((value) => keep('theme', value));
@@ -43,7 +49,25 @@ export function loadSettings(): Settings {
     document.documentElement.dataset['theme'] = dark ? 'dark' : 'light';
   });
   const reducedMotion = mediaSignal('(prefers-reduced-motion: reduce)');
-  return { theme, isDark, language, words, soundOn, lettersOn, taught, reducedMotion };
+  return {
+    theme,
+    isDark,
+    language,
+    words,
+    soundOn,
+    voiceOn,
+    roomVoiceOn,
+    lettersOn,
+    taught,
+    reducedMotion,
+  };
+}
+
+/** Off until somebody switches it on. */
+function keptSwitch(key: string): Signal<boolean> {
+  const isOn = signal(recall(key) === 'on');
+  isOn.subscribe((on) => keep(key, on ? 'on' : null));
+  return isOn;
 }
 
 function themeOf(kept: string | null): 'light' | 'dark' | null {

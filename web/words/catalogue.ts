@@ -231,6 +231,7 @@ export interface PageWords {
 
 /** What is spoken: short, units written out. */
 export interface VoiceWords {
+  readonly unit: Readonly<Record<'°' | 'mm' | 'cm' | 'm' | 'Ω' | 'V', string>>;
   /** A power with its unit, written out: "243 milliwatts". */
   readonly power: (value: string, prefix: 'µ' | 'm' | '' | 'k') => string;
   /** "Settled. 243 milliwatts. Stop the fan." */

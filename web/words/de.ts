@@ -326,6 +326,7 @@ export const de: Catalogue = {
     markAt: (label, results) => `${label}: ${results}`,
   },
   voice: {
+    unit: { '°': 'Grad', mm: 'Millimeter', cm: 'Zentimeter', m: 'Meter', Ω: 'Ohm', V: 'Volt' },
     power: (value, prefix) => `${value} ${WATT[prefix]}`,
     logged: (power) => `Ruhig. ${power}. Stopp den Ventilator.`,
     didNotTurn: 'Gespeichert. Es hat sich nicht gedreht. Stopp den Ventilator.',

@@ -302,6 +302,7 @@ export const en: Catalogue = {
     markAt: (label, results) => `${label}: ${results}`,
   },
   voice: {
+    unit: { '°': 'degrees', mm: 'millimetres', cm: 'centimetres', m: 'metres', Ω: 'ohms', V: 'volts' },
     power: (value, prefix) => `${value} ${WATT[prefix]}${value === '1' ? '' : 's'}`,
     logged: (power) => `Settled. ${power}. Stop the fan.`,
     didNotTurn: 'Logged. It did not turn. Stop the fan.',

@@ -318,6 +318,7 @@ export const es: Catalogue = {
     markAt: (label, results) => `${label}: ${results}`,
   },
   voice: {
+    unit: { '°': 'grados', mm: 'milímetros', cm: 'centímetros', m: 'metros', Ω: 'ohmios', V: 'voltios' },
     power: (value, prefix) => `${value} ${WATT[prefix]}${value === '1' ? '' : 's'}`,
     logged: (power) => `Quieto. ${power}. Apaga el ventilador.`,
     didNotTurn: 'Guardado. No ha girado. Apaga el ventilador.',

@@ -330,6 +330,7 @@ export const fr: Catalogue = {
     markAt: (label, results) => `${label}\u202f: ${results}`,
   },
   voice: {
+    unit: { '°': 'degrés', mm: 'millimètres', cm: 'centimètres', m: 'mètres', Ω: 'ohms', V: 'volts' },
     power: (value, prefix) => `${value} ${WATT[prefix]}${belowTwo(value) ? '' : 's'}`,
     logged: (power) => `Calme. ${power}. Arrête le ventilateur.`,
     didNotTurn: 'Enregistré. Ça n’a pas tourné. Arrête le ventilateur.',

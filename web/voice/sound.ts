@@ -3,7 +3,7 @@
  * logged, a soft knock when disturbed. Browsers keep silent until a person has touched the page.
  */
 import { effect, type ReadonlySignal } from '@preact/signals';
-import type { Stage } from './model/stage.ts';
+import type { Stage } from '../model/stage.ts';
 
 const LOW_NOTE_HZ = 196;
 const FIFTH_ABOVE_HZ = LOW_NOTE_HZ * 1.5;

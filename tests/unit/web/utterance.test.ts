@@ -1,0 +1,122 @@
+/** What is said aloud, in each language, and by which voice. */
+import { describe, expect, it } from 'vitest';
+import { PlanSchema } from '#core/experiment/plan/plan.ts';
+import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
+import { chooseVoice, type Voice } from '../../../web/voice/choose-voice.ts';
+import { utteranceOf, type Heard } from '../../../web/voice/utterance.ts';
+import { LANGUAGES } from '../../../web/words/catalogue.ts';
+import { CATALOGUES } from '../../../web/words/languages.ts';
+import { trialOf } from './fixtures.ts';
+
+const heard = (more: Partial<Heard>): Heard => ({
+  words: CATALOGUES.en,
+  stage: 'logged',
+  experiment: NO_EXPERIMENT,
+  trial: trialOf(9, 243),
+  prefix: { symbol: 'm', exponent: -3 },
+  isSaving: true,
+  ...more,
+});
+const PLAN = PlanSchema.parse({
+  question: 'Which angle?',
+  factors: [
+    {
+      kind: 'angle',
+      key: 'angle_deg',
+      name: 'Blade angle',
+      levels: [{ label: '25°', value: 25 }],
+    },
+  ],
+  design: 'single',
+  rounds: 1,
+  order: 'listed',
+  seed: 1,
+});
+const RUN = {
+  id: 'a',
+  round: 1,
+  group: null,
+  levels: [0],
+  repeat: 1,
+  isReference: false,
+  isAgain: false,
+  status: 'now' as const,
+  trialIds: [],
+};
+const at = (step: ExperimentView['step']): ExperimentView => {
+  return { ...NO_EXPERIMENT, plan: PLAN, runs: [RUN], runId: 'a', step };
+};
+
+describe('what is said', () => {
+  it.each([
+    ['en', 'Settled. 243 milliwatts. Stop the fan.'],
+    ['de', 'Ruhig. 243 Milliwatt. Stopp den Ventilator.'],
+    ['es', 'Quieto. 243 milivatios. Apaga el ventilador.'],
+    ['fr', 'Calme. 243 milliwatts. Arrête le ventilateur.'],
+  ] as const)('of a logged trial in %s', (language, text) => {
+    expect(utteranceOf(heard({ words: CATALOGUES[language] }))).toBe(text);
+  });
+  it.each([
+    ['en', 'Set blades to 25 degrees.'],
+    ['de', 'Stell Flügel auf 25 Grad.'],
+    ['es', 'Pon las aspas a 25 grados.'],
+    ['fr', 'Règle les pales à 25 degrés.'],
+  ] as const)('of a level to be set in %s', (language, text) => {
+    const given = { words: CATALOGUES[language], stage: 'waiting', experiment: at('set-blades') } as const;
+    expect(utteranceOf(heard(given))).toBe(text);
+  });
+  it('has no more digits than the uncertainty carries, and the mark of the language', () => {
+    const vague = trialOf(9, 243.4, {
+      power_W: { value: 0.2434, standardUncertainty: 0.02, degreesOfFreedom: 1e6 },
+    });
+    expect(utteranceOf(heard({ trial: vague }))).toContain('240 milliwatts');
+    const fine = trialOf(9, 2.314, {
+      power_W: { value: 0.002314, standardUncertainty: 0.00002, degreesOfFreedom: 1e6 },
+    });
+    expect(utteranceOf(heard({ trial: fine }))).toContain('2.31 milliwatts');
+    expect(utteranceOf(heard({ trial: fine, words: CATALOGUES.de }))).toContain('2,31 Milliwatt');
+  });
+  it('claims nothing before it is on disk, and tells when saving has stopped', () => {
+    expect(utteranceOf(heard({ trial: null }))).toBeNull();
+    expect(utteranceOf(heard({ stage: 'still' }))).toBeNull();
+    expect(utteranceOf(heard({ stage: 'still', isSaving: false }))).toMatch(/Saving has stopped/);
+  });
+  it('calls a rotor that did not turn a result', () => {
+    expect(utteranceOf(heard({ trial: trialOf(9, 0, { rotorStill: true }) }))).toMatch(/did not turn/);
+  });
+  it.each(LANGUAGES)('never tells anyone to set a blade that may turn (%s)', (language) => {
+    const words = CATALOGUES[language];
+    const given = { words, experiment: at('set-blades'), stage: 'moving' } as const;
+    expect(utteranceOf(heard(given))).toBe(words.instruction.runningDown.join(' '));
+  });
+  it('is nothing while readings settle, or nothing is wanted', () => {
+    for (const stage of ['moving', 'settling', 'hold', 'connecting', 'waiting'] as const) {
+      expect(utteranceOf(heard({ stage }))).toBeNull();
+    }
+  });
+  it.each(LANGUAGES)('is short: at most 80 letters in %s', (language) => {
+    const words = CATALOGUES[language];
+    for (const stage of ['logged', 'disturbed', 'unplugged', 'spinning-up'] as const) {
+      expect(utteranceOf(heard({ words, stage }))?.length).toBeLessThanOrEqual(80);
+    }
+  });
+});
+
+describe('the voice', () => {
+  const voice = (name: string, lang: string, more: Partial<Voice> = {}): Voice => {
+    return { name, lang, localService: true, default: false, ...more };
+  };
+  const VOICES = [
+    voice('A', 'en-GB', { default: true }),
+    voice('B', 'de-DE', { localService: false }),
+    voice('C', 'de_AT'),
+  ];
+  it('is one of the language, of this device first', () => {
+    expect(chooseVoice(VOICES, 'de')).toMatchObject({ voice: { name: 'C' }, matches: true });
+    expect(chooseVoice(VOICES, 'en')).toMatchObject({ voice: { name: 'A' }, matches: true });
+  });
+  it('is the default where there is none of the language, and none where there is none', () => {
+    expect(chooseVoice(VOICES, 'fr')).toMatchObject({ voice: { name: 'A' }, matches: false });
+    expect(chooseVoice([], 'fr')).toBeNull();
+  });
+});

@@ -1,0 +1,54 @@
+/**
+ * What is said aloud, and when: each step once, in short sentences that stand on the page too.
+ * Nothing is said of what merely goes on: silence means wait.
+ */
+import { writeMeasured, type Prefix } from '#core/metrology/format.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import { stepWords } from '../model/step-words.ts';
+import type { Stage } from '../model/stage.ts';
+import { inOneLine } from '../model/words.ts';
+import type { Catalogue, Lines } from '../words/catalogue.ts';
+
+export interface Heard {
+  readonly words: Catalogue;
+  readonly stage: Stage;
+  readonly experiment: ExperimentView;
+  /** The trial of the stretch that is open; null before it is on disk. */
+  readonly trial: TrialView | null;
+  /** Of power, through the session. */
+  readonly prefix: Prefix;
+  readonly isSaving: boolean;
+}
+
+/** @returns null where nothing is to be said */
+export function utteranceOf(heard: Heard): string | null {
+  const { words, stage, experiment, trial } = heard;
+  const { instruction, voice } = words;
+  if (stage === 'logged') return trial === null ? null : loggedWords(trial, heard);
+  if (stage === 'still') return heard.isSaving ? null : voice.notSaved;
+  if (stage === 'disturbed') return voice.disturbed;
+  if (stage === 'unplugged' || stage === 'silent') return voice.unplugged;
+  if (stage === 'spinning-up') return spoken(instruction.spinningUp, words);
+  const step = stepWords(experiment, stage, words);
+  if (step !== null) return spoken(step.lines, words);
+  if (stage === 'unsettled') return words.question.unsettled;
+  return null;
+}
+
+function loggedWords({ power_W, rotorStill }: TrialView, { words, prefix }: Heard): string | null {
+  if (rotorStill) return words.voice.didNotTurn;
+  if (power_W === null) return null;
+  // The value alone, but with no digit that its uncertainty does not carry.
+  const { value } = writeMeasured(power_W, { unit: 'W', prefix });
+  return words.voice.logged(words.voice.power(words.number(value), prefix.symbol));
+}
+
+/** An instruction with its units written out: "Set blades to 25 degrees." */
+function spoken(lines: Lines, { voice }: Catalogue): string {
+  return inOneLine(lines)
+    .replaceAll('\u202f', ' ')
+    .replace(/(\d)\s?(°|mm|cm|m|Ω|V)(?![\p{L}\d])/gu, (_all, digit: string, unit: string) => {
+      return `${digit} ${voice.unit[unit as keyof typeof voice.unit]}`;
+    });
+}
