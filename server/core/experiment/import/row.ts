@@ -1,6 +1,7 @@
 /** One row of a table of trials: its cells, and power where only voltage and current are given. */
+import { z } from 'zod';
 import { combine, MOST_DEGREES_OF_FREEDOM } from '../../metrology/combine.ts';
-import type { MeasuredValue } from '../trial.ts';
+import { MeasuredValueSchema, type MeasuredValue } from '../trial.ts';
 import {
   LONGEST_NAME,
   readLevel,
@@ -16,20 +17,29 @@ const LONGEST_NOTE = 500;
 const POWER_SHARE = 0.2;
 const POWER_ABOVE_W = 1e-3;
 
-export interface ImportedTrial {
+/**
+ * A value whose uncertainty the table does not tell has a standard uncertainty of 0 with 0 degrees
+ * of freedom: not known, shown as "–".
+ */
+const value = MeasuredValueSchema.nullable();
+
+export const ImportedTrialSchema = z.strictObject({
   /** Line of the table, from 1. */
-  readonly line: number;
-  readonly factors: Readonly<Record<string, number | string>>;
+  line: z.number().int().positive(),
+  factors: z.record(z.string(), z.union([z.number(), z.string()])),
   /** From 1; null where the table has no rounds. */
-  readonly round: number | null;
-  readonly group: string | null;
-  /**
-   * A value whose uncertainty the table does not tell has a standard uncertainty of 0 with 0
-   * degrees of freedom: not known, shown as "–".
-   */
-  readonly values: Readonly<Record<ImportedQuantity, MeasuredValue | null>>;
-  readonly note: string | null;
-}
+  round: z.number().int().positive().nullable(),
+  group: z.string().max(LONGEST_NAME).nullable(),
+  values: z.strictObject({
+    voltage_V: value,
+    current_A: value,
+    power_W: value,
+    windSpeed_mps: value,
+    rotorSpeed_radps: value,
+  }),
+  note: z.string().max(LONGEST_NOTE).nullable(),
+});
+export type ImportedTrial = Readonly<z.infer<typeof ImportedTrialSchema>>;
 
 /** @throws RowUnreadable */
 export function readRow(fields: readonly string[], line: number, table: Table): ImportedTrial {
