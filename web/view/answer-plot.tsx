@@ -129,7 +129,7 @@ function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
         <text
           class="soft"
           x={mean.x + 0.3 * box.rem}
-          y={top - 0.3 * box.rem}
+          y={Math.min(top, y(mean.power_W) - 0.3 * box.rem) - 0.3 * box.rem}
           text-anchor={mean.x + LEAST_ROOM * box.rem > box.plotRight ? 'end' : 'start'}
         >
           {page.words.value.plan.atLeast}

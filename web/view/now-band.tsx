@@ -9,6 +9,7 @@ import { Figure } from './figure.tsx';
 import { LevelNow } from './level-now.tsx';
 import type { PageState } from './page-state.ts';
 import { PowerNow } from './power-now.tsx';
+import { openQuestion } from './question-line.tsx';
 import { StepButtons } from './step-buttons.tsx';
 import { currentTrialId } from './watch-state.ts';
 
@@ -55,14 +56,15 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
 function NowWords({ page, stage }: { page: PageState; stage: Stage }) {
   const { lines, moving, detail } = currentWords(page);
   const then = stage === 'logged' ? nextSetting(page) : '';
+  // This is the laptop: the question stands below the band, with its answers.
+  const isAsked = openQuestion(page)?.asked === moving;
   return (
     <div class="words">
       <p class="instruction">{inOneLine(lines)}</p>
       <p class="moving">
-        {moving} {then}
+        {isAsked ? '' : moving} {then}
       </p>
-      {/* This is the laptop: the question stands below the band with its answers. */}
-      <p class="detail">{detail === page.words.value.question.onLaptop ? '' : detail}</p>
+      <p class="detail">{isAsked ? '' : detail}</p>
       <StepButtons page={page} stage={stage} />
     </div>
   );
