@@ -33,13 +33,15 @@ export interface OpenOptions {
   readonly sheet: Sheet;
   readonly scheme: 'light' | 'dark';
   readonly reducedMotion?: 'reduce' | 'no-preference';
+  /** Done to the page before it is opened. */
+  readonly before?: (page: Page) => Promise<void>;
 }
 
 /** A page in a context of its own; `problems` gathers errors and broken policies. */
 export async function openPage(
   browser: Browser,
   url: string,
-  { sheet, scheme, reducedMotion = 'no-preference' }: OpenOptions,
+  { sheet, scheme, reducedMotion = 'no-preference', before }: OpenOptions,
 ): Promise<{ page: Page; problems: string[] }> {
   const context = await browser.newContext({
     viewport: { width: sheet.width, height: sheet.height },
@@ -54,6 +56,7 @@ export async function openPage(
   page.on('console', (message) => {
     if (message.type() === 'error' || message.type() === 'warning') problems.push(message.text());
   });
+  await before?.(page);
   await page.goto(url);
   return { page, problems };
 }

@@ -121,3 +121,20 @@ export async function bandWords(
     detail: await read('detail'),
   };
 }
+
+/** The smallest type that can be seen, CSS pixels, and what is set in it. */
+export async function leastType(page: Page): Promise<{ size_px: number; text: string }> {
+  return page.evaluate(() => {
+    const least = { size_px: Infinity, text: '' };
+    const walker = document.createTreeWalker(document.body, NodeFilter.SHOW_TEXT);
+    for (let node = walker.nextNode(); node !== null; node = walker.nextNode()) {
+      const parent = node.parentElement;
+      const text = (node.textContent ?? '').trim();
+      if (parent === null || text === '') continue;
+      if (parent.closest('.sr, noscript, script') !== null || !parent.checkVisibility()) continue;
+      const size_px = parseFloat(getComputedStyle(parent).fontSize);
+      if (size_px < least.size_px) Object.assign(least, { size_px, text });
+    }
+    return least;
+  });
+}
