@@ -9,7 +9,6 @@ import { createBook } from '#core/experiment/trial-book.ts';
 import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
-import type { createDemoRig } from '#core/virtual-rig/demo.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import { listenAt } from './listen.ts';
@@ -33,6 +32,7 @@ import { originOf, resumeOrCreateSession } from './session.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
+import type { Demonstration } from './sources/simulated.ts';
 import type { Ports } from './sources/ports.ts';
 import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
@@ -41,8 +41,7 @@ import type { Store } from './store/store.ts';
 export interface AppOptions {
   readonly dataFolder: string;
   readonly source: SourceChoice;
-  /** How the simulated rig is made, for whoever wants to know what it truly did. */
-  readonly createRig?: typeof createDemoRig;
+  readonly demonstration?: Demonstration;
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
   readonly port: number;
@@ -177,9 +176,9 @@ class RunningApp implements App {
       const { conductor, book } = run.recorder.state();
       return instructionOf(conductor, book.trials);
     };
-    const { speed, createRig } = this.#options;
+    const { speed, demonstration } = this.#options;
     run.open((clock, listener) =>
-      openSource(choice, { clock, listener, ports: this.#ports, speed, instruction, createRig }),
+      openSource(choice, { clock, listener, ports: this.#ports, speed, instruction, demonstration }),
     );
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (originOf(choice) !== 'board') this.#watchForBoards();

@@ -22,7 +22,11 @@ export async function build() {
   mkdirSync(join(DIST, 'web'), { recursive: true });
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
   await bundle({
-    entryPoints: { stillmark: join(ROOT, 'server/main.ts'), 'store-worker': join(ROOT, 'server/store/worker.ts') },
+    entryPoints: {
+      stillmark: join(ROOT, 'server/main.ts'),
+      'store-worker': join(ROOT, 'server/store/worker.ts'),
+      'demo-experiment': join(ROOT, 'server/demo-experiment.ts'),
+    },
     outdir: DIST,
     bundle: true,
     platform: 'node',

@@ -1,11 +1,10 @@
-import type { createDemoRig } from '#core/virtual-rig/demo.ts';
 import type { Instruction } from '#core/virtual-rig/led-operator.ts';
 import type { ChosenSource, SourceChoice } from './source-choice.ts';
 import { checkCsv } from './sources/csv.ts';
 import type { Ports } from './sources/ports.ts';
 import { openReplay } from './sources/replay.ts';
 import { checkPath, openSerial } from './sources/serial.ts';
-import { openSimulated } from './sources/simulated.ts';
+import { openSimulated, type Demonstration } from './sources/simulated.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
 
 export interface SourceSurroundings {
@@ -16,7 +15,7 @@ export interface SourceSurroundings {
   readonly speed: number;
   /** What somebody at the rig is told now: the simulated one has an operator who listens. */
   readonly instruction: () => Instruction;
-  readonly createRig?: typeof createDemoRig | undefined;
+  readonly demonstration?: Demonstration | undefined;
 }
 
 /**

@@ -23,6 +23,14 @@ const SIMULATED_BOARD: Board = {
 /** Held up for longer, the laptop has slept: the rig is switched on anew, as a board would be. */
 const ASLEEP_S = 5;
 
+/** For whoever plays an experiment on the rig, and judges the tool by it. */
+export interface Demonstration {
+  /** How the rig is made: its maker can look at what it truly did. */
+  createRig(seed: number): DemoRig;
+  /** Nothing runs before there is a plan, so that the same seed and plan always play the same. */
+  readonly waitsForPlan: true;
+}
+
 export interface SimulatedOptions {
   /** The same seed gives the same run of the rig. */
   readonly seed: number;
@@ -32,13 +40,13 @@ export interface SimulatedOptions {
   readonly listener: SourceListener;
   /** What the operator at the rig is told now. */
   readonly instruction: () => Instruction;
-  /** How rigs are made: whoever gives a maker can look at what they truly did. */
-  readonly createRig?: typeof createDemoRig | undefined;
+  readonly demonstration?: Demonstration | undefined;
 }
 
 /** The demonstration rig, paced by the clock: its bytes take the way that a board's bytes take. */
 export function openSimulated(options: SimulatedOptions): Source {
-  const { seed, speed, clock, listener, instruction, createRig = createDemoRig } = options;
+  const { seed, speed, clock, listener, instruction, demonstration } = options;
+  const createRig = demonstration?.createRig ?? createDemoRig;
   const tell = listener.input.bind(listener);
   let rig: DemoRig;
   let lines: LineReader;
@@ -76,6 +84,8 @@ export function openSimulated(options: SimulatedOptions): Source {
 
   function turn(): void {
     const now_s = clock();
+    const isHeld = demonstration?.waitsForPlan === true && instruction().step === 'no-plan';
+    if (isHeld) startedAt_s = now_s - ran_s;
     const behind_s = now_s - startedAt_s - ran_s;
     if (behind_s > ASLEEP_S) {
       if (speed === 1) restart(now_s);

@@ -9,8 +9,7 @@ import type { Link } from '#core/link.ts';
 import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
-import { advance, createDemoRig, DEMO_PARAMETERS, type DemoRig } from '#core/virtual-rig/demo.ts';
-import { trueCourse, type TrueCourse } from '#core/virtual-rig/rig.ts';
+import { advance, createDemoRig, type DemoRig } from '#core/virtual-rig/demo.ts';
 import { createLineReader } from '../../server/sources/lines.ts';
 
 const SLICE_S = 0.1;
@@ -75,23 +74,4 @@ export function playExperiment(seed: number, plan: Plan): Played {
   const { trials } = state.book;
   const view = experimentView(state.conductor, trials);
   return { inputs, trials, view, state, demo, asked, steps, lasted_s: at_s };
-}
-
-const courses = new WeakMap<DemoRig, TrueCourse>();
-
-/** What the rig was set to and gave over a trial's interval, noise-free. */
-export function truthOf(
-  demo: DemoRig,
-  { start_s, end_s }: Pick<Trial, 'start_s' | 'end_s'>,
-): { power_W: number; angle_deg: number | null } {
-  const length_s = demo.rig.readingCount / demo.rig.rate_Hz;
-  const course = courses.get(demo) ?? trueCourse(DEMO_PARAMETERS, demo.history, length_s);
-  courses.set(demo, course);
-  const from = Math.round(start_s / course.step_s);
-  const to = Math.round(end_s / course.step_s);
-  let sum = 0;
-  for (let i = from; i < to; i++) sum += course.voltage_V[i]! * course.current_A[i]!;
-  const set = demo.history.findLast(({ at_s, event }) => event.kind === 'angle' && at_s <= start_s);
-  const angle_deg = set?.event.kind === 'angle' ? set.event.angle_deg : null;
-  return { power_W: sum / (to - from), angle_deg };
 }

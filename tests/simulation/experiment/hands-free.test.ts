@@ -9,7 +9,8 @@ import { begin } from '#core/pipeline/state.ts';
 import { freshHead } from '#core/recording.ts';
 import { anglePlan } from '#core/experiment/plan/templates.ts';
 import type { Trial } from '#core/experiment/trial.ts';
-import { playExperiment, truthOf, type Played } from '../../support/played-experiment.ts';
+import { trueAngle_deg, truePower_W, truthOf } from '#core/virtual-rig/truth.ts';
+import { playExperiment, type Played } from '../../support/played-experiment.ts';
 
 const SEEDS = [3, 6, 11, 17];
 const played = new Map<number, Played>();
@@ -28,24 +29,26 @@ describe.each(SEEDS)('an experiment played without a touch of the page, seed %i'
 
   it('ends with every run done, at the level that the rig was truly set to', () => {
     const { view, trials, demo } = play(seed);
+    const truth = truthOf(demo);
     expect(view.step).toBe('finished');
     expect(view.runs).toHaveLength(15);
     for (const run of view.runs) {
       expect(run.trialIds, run.id).toHaveLength(1);
       const trial = trials.find(({ id }) => id === run.trialIds[0])!;
-      expect(trial.factors['angle_deg'], run.id).toBe(truthOf(demo, trial).angle_deg);
+      expect(trial.factors['angle_deg'], run.id).toBe(trueAngle_deg(truth, trial.start_s));
     }
   });
 
   it('measures what the rig truly gave, within what it says of its uncertainty', () => {
     const { view, trials, demo } = play(seed);
+    const truth = truthOf(demo);
     const given = trials.filter(({ id }) => view.runs.some(({ trialIds }) => trialIds.includes(id)));
     for (const trial of given) {
-      const { power_W } = truthOf(demo, trial);
+      const true_W = truePower_W(truth, trial);
       const { value, standardUncertainty } = trial.power_W!;
       // Of sixty means, four standard uncertainties are passed by chance once in hundreds of runs.
-      expect(Math.abs(value - power_W), `trial ${trial.id}`).toBeLessThan(
-        Math.max(4 * standardUncertainty, 0.01 * power_W),
+      expect(Math.abs(value - true_W), `trial ${trial.id}`).toBeLessThan(
+        Math.max(4 * standardUncertainty, 0.01 * true_W),
       );
     }
   });

@@ -1,0 +1,30 @@
+/** What the demonstration rig truly did, for whoever wants to judge the tool by it. */
+import { DEMO_PARAMETERS, type DemoRig } from './demo.ts';
+import { trueCourse, type TrueCourse } from './rig.ts';
+
+export interface Truth {
+  readonly course: TrueCourse;
+  readonly history: DemoRig['history'];
+}
+
+/** The noise-free course of everything that has been done to the rig so far. */
+export function truthOf({ rig, history }: DemoRig): Truth {
+  return { course: trueCourse(DEMO_PARAMETERS, history, rig.readingCount / rig.rate_Hz), history };
+}
+
+/** Mean power over an interval, W, in the rig's own time. */
+export function truePower_W({ course }: Truth, interval: { start_s: number; end_s: number }): number {
+  const from = Math.round(interval.start_s / course.step_s);
+  const to = Math.round(interval.end_s / course.step_s);
+  let sum = 0;
+  for (let i = from; i < to; i++) sum += course.voltage_V[i]! * course.current_A[i]!;
+  return sum / (to - from);
+}
+
+/** The angle that the blades stood at, degrees from the rotor plane; null before any was set. */
+export function trueAngle_deg({ history }: Truth, time_s: number): number | null {
+  const isSet = ({ at_s, event }: DemoRig['history'][number]): boolean =>
+    event.kind === 'angle' && at_s <= time_s;
+  const last = history.findLast(isSet)?.event;
+  return last?.kind === 'angle' ? last.angle_deg : null;
+}
