@@ -235,6 +235,28 @@ describe('what an operator says', () => {
     expect(state.book.trials[0]?.factors).toEqual({ angle_deg: 12 });
   });
 
+  it('a run that was wanted again is still wanted when the plan is changed', () => {
+    let state = after(visit(planned(), 2.4).inputs);
+    state = say(state, { say: 'again', runId: RUNS[0] });
+    state = say(state, { say: 'plan', plan: { ...PLAN, rounds: 1 } });
+    const { runs, nextRunId } = viewOf(state);
+    expect(runs.map(({ id }) => id)).toEqual([
+      RUNS[0],
+      `${RUNS[0]} again:1`,
+      RUNS[1],
+      RUNS[2],
+    ]);
+    expect(nextRunId).toBe(`${RUNS[0]} again:1`);
+  });
+
+  it('a repeat leaves the blades as they are, but not when another level is on the rig', () => {
+    let state = after(visit(planned({ ...PLAN, repeats: 2 }), 2.4).inputs);
+    expect(viewOf(state)).toMatchObject({ step: 'start-fan', runId: `${RUNS[0]} repeat:2` });
+    const bench = planned({ ...PLAN, repeats: 2 });
+    state = after(bench.say({ say: 'skip', runId: RUNS[0] }).level(0, 5).inputs);
+    expect(viewOf(state)).toMatchObject({ step: 'set-blades', runId: `${RUNS[0]} repeat:2` });
+  });
+
   it('what can’t be done is refused in a sentence and changes nothing', () => {
     const state = after(planned().inputs);
     const result = step(state, {

@@ -1,7 +1,7 @@
 /** What the operator says of the plan and its runs: all that needs no readings. */
 import { carryOver } from '../plan/change.ts';
 import type { Command } from '../command.ts';
-import type { Plan } from '../plan/plan.ts';
+import type { Plan, Run } from '../plan/plan.ts';
 import { getReady, loseReadiness, type Conductor } from './conductor.ts';
 import {
   doneRuns,
@@ -137,9 +137,14 @@ function unknownRun(runId: string): string {
 }
 
 function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial[]): Ledger {
-  const done = doneRuns(ledger, trials);
   if (plan === null) return { ...ledger, plan, runs: [], skipped: [], wantedId: null };
-  const runs = carryOver(done, plan);
+  const done = doneRuns(ledger, trials);
+  const wanted = openRuns(ledger, trials).filter(({ isAgain }) => isAgain);
+  const isOpen = (run: Run): boolean => wanted.some(({ id }) => id === run.id);
+  // What somebody wanted again is still wanted, if the plan still has that setting.
+  const runs = carryOver([...done, ...wanted], plan).filter(
+    (run) => !isOpen(run) || !run.levels.includes(-1),
+  );
   const has = (id: string | null): boolean => runs.some((run) => run.id === id);
   return {
     ...ledger,

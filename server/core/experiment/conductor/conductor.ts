@@ -8,6 +8,7 @@
 import type { Estimate, Judgement, Plateau } from '../../signal/plateau.ts';
 import { factorsOf } from '../plan/factors.ts';
 import type { Run } from '../plan/plan.ts';
+import { isSameSetting } from '../plan/run-id.ts';
 import type { MeasuredValue, Trial } from '../trial.ts';
 import type { Question, Step } from '../view.ts';
 import { EMPTY_LEDGER, openRuns, runOf, type GivenTrial, type Ledger } from './ledger.ts';
@@ -244,14 +245,18 @@ export function loseHearing(conductor: Conductor): void {
   conductor.loggedTrialId = null;
 }
 
+/** A repeat of what is on the rig: the blades stay as they are. */
+function isSetAlready({ ledger, runId, onRigId }: Conductor): boolean {
+  if (runId === null || onRigId === null) return false;
+  return (runOf(ledger, runId)?.repeat ?? 1) > 1 && isSameSetting(runId, onRigId);
+}
+
 /** What is to be done now. */
 export function stepOf(conductor: Conductor, trials: readonly GivenTrial[]): Step {
   const { ledger, phase, rig } = conductor;
   if (ledger.plan === null) return 'no-plan';
   if (phase === 'running') return 'settling';
-  if (phase === 'ready') {
-    return (runOf(ledger, conductor.runId)?.repeat ?? 1) > 1 ? 'start-fan' : 'set-blades';
-  }
+  if (phase === 'ready') return isSetAlready(conductor) ? 'start-fan' : 'set-blades';
   if (conductor.loggedTrialId !== null) return 'logged';
   const isOver = openRuns(ledger, trials).length === 0;
   if (isOver && rig.motion !== 'running') return 'finished';
