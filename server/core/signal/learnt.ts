@@ -9,17 +9,22 @@ export const LearntNoiseSchema = z.object({
   logShare: z.number(),
   precision: z.number().positive(),
 });
+export type LearntNoise = z.infer<typeof LearntNoiseSchema>;
 
-export const LearntQuantitySchema = z.object({
-  /** Smallest step between readings; null until two different ones were seen. */
-  resolution: z.number().positive().nullable(),
-  /** Largest block mean seen, as a measure of what "turning" means on this rig. */
-  peak: z.number().nonnegative(),
-  noise: LearntNoiseSchema,
-});
+export const LearntQuantitySchema = z
+  .object({
+    /** Smallest step between readings; null until two different ones were seen. */
+    resolution: z.number().positive().nullable(),
+    /** Largest block mean seen, as a measure of what "turning" means on this rig. */
+    peak: z.number().nonnegative(),
+    noise: LearntNoiseSchema,
+    /** The same as means over whole plateaus meet it. Version 1 had none: it began with the other. */
+    meanNoise: LearntNoiseSchema.optional(),
+  })
+  .transform((quantity) => ({ ...quantity, meanNoise: quantity.meanNoise ?? quantity.noise }));
 
 export const LearntSchema = z.object({
-  version: z.literal(1),
+  version: z.literal([1, 2]).transform(() => 2 as const),
   /** ln of the rotor's lag in s, and how many approaches that stands for. */
   lag: z.object({ logLag: z.number(), weight: z.number().nonnegative() }),
   quantities: z.partialRecord(z.enum(QUANTITIES), LearntQuantitySchema),

@@ -241,6 +241,22 @@ describe('what was learnt', () => {
     expect(learnt.quantities.voltage_V!.resolution).toBeCloseTo(0.001, 9);
     expect(Math.exp(learnt.lag.logLag)).toBeGreaterThan(0.5);
     expect(Math.exp(learnt.lag.logLag)).toBeLessThan(2);
+    // Means over whole plateaus meet slow wander too: their noise is another, and remembered too.
+    const { noise, meanNoise } = learnt.quantities.voltage_V!;
+    expect(meanNoise).not.toEqual(noise);
     expect(learntOf(createDetector(learnt))).toEqual(learnt);
+  });
+
+  it('by the first version, which knew one noise only, is read as what it meant', () => {
+    const noise = { logLevel: -9, logTime: -1, logShare: -5, precision: 4 };
+    const first = {
+      version: 1,
+      lag: { logLag: 0.2, weight: 3 },
+      quantities: { voltage_V: { resolution: 0.001, peak: 2, noise } },
+    };
+    const learnt = LearntSchema.parse(first);
+    expect(learnt.quantities.voltage_V!.meanNoise).toEqual(noise);
+    expect(learntOf(createDetector(learnt))).toEqual(learnt);
+    expect(LearntSchema.safeParse({ ...first, version: 3 }).success).toBe(false);
   });
 });

@@ -1,6 +1,6 @@
 /** The detector's state, and what follows from it alone. */
 import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
-import type { Learnt } from '../learnt.ts';
+import type { Learnt, LearntNoise } from '../learnt.ts';
 import { COLUMNS, createBlockBuilder, WIND, type BlockBuilder } from './block.ts';
 import type { Departure } from './departure.ts';
 import type { Excursions } from './excursion.ts';
@@ -98,7 +98,7 @@ function recall(state: Detector, learnt: Learnt): void {
     state.builder.resolution[column] = known.resolution ?? Infinity;
     state.builder.steps[column] = known.resolution === null ? 0 : STEPS_NEEDED;
     state.memories[column] = { ...state.memories[column]!, ...known.noise };
-    state.meanMemories[column] = { ...state.memories[column]! };
+    state.meanMemories[column] = { ...state.meanMemories[column]!, ...known.meanNoise };
   });
 }
 
@@ -107,14 +107,18 @@ export function learntFrom(state: Detector): Learnt {
   COLUMNS.forEach((quantity, column) => {
     const peak = state.peaks[column]!;
     if (peak === 0) return;
-    const { logLevel, logTime, logShare, precision } = state.memories[column]!;
     quantities[quantity] = {
       resolution: resolutionOf(state, column) || null,
       peak,
-      noise: { logLevel, logTime, logShare, precision },
+      noise: learntNoise(state.memories[column]!),
+      meanNoise: learntNoise(state.meanMemories[column]!),
     };
   });
-  return { version: 1, lag: { ...state.lag }, quantities };
+  return { version: 2, lag: { ...state.lag }, quantities };
+}
+
+function learntNoise({ logLevel, logTime, logShare, precision }: NoiseMemory): LearntNoise {
+  return { logLevel, logTime, logShare, precision };
 }
 
 /** Forgets what is going on; what was learnt stays. */
