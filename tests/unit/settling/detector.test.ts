@@ -86,6 +86,35 @@ describe('what is no plateau', () => {
   });
 });
 
+describe('a rig that never settles', () => {
+  const told = (events: readonly SettlingEvent[]) =>
+    judgements(events).filter(({ phase }) => phase === 'unsettled');
+
+  it.each([0.15, 0.4])('is told so after half a minute of swinging by %d of its drive', (swing) => {
+    const drive_V = (time_s: number) =>
+      spinUp(time_s) * (time_s < 30 ? 1 : 1 + swing * Math.sin((2 * Math.PI * time_s) / 4));
+    const said = told(eventsOf(rigSamples({ seconds: 80, drive_V })));
+    expect(said[0]!.time_s).toBeGreaterThan(50);
+    expect(said[0]!.time_s).toBeLessThan(64);
+    expect(new Set(said.map(({ cause }) => cause))).toEqual(new Set(['cycle']));
+  });
+
+  it('is told so on a ramp, and no more once the ramp has ended', () => {
+    const drive_V = (time_s: number) =>
+      spinUp(time_s) * Math.exp(-0.006 * Math.min(Math.max(time_s - 5, 0), 50));
+    const said = told(eventsOf(rigSamples({ seconds: 110, drive_V, noise: 0.004 })));
+    expect(said.filter(({ time_s }) => time_s < 55).map(({ cause }) => cause)).toContain('drift');
+    expect(said.filter(({ time_s }) => time_s > 63)).toEqual([]);
+  });
+
+  it('begins to be tried anew with every new level', () => {
+    const gusty = { seconds: 90, noise: 0.15, lag_s: 0.5 };
+    const changing = (time_s: number) => spinUp(time_s) * (Math.floor(time_s / 20) % 2 ? 1 : 0.5);
+    expect(told(eventsOf(rigSamples({ ...gusty, drive_V: spinUp })))).not.toEqual([]);
+    expect(told(eventsOf(rigSamples({ ...gusty, drive_V: changing })))).toEqual([]);
+  });
+});
+
 describe('zero', () => {
   const wind_mps = () => 4;
 

@@ -5,11 +5,12 @@ import type { ChannelMotion, Estimate, Judgement } from '../plateau.ts';
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
+import { CYCLE_WINDOW_S } from './cycle.ts';
 import { columnOf, indexSince } from './history.ts';
 import { CONCLUSIVE_ERROR_PER_S } from './flatness.ts';
 import { evaluate } from './record.ts';
-import { isOnRamp } from './seek.ts';
-import { windBlows, type Sight } from './sight.ts';
+import { goesOnRamping, swingsWhileSeeking } from './seek.ts';
+import { windBlows, withContext, type Sight } from './sight.ts';
 import { TOLERANCE, toleranceOf, type Detector } from './state.ts';
 import { driveMean, driveSlope, LEAST_LEVEL, newest, readingMean, type Track } from './track.ts';
 
@@ -22,8 +23,14 @@ const MOTION_Z = 2.5;
 const FAR = 0.05;
 /** It has tried for long. */
 const TRYING_S = 30;
-/** A reading that changes by more than this share of its level has been sent somewhere new. */
-const NEW_LEVEL = 0.3;
+/**
+ * A reading whose mean over a stretch differs by more than this share from that of the stretch
+ * that ended some seconds before has been sent somewhere new: no ramp is so fast. Gusts come on top.
+ */
+const NEW_LEVEL = 0.15;
+const NEW_Z = 2.5;
+const NEW_STRETCH_S = 2;
+const NEW_APART_S = 3;
 /** The window whose slices are drawn as threads. */
 const THREADS_S = 10;
 
@@ -118,25 +125,50 @@ function phaseOf(
   asked: { idle: boolean; motions: readonly Motion[]; cause: Judgement['cause'] },
 ): Judgement['phase'] {
   const { idle, motions, cause } = asked;
-  const furthest = Math.max(0, ...motions.map((one) => one.off));
-  if (idle || furthest > NEW_LEVEL) state.tryingSince_s = NaN;
-  else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
   if (state.record !== null) return 'settled';
   if (idle) return 'idle';
-  if (cause !== null && !Number.isNaN(state.tryingSince_s)) return 'unsettled';
-  return furthest > FAR ? 'moving' : 'settling';
+  if (cause !== null && time_s - state.tryingSince_s > TRYING_S) return 'unsettled';
+  return Math.max(0, ...motions.map((one) => one.off)) > FAR ? 'moving' : 'settling';
 }
 
-function hasTriedLong({ tryingSince_s }: Detector, { time_s }: Sight): boolean {
-  return time_s - tryingSince_s > TRYING_S;
+/** Whether a rotor's reading has just been sent somewhere new; a cycle goes nowhere. */
+function isSentElsewhere(state: Detector, { tracks, period_s }: Sight): boolean {
+  const lead = tracks.find((track) => track.lag_s > 0);
+  if (lead === undefined || state.cycles) return false;
+  const stretch = Math.max(Math.round(NEW_STRETCH_S / period_s), 1);
+  const apart = Math.max(Math.round(NEW_APART_S / period_s), 1);
+  const context = withContext(state, lead, 2 * stretch + apart, period_s);
+  const { from, to } = context;
+  if (to - from < 2 * stretch + apart) return false;
+  const now = Math.abs(readingMean(context, to - stretch, to));
+  const before = Math.abs(readingMean(context, from, from + stretch));
+  const error = Math.sqrt(2 * varianceOfMean(state.beliefs[lead.column]!, NEW_STRETCH_S));
+  return Math.abs(now - before) > (NEW_LEVEL + NEW_Z * error) * Math.max(now, before);
 }
 
-/** Why it does not settle, once it has tried for long; null when nothing that is seen tells. */
-function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
-  if (state.record !== null || !hasTriedLong(state, sight)) return null;
-  if (state.cycles) return 'cycle';
+/** Trying begins anew with every new level, and where a ramp has come to its end. */
+function noteTrying(state: Detector, sight: Sight, idle: boolean): void {
+  const { time_s } = sight;
+  const ramped = state.ramps;
+  state.ramps = false;
+  const seeks = !idle && state.record === null;
+  const swings = seeks && swingsWhileSeeking(state, sight);
+  if (idle || isSentElsewhere(state, sight)) state.tryingSince_s = NaN;
+  else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
+  if (!seeks || Number.isNaN(state.tryingSince_s)) return;
+  // A cycle that is seen has gone on for as long as it was looked for.
+  const swung_s = swings ? time_s - CYCLE_WINDOW_S : time_s;
+  state.tryingSince_s = Math.min(state.tryingSince_s, swung_s);
+  if (time_s - state.tryingSince_s < THREADS_S) return;
   const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.count - 1);
-  if (isOnRamp(state, sight, count)) return 'drift';
+  state.ramps = goesOnRamping(state, sight, count, ramped);
+  if (ramped && !state.ramps) state.tryingSince_s = swung_s;
+}
+
+/** Why it does not settle; null when nothing that is seen tells. */
+function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
+  if (state.cycles) return 'cycle';
+  if (state.ramps) return 'drift';
   const gusty = sight.tracks.some(
     (track) => track.column !== WIND && windowNeeded_s(state, track) > THREADS_S,
   );
@@ -145,6 +177,7 @@ function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
 
 export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
   const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
+  noteTrying(state, sight, idle);
   const cause = causeOf(state, sight);
   const phase = phaseOf(state, sight, { idle, motions, cause });
   const { blocks } = sight;

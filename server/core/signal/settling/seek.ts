@@ -32,6 +32,9 @@ const CLEAR_EVIDENCE = Math.log(6);
 /** How far back a ramp is looked for, in windows; ln of the odds that rule it out. */
 const REACHES = [1.5, 2, 3];
 const RAMP_ODDS = 3;
+/** ln of the odds at which a ramp is seen to go on, and at which it is seen to have ended. */
+const RAMP_SEEN = 1;
+const RAMP_OVER = -2;
 /** Most of the approach, in tolerances, that may still come; lags are known within a tenth. */
 const MOST_REMAINING = 0.7;
 const LAG_DOUBT = 1.1;
@@ -93,9 +96,27 @@ function approachLength_s(state: Detector, { tracks }: Sight, count: number): nu
  * Whether the window may be a piece of a slow ramp that reaches further back, past the last
  * change: then its flatness alone must speak clearly against the ramp's slope.
  */
-export function isOnRamp(state: Detector, { tracks, period_s }: Sight, count: number): boolean {
+function isOnRamp(state: Detector, sight: Sight, count: number): boolean {
+  return rampOdds(state, sight, count) > -RAMP_ODDS;
+}
+
+/** Whether the newest `count` blocks speak for such a ramp; it must be refuted to have ended. */
+export function goesOnRamping(
+  state: Detector,
+  sight: Sight,
+  count: number,
+  ramped: boolean,
+): boolean {
+  return rampOdds(state, sight, count) > (ramped ? RAMP_OVER : RAMP_SEEN);
+}
+
+/**
+ * ln of the odds for a ramp that reaches further back than the newest `count` blocks against
+ * stillness in them, by their slope; −Infinity when nothing looks like a ramp.
+ */
+function rampOdds(state: Detector, { tracks, period_s }: Sight, count: number): number {
   const lead = tracks.find((track) => track.lag_s > 0);
-  if (lead === undefined) return false;
+  if (lead === undefined) return -Infinity;
   const noise = state.beliefs[lead.column]!;
   const context = withContext(state, lead, 3 * count, period_s);
   const from = newest(context, count);
@@ -103,12 +124,13 @@ export function isOnRamp(state: Detector, { tracks, period_s }: Sight, count: nu
   const slope = driveSlope(context, from) / level / period_s;
   const variance = varianceOfSlope(noise, count * period_s);
   const known = { period_s, longRunVariance: Math.exp(noise.logLevel), level };
-  return REACHES.some((reach) => {
+  return REACHES.reduce((most, reach) => {
     const start = context.to - Math.round(reach * count);
-    if (start < context.begin) return false;
+    if (start < context.begin) return most;
     const ramp = rampThrough(context, start, known);
-    return ramp !== 0 && ((slope - ramp) ** 2 - slope ** 2) / (2 * variance) < RAMP_ODDS;
-  });
+    const odds = (slope ** 2 - (slope - ramp) ** 2) / (2 * variance);
+    return ramp === 0 ? most : Math.max(most, odds);
+  }, -Infinity);
 }
 
 /** How far back from the window the readings belong to it: in blocks before its start. */
@@ -133,6 +155,10 @@ function walkBack(state: Detector, sight: Sight, count: number): number {
   return extra;
 }
 
+export function swingsWhileSeeking(state: Detector, sight: Sight): boolean {
+  return swings(state, sight, { memories: state.memories, contrast: CYCLE_CONTRAST });
+}
+
 /** Opens a record when everything has been flat for long enough; null otherwise. */
 export function seek(state: Detector, sight: Sight): PlateauRecord | null {
   refreshBeliefs(state, sight);
@@ -141,7 +167,7 @@ export function seek(state: Detector, sight: Sight): PlateauRecord | null {
     count > 0 &&
     remainingOf(state, sight, count) <= MOST_REMAINING &&
     !isOnRamp(state, sight, count) &&
-    !swings(state, sight, { memories: state.memories, contrast: CYCLE_CONTRAST });
+    !swingsWhileSeeking(state, sight);
   state.passes = settled ? state.passes + 1 : 0;
   return state.passes < DWELL_BLOCKS ? null : open(state, sight, count);
 }

@@ -48,6 +48,8 @@ export interface Detector {
   suspicious: boolean;
   /** Since when it has been trying to settle; NaN while there is nothing to try. */
   tryingSince_s: number;
+  /** While trying: whether a slow ramp is seen to go on. */
+  ramps: boolean;
 }
 
 /** A change smaller than this share of the reading is no change. */
@@ -84,6 +86,7 @@ export function createState(learnt: Learnt | null): Detector {
     manner: 'step',
     suspicious: false,
     tryingSince_s: NaN,
+    ramps: false,
   };
   if (learnt !== null) recall(state, learnt);
   return state;
@@ -132,6 +135,7 @@ export function forgetPresent(state: Detector): void {
   state.beliefs_s = state.power_s = state.cycle_s = -Infinity;
   state.cycles = false;
   state.tryingSince_s = NaN;
+  state.ramps = false;
 }
 
 /** The few steps of a quiet instrument are steps of the rig; only of many is the smallest its own. */
