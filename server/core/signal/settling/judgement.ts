@@ -25,7 +25,8 @@ const FAR = 0.05;
 const TRYING_S = 30;
 /**
  * A reading whose mean over a stretch differs by more than this share from that of the stretch
- * that ended some seconds before has been sent somewhere new: no ramp is so fast. Gusts come on top.
+ * that ended some seconds before has been sent somewhere new: no ramp is so fast. Gusts come on
+ * top.
  */
 const NEW_LEVEL = 0.15;
 const NEW_Z = 2.5;
@@ -61,7 +62,7 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
   const creeps = size > MOTION_Z * slopeError_per_s && size * length_s > tolerance;
   const perSecond = approaches ? (off / lag_s) * Math.abs(goal) : slope_per_s * mean;
   const unsure = Math.sqrt(varianceOfMean(noise, length_s)) > 3 * tolerance;
-  const swinging = state.cycles && column !== WIND;
+  const swinging = (state.telling.seen || state.deciding.seen) && column !== WIND;
   const going = perSecond > 0 ? 'rising' : 'falling';
   const settledOr = unsure ? 'unsteady' : 'still';
   const motion = swinging ? 'unsteady' : approaches || creeps ? going : settledOr;
@@ -134,7 +135,7 @@ function phaseOf(
 /** Whether a rotor's reading has just been sent somewhere new; a cycle goes nowhere. */
 function isSentElsewhere(state: Detector, { tracks, period_s }: Sight): boolean {
   const lead = tracks.find((track) => track.lag_s > 0);
-  if (lead === undefined || state.cycles) return false;
+  if (lead === undefined || state.telling.seen) return false;
   const stretch = Math.max(Math.round(NEW_STRETCH_S / period_s), 1);
   const apart = Math.max(Math.round(NEW_APART_S / period_s), 1);
   const context = withContext(state, lead, 2 * stretch + apart, period_s);
@@ -152,7 +153,9 @@ function noteTrying(state: Detector, sight: Sight, idle: boolean): void {
   const ramped = state.ramps;
   state.ramps = false;
   const seeks = !idle && state.record === null;
-  const swings = seeks && swingsWhileSeeking(state, sight);
+  const long = sight.count * sight.period_s >= CYCLE_WINDOW_S;
+  const swings = seeks && long && swingsWhileSeeking(state, sight, state.telling);
+  if (!swings) state.telling.seen = false;
   if (idle || isSentElsewhere(state, sight)) state.tryingSince_s = NaN;
   else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
   if (!seeks || Number.isNaN(state.tryingSince_s)) return;
@@ -167,7 +170,7 @@ function noteTrying(state: Detector, sight: Sight, idle: boolean): void {
 
 /** Why it does not settle; null when nothing that is seen tells. */
 function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
-  if (state.cycles) return 'cycle';
+  if (state.telling.seen) return 'cycle';
   if (state.ramps) return 'drift';
   const gusty = sight.tracks.some(
     (track) => track.column !== WIND && windowNeeded_s(state, track) > THREADS_S,

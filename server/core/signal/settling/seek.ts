@@ -8,7 +8,7 @@ import { fitLag, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
 import { withContext, type Sight } from './sight.ts';
-import { toleranceOf, type Detector } from './state.ts';
+import { toleranceOf, type CycleLook, type Detector } from './state.ts';
 import { swings } from './swing.ts';
 import {
   driveMean,
@@ -155,8 +155,8 @@ function walkBack(state: Detector, sight: Sight, count: number): number {
   return extra;
 }
 
-export function swingsWhileSeeking(state: Detector, sight: Sight): boolean {
-  return swings(state, sight, { memories: state.memories, contrast: CYCLE_CONTRAST });
+export function swingsWhileSeeking(state: Detector, sight: Sight, look: CycleLook): boolean {
+  return swings(state, sight, { look, memories: state.memories, contrast: CYCLE_CONTRAST });
 }
 
 /** Opens a record when everything has been flat for long enough; null otherwise. */
@@ -167,7 +167,7 @@ export function seek(state: Detector, sight: Sight): PlateauRecord | null {
     count > 0 &&
     remainingOf(state, sight, count) <= MOST_REMAINING &&
     !isOnRamp(state, sight, count) &&
-    !swingsWhileSeeking(state, sight);
+    !swingsWhileSeeking(state, sight, state.deciding);
   state.passes = settled ? state.passes + 1 : 0;
   return state.passes < DWELL_BLOCKS ? null : open(state, sight, count);
 }

@@ -9,6 +9,12 @@ import { createLagMemory, type LagMemory } from './lag.ts';
 import { createNoiseMemory, expectedNoise, type NoiseMemory } from './noise-memory.ts';
 import type { PlateauRecord } from './record.ts';
 
+/** When something was last looked for, and whether it was seen. */
+export interface CycleLook {
+  time_s: number;
+  seen: boolean;
+}
+
 /** Opaque to callers, mutable, owned by them. Bounded by the longest window. */
 export interface Detector {
   readonly builder: BlockBuilder;
@@ -31,9 +37,9 @@ export interface Detector {
   /** Present belief in the noise of power, for the running mean. */
   powerNoise: NoiseModel | null;
   power_s: number;
-  /** When a cycle was last looked for, and whether one was seen. */
-  cycle_s: number;
-  cycles: boolean;
+  /** For a cycle, to decide by and to tell people of: these are looked for at other moments. */
+  readonly deciding: CycleLook;
+  readonly telling: CycleLook;
   record: PlateauRecord | null;
   /** Nothing before this is part of what comes next: the last change. */
   origin_s: number;
@@ -76,8 +82,8 @@ export function createState(learnt: Learnt | null): Detector {
     beliefs_s: -Infinity,
     powerNoise: null,
     power_s: -Infinity,
-    cycle_s: -Infinity,
-    cycles: false,
+    deciding: { time_s: -Infinity, seen: false },
+    telling: { time_s: -Infinity, seen: false },
     record: null,
     origin_s: -Infinity,
     started_s: -Infinity,
@@ -132,8 +138,11 @@ export function forgetPresent(state: Detector): void {
   state.origin_s = -Infinity;
   state.rested = true;
   state.suspicious = false;
-  state.beliefs_s = state.power_s = state.cycle_s = -Infinity;
-  state.cycles = false;
+  state.beliefs_s = state.power_s = -Infinity;
+  for (const look of [state.deciding, state.telling]) {
+    look.time_s = -Infinity;
+    look.seen = false;
+  }
   state.tryingSince_s = NaN;
   state.ramps = false;
 }

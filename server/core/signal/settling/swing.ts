@@ -6,7 +6,7 @@ import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { expectedNoise, type NoiseMemory } from './noise-memory.ts';
 import { raiseOf, type Sight } from './sight.ts';
-import { stillLimit_V, type Detector } from './state.ts';
+import { stillLimit_V, type CycleLook, type Detector } from './state.ts';
 import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
 
 /** A cycle is looked for this often. */
@@ -49,16 +49,17 @@ function windowOf(state: Detector, sight: Sight, track: Track): Float64Array {
 export function swings(
   state: Detector,
   sight: Sight,
-  asked: { memories: readonly NoiseMemory[]; contrast: number },
+  asked: { look: CycleLook; memories: readonly NoiseMemory[]; contrast: number },
 ): boolean {
   const { time_s, tracks, period_s } = sight;
-  if (time_s - state.cycle_s < LOOK_S) return state.cycles;
-  state.cycle_s = time_s;
-  state.cycles = tracks.some((track) => {
+  const { look } = asked;
+  if (time_s - look.time_s < LOOK_S) return look.seen;
+  look.time_s = time_s;
+  look.seen = tracks.some((track) => {
     if (track.column === WIND) return false;
     const noise = expectedNoise(asked.memories[track.column]!, raiseOf(track, period_s));
     const drive = windowOf(state, sight, track);
     return findCycle({ drive, period_s, lag_s: track.lag_s, noise, contrast: asked.contrast });
   });
-  return state.cycles;
+  return look.seen;
 }

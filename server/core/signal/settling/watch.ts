@@ -39,8 +39,13 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
     const leaving = leavingOf(state, sight, track);
     if (leaving !== null) return leaving;
   }
-  if (!swings(state, sight, { memories: state.local, contrast: CYCLE_CONTRAST })) return null;
+  if (!cycles(state, sight)) return null;
   return { end_s: Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s), manner: 'step' };
+}
+
+function cycles(state: Detector, sight: Sight): boolean {
+  const { deciding: look, local: memories } = state;
+  return swings(state, sight, { look, memories, contrast: CYCLE_CONTRAST });
 }
 
 function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null {
