@@ -13,8 +13,10 @@ export interface StepWords {
   readonly below: Below;
 }
 
-/** Stages in which the readings' own words come first, whatever the plan. */
+/** Stages in which the readings' own words come first … */
 const READINGS_FIRST: readonly Stage[] = ['logged', 'spinning-up', 'running-down', 'disturbed'];
+/** … these even when the fan must be stopped first: nobody waits for what no run asked for. */
+const EVEN_BEFORE_A_STOP: readonly Stage[] = ['logged', 'running-down'];
 
 /** @returns null where the words of the stage say it all */
 export function stepWords(
@@ -22,7 +24,8 @@ export function stepWords(
   stage: Stage,
   words: Catalogue,
 ): StepWords | null {
-  if (!hasReadings(stage) || READINGS_FIRST.includes(stage)) return null;
+  const first = experiment.step === 'stop-fan' ? EVEN_BEFORE_A_STOP : READINGS_FIRST;
+  if (!hasReadings(stage) || first.includes(stage)) return null;
   const { instruction, below } = words;
   if (experiment.isWaiting) return { lines: instruction.paused, below: below.paused };
   return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words);

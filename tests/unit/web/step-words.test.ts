@@ -60,6 +60,12 @@ describe('a step of the plan', () => {
     expect(said({ step: 'stop-fan' }, 'logged')).toBeUndefined();
     expect(said({ step: 'set-blades' }, 'unplugged')).toBeUndefined();
   });
+  it('has the fan stopped before anything else when it blows on what no run asked for', () => {
+    expect(said({ step: 'stop-fan' }, 'spinning-up')).toBe('Stop the fan.');
+    expect(said({ step: 'stop-fan' }, 'disturbed')).toBe('Stop the fan.');
+    expect(said({ step: 'stop-fan' }, 'running-down')).toBeUndefined();
+    expect(said({ step: 'settling' }, 'spinning-up')).toBeUndefined();
+  });
   it('asks a person to look where nothing hears the fan', () => {
     const below = (isWindHeard: boolean) => stepWords(at({ step: 'set-blades', isWindHeard }), 'waiting', en);
     expect(below(false)?.below.moving).toMatch(/is the fan off/);
