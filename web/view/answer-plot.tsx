@@ -176,7 +176,13 @@ function TrialMark({ mark, page, box, dash, isNow }: TrialMarkProps) {
       ) : (
         <path
           class={mark.form === 'good' ? 'dash' : 'slot'}
-          d={dashShape(mark.beside, { left, top: y - height / 2, width, height })}
+          // Outlined, parts of a dash would be too thin to be told from filled ones.
+          d={dashShape(mark.form === 'good' ? mark.beside : 0, {
+            left,
+            top: y - height / 2,
+            width,
+            height,
+          })}
         />
       )}
       {mark.form === 'struck' && (

@@ -21,7 +21,7 @@ export const deRemarks: PlanRemarkWords = {
     'reference-unknown': (name) =>
       `Die Stufe des Bezugslaufs ist bei „${name}“ nicht dabei. Wähl eine andere.`,
     'too-many-runs': (count) =>
-      `Das wären ${count} Läufe, mehr als ein Plan haben kann. Nimm Stufen, Runden oder Messungen heraus.`,
+      `Das wären ${count} Durchgänge, mehr als ein Plan haben kann. Nimm Stufen, Runden oder Messungen heraus.`,
     'names-too-long': () => 'Die Namen sind zusammen zu lang. Kürze einige.',
   },
   warning: {
