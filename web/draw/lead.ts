@@ -104,7 +104,9 @@ function above({ x, y }: Point, fromY: number, places: LeadPlaces): Point {
   const { bendX, clearX, floorY, roundX } = places;
   if (roundX !== null) return { x, y };
   const share = Math.min(Math.max((x - bendX) / (clearX - bendX), 0), 1);
-  const lowest = Math.max(fromY, floorY) + (floorY - Math.max(fromY, floorY)) * share ** 0.7;
+  const ramp = share * share * (3 - 2 * share);
+  const start = Math.max(fromY, floorY);
+  const lowest = start + (floorY - start) * ramp;
   return { x, y: Math.min(y, lowest) };
 }
 
@@ -112,7 +114,8 @@ function bendOf(from: Point, endY: number, places: LeadPlaces): readonly Point[]
   const { slotX, roundX, bendX, runY } = places;
   if (roundX === null) {
     const reach = (slotX - from.x) * 0.46;
-    return cubic(from, { x: from.x + reach, y: from.y }, { x: slotX - reach, y: endY }, { x: slotX, y: endY });
+    const end = { x: slotX, y: endY };
+    return cubic(from, { ...from, x: from.x + reach }, { ...end, x: slotX - reach }, end);
   }
   // Half an oval round the left edge; what lies further in along the run stays further in.
   const radius = Math.max(bendX - roundX - Math.max(from.y - runY, 0) * 0.8, 4);

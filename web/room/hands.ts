@@ -2,10 +2,15 @@
  * The room has no controls. A click anywhere, or a key, lets it speak; M mutes; D turns light to
  * dark.
  */
+import type { ReadonlySignal } from '@preact/signals';
 import type { WatchState } from '../view/watch-state.ts';
 import type { Speaker } from '../voice/speaker.ts';
 
-export function listenToRoom({ settings }: WatchState, speaker: Speaker, isOn: { value: boolean }): void {
+export function listenToRoom(
+  { settings }: WatchState,
+  speaker: Speaker,
+  isOn: ReadonlySignal<boolean>,
+): void {
   addEventListener('pointerdown', () => {
     if (!isOn.value) speaker.toggle();
   });

@@ -24,7 +24,8 @@ export function AtWork({ page, stage }: AtWorkProps) {
   const { setting } = page.words.value.plan;
   const settings = settingsOf(experiment.plan, run);
   const [only] = settings;
-  const name = only !== undefined && settings.length === 1 ? setting(only) : labelOf(experiment.plan, run);
+  const isOne = only !== undefined && settings.length === 1;
+  const name = isOne ? setting(only) : labelOf(experiment.plan, run);
   return (
     <p class="at-work">
       <span>{name}</span>

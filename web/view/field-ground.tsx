@@ -12,13 +12,15 @@ interface FieldPart {
 export function FieldGround({ page, box }: FieldPart) {
   const axis = page.powerAxis.value;
   const prefix = page.prefixes.value.power_W;
+  const { field } = page.words.value.top;
   const floorY = powerY(box, axis, 0);
   const lines = axis.ticks.filter((tick) => tick !== 0);
   return (
     <svg class="ground" width={box.width} height={box.height} aria-hidden="true">
       {lines.map((tick) => {
         const y = powerY(box, axis, tick);
-        const text = decimalAt(scaled(tick, prefix.exponent), axis.place - prefix.exponent);
+        const decimal = decimalAt(scaled(tick, prefix.exponent), axis.place - prefix.exponent);
+        const text = page.words.value.number(decimal);
         const isTop = tick === axis.high;
         return (
           <g key={tick}>
@@ -31,10 +33,10 @@ export function FieldGround({ page, box }: FieldPart) {
       })}
       <line class="floor" x1={0} x2={box.plotRight} y1={floorY} y2={floorY} />
       <text class="soft" x={0} y={box.height - 0.45 * box.rem}>
-        60 s ago
+        {field.minuteAgo}
       </text>
       <text class="soft" x={box.curveRight} y={box.height - 0.45 * box.rem} text-anchor="end">
-        now
+        {field.now}
       </text>
     </svg>
   );
@@ -79,7 +81,7 @@ export function StretchNames({ page, box }: FieldPart) {
             y={y}
             text-anchor="end"
           >
-            {full ? `trial ${id}` : id}
+            {full ? page.words.value.top.field.trial(id) : id}
           </text>
         );
       })}

@@ -3,16 +3,19 @@ import { UNIT_SPACE } from '#core/metrology/format.ts';
 import type { Status } from '#core/live-messages.ts';
 import { togglePlan } from '../plan/planning.ts';
 import type { Stage } from '../model/stage.ts';
+import type { Catalogue } from '../words/catalogue.ts';
+import type { TopWords } from '../words/top-words.ts';
 import type { PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
 
 export function Header({ page }: { page: PageState }) {
   const { bench, settings, drawing } = page;
+  const say = page.words.value.top.header;
   const status = bench.status.value;
   return (
     <header class="top">
       <div class="asked">
-        <h1>{bench.experiment.value.plan?.question ?? questionOf(status)}</h1>
+        <h1>{bench.experiment.value.plan?.question ?? questionOf(status, say)}</h1>
         <PlanFold page={page} />
       </div>
       <LinkState page={page} />
@@ -22,17 +25,17 @@ export function Header({ page }: { page: PageState }) {
           isOn={drawing.paused.value}
           onClick={() => (drawing.paused.value = !drawing.paused.value)}
         >
-          {drawing.paused.value ? 'Frozen' : 'Freeze'}
+          {drawing.paused.value ? say.frozen : say.freeze}
         </PageButton>
         <PageButton
           letter="M"
           isOn={settings.soundOn.value}
           onClick={() => (settings.soundOn.value = !settings.soundOn.value)}
         >
-          {settings.soundOn.value ? 'Sound on' : 'Sound off'}
+          {settings.soundOn.value ? say.soundOn : say.soundOff}
         </PageButton>
         <PageButton letter="D" onClick={() => toggleTheme(page)}>
-          {settings.isDark.value ? 'Light' : 'Dark'}
+          {settings.isDark.value ? say.toLight : say.toDark}
         </PageButton>
       </div>
     </header>
@@ -79,15 +82,14 @@ function PageButton({ letter, isOn, children, onClick }: PageButtonProps) {
   );
 }
 
-function questionOf(status: Status | null): string {
-  if (status?.port.phase === 'replaying') return 'A recording is being played again.';
-  return 'Every steady stretch is logged by itself.';
+function questionOf(status: Status | null, say: TopWords['header']): string {
+  return status?.port.phase === 'replaying' ? say.replayed : say.eachLogged;
 }
 
 function LinkState({ page }: { page: PageState }) {
   const { bench, boardShown } = page;
   const status = bench.status.value;
-  const { sign, words } = linkOf(bench.stage.value, status);
+  const { sign, words } = linkOf(bench.stage.value, status, page.words.value);
   return (
     <p class="link">
       <svg class="link-sign" viewBox="0 0 28 12" aria-hidden="true" data-sign={sign}>
@@ -110,7 +112,7 @@ function LinkState({ page }: { page: PageState }) {
             page.zeroPrompt.value = null;
           }}
         >
-          The board
+          {page.words.value.top.header.theBoard}
         </button>
       )}
     </p>
@@ -119,31 +121,37 @@ function LinkState({ page }: { page: PageState }) {
 
 type Sign = 'bar' | 'broken' | 'ring';
 
-function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: string } {
-  if (stage === 'connecting') return { sign: 'broken', words: 'Not connected to the laptop yet.' };
+interface Link {
+  readonly sign: Sign;
+  readonly words: string;
+}
+
+function linkOf(stage: Stage, status: Status | null, catalogue: Catalogue): Link {
+  const say = catalogue.top.link;
+  if (stage === 'connecting') return { sign: 'broken', words: say.notConnected };
   if (stage === 'no-news' || status === null)
-    return { sign: 'broken', words: 'No news from the laptop.' };
+    return { sign: 'broken', words: say.noNews };
   const { port, sampleRate_Hz } = status;
-  const rate = sampleRate_Hz === null ? '' : ` ${rateWords(sampleRate_Hz)}`;
+  const rate = sampleRate_Hz === null ? '' : ` ${say.rate(rateText(sampleRate_Hz, catalogue))}`;
   switch (port.phase) {
     case 'searching':
-      return { sign: 'broken', words: 'No board.' };
+      return { sign: 'broken', words: say.noBoard };
     case 'opening':
-      return { sign: 'broken', words: `${port.board.name}: opening.` };
+      return { sign: 'broken', words: of(port.board.name, say.opening) };
     case 'open':
       return stage === 'silent'
-        ? { sign: 'broken', words: `${port.board.name}: silent.` }
-        : { sign: 'bar', words: `Board connected.${rate}${troubleWords(status)}` };
+        ? { sign: 'broken', words: of(port.board.name, say.silent) }
+        : { sign: 'bar', words: `${say.connected}${rate}${troubleWords(status, catalogue)}` };
     case 'unplugged':
-      return { sign: 'broken', words: `${port.board.name}: unplugged.` };
+      return { sign: 'broken', words: of(port.board.name, say.unplugged) };
     case 'refused':
-      return { sign: 'broken', words: `${port.board.name}: not opened.` };
+      return { sign: 'broken', words: of(port.board.name, say.notOpened) };
     case 'simulated':
-      return { sign: 'ring', words: `Simulated rig.${rate}` };
+      return { sign: 'ring', words: `${say.simulated}${rate}` };
     case 'replaying':
       return { sign: 'ring', words: `${port.file}.${rate}` };
     case 'ended':
-      return { sign: 'broken', words: 'Ended.' };
+      return { sign: 'broken', words: say.ended };
   }
 }
 
@@ -151,19 +159,28 @@ function linkOf(stage: Stage, status: Status | null): { sign: Sign; words: strin
 const CLOCK_LIMIT_PPM = 10_000;
 
 /** What is wrong with the lines, as far as it does not stop them. */
-function troubleWords({ faults, clockDrift_ppm }: Status): string {
+function troubleWords({ faults, clockDrift_ppm }: Status, catalogue: Catalogue): string {
+  const { badLines, lost, clockOff } = catalogue.top.link;
   const bad = faults.malformed + faults.checksum + faults.tooLong + faults.fieldCount;
   const words = [
-    bad > 0 && `${bad} bad ${bad === 1 ? 'line' : 'lines'}.`,
-    faults.sequenceGap > 0 && `Lines lost ${faults.sequenceGap}×.`,
+    bad > 0 && badLines(bad),
+    faults.sequenceGap > 0 && lost(faults.sequenceGap),
     clockDrift_ppm !== null &&
       Math.abs(clockDrift_ppm) > CLOCK_LIMIT_PPM &&
-      `Its clock is ${(Math.abs(clockDrift_ppm) / 10_000).toFixed(1)}${UNIT_SPACE}% off.`,
+      clockOff(percentOf(clockDrift_ppm, catalogue)),
   ];
   return words.flatMap((one) => (one === false ? [] : [` ${one}`])).join('');
 }
 
-function rateWords(rate_Hz: number): string {
-  const shown = rate_Hz >= 10 ? rate_Hz.toFixed(0) : rate_Hz.toFixed(1);
-  return `${shown.replace(/\B(?=(\d{3})+$)/g, UNIT_SPACE)} readings a second.`;
+function percentOf(drift_ppm: number, { number }: Catalogue): string {
+  return `${number((Math.abs(drift_ppm) / 10_000).toFixed(1))}${UNIT_SPACE}%`;
+}
+
+function of(board: string, what: string): string {
+  return `${board}: ${what}.`;
+}
+
+function rateText(rate_Hz: number, { number }: Catalogue): string {
+  const shown = rate_Hz >= 10 ? rate_Hz.toFixed(0) : number(rate_Hz.toFixed(1));
+  return shown.replace(/\B(?=(\d{3})+$)/g, UNIT_SPACE);
 }

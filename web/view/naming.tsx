@@ -2,24 +2,8 @@
 import { useState } from 'preact/hooks';
 import type { BoardRequest } from '#core/live-messages.ts';
 import { COLUMN_NAMES, type ColumnName } from '#core/reading/unnamed.ts';
+import type { TopWords } from '../words/top-words.ts';
 import type { PageState } from './page-state.ts';
-
-const NAME_WORDS: Readonly<Record<ColumnName, string>> = {
-  '': 'not used',
-  voltage_V: 'voltage, V',
-  voltage_mV: 'voltage, mV',
-  current_A: 'current, A',
-  current_mA: 'current, mA',
-  current_uA: 'current, µA',
-  wind_mps: 'wind, m/s',
-  wind_kmph: 'wind, km/h',
-  wind_mph: 'wind, mph',
-  rotor_rpm: 'rotor, rpm',
-  time_ms: 'board’s time, ms',
-  time_us: 'board’s time, µs',
-  time_s: 'board’s time, s',
-  seq: 'line counter',
-};
 
 export function Naming({ page }: { page: PageState }) {
   const { stage, status } = page.bench;
@@ -44,18 +28,20 @@ interface NamingFormProps {
 
 function NamingForm({ page, fields }: NamingFormProps) {
   const [names, setNames] = useState<readonly ColumnName[]>(() => fields.map(() => ''));
+  const say = page.words.value.top.naming;
   const submit = (event: Event): void => {
     event.preventDefault();
     nameNumbers(page, names);
   };
   return (
-    <form class="naming" aria-label="Which number is what" onSubmit={submit}>
+    <form class="naming" aria-label={say.heading} onSubmit={submit}>
       <ol>
         {fields.map((text, at) => (
           <li key={at}>
             <span class="number">{text === '' ? '–' : text}</span>
             <NameChoice
-              label={`Number ${at + 1}`}
+              label={say.number(at + 1)}
+              say={say}
               chosen={names[at] ?? ''}
               choose={(name) => setNames(names.map((one, i) => (i === at ? name : one)))}
             />
@@ -64,11 +50,10 @@ function NamingForm({ page, fields }: NamingFormProps) {
       </ol>
       <p>
         <button type="submit" class="strong">
-          Read them so
+          {say.readSo}
         </button>{' '}
         <span class="soft">
-          Not sure? Stand back, start and stop the fan, and watch which number follows. Kept for
-          this board until it sends a header.
+          {say.hint}
         </span>
       </p>
     </form>
@@ -77,11 +62,12 @@ function NamingForm({ page, fields }: NamingFormProps) {
 
 interface NameChoiceProps {
   readonly label: string;
+  readonly say: TopWords['naming'];
   readonly chosen: ColumnName;
   choose(name: ColumnName): void;
 }
 
-function NameChoice({ label, chosen, choose }: NameChoiceProps) {
+function NameChoice({ label, say, chosen, choose }: NameChoiceProps) {
   return (
     <select
       aria-label={label}
@@ -93,7 +79,7 @@ function NameChoice({ label, chosen, choose }: NameChoiceProps) {
     >
       {COLUMN_NAMES.map((name) => (
         <option key={name} value={name}>
-          {NAME_WORDS[name]}
+          {say.column[name]}
         </option>
       ))}
     </select>

@@ -5,6 +5,8 @@ import type { PageState } from './page-state.ts';
 
 export function Notices({ page }: { page: PageState }) {
   const { bench } = page;
+  const words = page.words.value;
+  const say = words.top.notice;
   const status = bench.status.value;
   const offered = status?.offers[0];
   // What the band says already is not said twice.
@@ -16,36 +18,41 @@ export function Notices({ page }: { page: PageState }) {
     <div class="notices">
       {status !== null && !status.store.ok && (
         <Notice kind="alarm">
-          <b>Saving has stopped.</b>{' '}
-          {status.store.message ?? 'Nothing new is kept until it works again.'}
+          <b>{words.page.storeStopped}</b>{' '}
+          {status.store.message === null ? say.nothingKept : <English>{status.store.message}</English>}
         </Notice>
       )}
       {bench.trouble.value !== null && (
         <Notice kind="alarm">
-          {bench.trouble.value}
+          <English>{bench.trouble.value}</English>
           <button type="button" onClick={() => (bench.trouble.value = null)}>
-            Understood
+            {say.understood}
           </button>
         </Notice>
       )}
       {offered !== undefined && (
         <Notice kind="offer">
-          A board is plugged in: {offered.name}. Use it?
+          {say.offered(offered.name)}
           <button type="button" class="strong" onClick={() => page.useBoard(offered.id)}>
-            Use it <kbd aria-hidden="true">B</kbd>
+            {say.useIt} <kbd aria-hidden="true">B</kbd>
           </button>
         </Notice>
       )}
       {notice !== undefined && (
         <Notice kind="note">
-          {notice.message}
+          <English>{notice.message}</English>
           <button type="button" onClick={() => dismiss(page, notice.message)}>
-            Understood
+            {say.understood}
           </button>
         </Notice>
       )}
     </div>
   );
+}
+
+/** What the program says is English, whatever the page speaks. */
+function English({ children }: { children: ComponentChildren }) {
+  return <span lang="en">{children}</span>;
 }
 
 function dismiss({ dismissed }: PageState, message: string): void {

@@ -17,7 +17,7 @@ export function NowBand({ page }: { page: PageState }) {
   const stage = page.bench.stage.value;
   const isHatched = isCutOff(stage) || stage === 'disturbed';
   return (
-    <section class={isHatched ? 'band hatched' : 'band'} data-stage={stage} aria-label="Now">
+    <section class={isHatched ? 'band hatched' : 'band'} data-stage={stage} aria-label={page.words.value.page.sectionNow}>
       <Setting page={page} stage={stage} />
       <NowWords page={page} stage={stage} />
       <PowerNow page={page} stage={stage} />
@@ -37,6 +37,7 @@ function Setting({ page, stage }: { page: PageState; stage: Stage }) {
 function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
   const text = String(currentTrialId(page));
   const isFilled = stage === 'logged' || stage === 'still';
+  const { list } = page.words.value.top;
   return (
     <div class="trial-number">
       <Figure text={text} weights={[...text].map(() => WEIGHT.set)} />
@@ -45,7 +46,7 @@ function TrialNumber({ page, stage }: { page: PageState; stage: Stage }) {
           <rect class={isFilled ? 'dash' : 'slot'} x="1" y="1" width="34" height="10" />
         </svg>
         <span>
-          {stage === 'logged' ? 'trial logged' : 'next trial'}
+          {stage === 'logged' ? list.trialLogged : list.nextTrial}
           <span class="sr"> {text}</span>
         </span>
       </p>

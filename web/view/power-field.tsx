@@ -18,7 +18,7 @@ export function PowerField({ page }: { page: PageState }) {
   const size = useSize(host);
   const box = boxOf(size);
   return (
-    <section class="power-field" aria-label="Power">
+    <section class="power-field" aria-label={page.words.value.quantity.power_W}>
       <FieldHeads page={page} />
       <div class="field" ref={host}>
         {size.width > 0 && (
@@ -40,12 +40,13 @@ export function PowerField({ page }: { page: PageState }) {
 function FieldHeads({ page }: { page: PageState }) {
   const { pausedAt } = page.drawing;
   const frozen = pausedAt.value;
+  const say = page.words.value.top.field;
   return (
     <div class="field-heads">
       <h2 class={frozen === null ? 'soft' : 'frozen'}>
         {frozen === null
-          ? 'Power, last minute'
-          : `Frozen at ${timeOfDay(frozen.toISOString())}. Still logging.`}
+          ? say.lastMinute
+          : say.frozenAt(timeOfDay(frozen.toISOString()))}
       </h2>
       <PlotChoice page={page} />
     </div>

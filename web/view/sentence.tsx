@@ -10,7 +10,7 @@ export function SaidNow({ page }: { page: PageState }) {
   const { plan, runs, isCovered } = page.bench.experiment.value;
   const isBegun = runs.some(({ trialIds }) => trialIds.length > 0);
   return (
-    <section class="said" aria-label="What can be said so far">
+    <section class="said" aria-label={page.words.value.page.sectionSaid}>
       <Said page={page} />
       {isCovered || (plan !== null && !isBegun) ? <Votes page={page} /> : <Tally page={page} />}
       <KeyLine page={page} />
@@ -65,6 +65,7 @@ function KeysFold({ page: { operator, words } }: { page: PageState }) {
 
 function KeyLine({ page }: { page: PageState }) {
   const { lettersOn } = page.settings;
+  const say = page.words.value.top.header;
   return (
     <p class="key-line soft">
       <CoverButton page={page} />
@@ -73,10 +74,10 @@ function KeyLine({ page }: { page: PageState }) {
         aria-pressed={lettersOn.value}
         onClick={() => (lettersOn.value = !lettersOn.value)}
       >
-        {lettersOn.value ? 'Letter keys on' : 'Letter keys off'}
+        {lettersOn.value ? say.lettersOn : say.lettersOff}
       </button>
       <KeysFold page={page} />
-      <a href="/wiring">Wiring</a>
+      <a href="/wiring">{say.wiring}</a>
       <VoiceButton page={page} />
       <LanguageField settings={page.settings} />
     </p>

@@ -32,13 +32,13 @@ const CHANNELS: readonly StripQuantity[] = ['voltage_V', 'current_A', 'windSpeed
 
 export function Strips({ page }: { page: PageState }) {
   return (
-    <section class="strips" aria-label="Voltage, current and wind">
+    <section class="strips" aria-label={page.words.value.top.field.strips}>
       {CHANNELS.map((quantity) => (
         <Strip key={quantity} page={page} quantity={quantity} />
       ))}
       <p class="span-ends soft" aria-hidden="true">
-        <span>60 s ago</span>
-        <span>now</span>
+        <span>{page.words.value.top.field.minuteAgo}</span>
+        <span>{page.words.value.top.field.now}</span>
       </p>
     </section>
   );
@@ -126,13 +126,14 @@ function StripReading({ page, quantity, axisHigh }: StripParts) {
   });
   const isLive = hasReadings(stage) && reading.text !== NO_VALUE;
   const words = page.words.value;
+  const text = words.number(reading.text);
   const said = isLive ? stripWords(quantity, motion, prefixes, words) : words.motion.noReading;
   return (
     <div class="strip-reading">
       <p class="soft">{words.quantity[quantity]}</p>
       <p class="numeral">
-        <Figure text={reading.text} weights={weightsOf(reading.still, 'small')} />
-        <span class="sr">{reading.text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
+        <Figure text={text} weights={weightsOf(reading.still, 'small')} />
+        <span class="sr">{text}</span> <span class="unit">{unitOf(quantity, prefix)}</span>
       </p>
       <p
         class={

@@ -72,7 +72,11 @@ interface SlotPlace {
 }
 
 /** The slot stands at the height of power now; on the floor while nothing turns. */
-export function slotOf({ page, box }: LayerParts, stage: Stage, judgement: Judgement | null): SlotPlace {
+export function slotOf(
+  { page, box }: LayerParts,
+  stage: Stage,
+  judgement: Judgement | null,
+): SlotPlace {
   const { slotX, dash } = acrossOf(page, box);
   const level_W =
     judgement === null || !hasThreads(stage) ? 0 : levelShown_W(page, stage, judgement);
@@ -126,7 +130,13 @@ function CordLine({ cord, isLogged }: { cord: Cord; isLogged: boolean }) {
   );
 }
 
-export function Slot({ slot, box, isFilled }: { slot: SlotPlace; box: FieldBox; isFilled: boolean }) {
+interface SlotProps {
+  readonly slot: SlotPlace;
+  readonly box: FieldBox;
+  readonly isFilled: boolean;
+}
+
+export function Slot({ slot, box, isFilled }: SlotProps) {
   const height = DASH.height * box.rem;
   return (
     <rect

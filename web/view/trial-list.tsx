@@ -8,13 +8,15 @@ import {
   placeOf,
   scaled,
   UNIT_SPACE,
-  writeMeasured,
 } from '#core/metrology/format.ts';
 import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { unitOf, type Prefixes, type Shown } from '../model/quantities.ts';
 import { markFormOf } from '../draw/trial-marks.ts';
+import { resultText } from '../model/words.ts';
+import type { Catalogue } from '../words/catalogue.ts';
+import type { TopWords } from '../words/top-words.ts';
 import { actionFor } from './actions.ts';
 import { chosenTrial, type PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
@@ -24,15 +26,16 @@ const QUANTITIES = ['power_W', 'voltage_V', 'current_A', 'windSpeed_mps'] as con
 export function TrialList({ page }: { page: PageState }) {
   const trials = [...page.bench.trials.value].reverse();
   const name = page.bench.status.value?.session.name;
-  const { bench, quantity } = page.words.value;
+  const { bench, quantity, top } = page.words.value;
+  const { list } = top;
   const { heads } = bench.trial;
   const hasPlan = page.bench.experiment.value.plan !== null;
   return (
     <section
       class={hasPlan ? 'trials planned' : 'trials'}
-      aria-label={name === undefined ? 'Trials' : `Trials of ${name}`}
+      aria-label={name === undefined ? list.trials : list.trialsOf(name)}
     >
-      <div class="scroller" role="table" aria-label="Trials" tabIndex={0}>
+      <div class="scroller" role="table" aria-label={list.trials} tabIndex={0}>
         <div class="row heads soft" role="row">
           <span role="columnheader">{heads.trial}</span>
           {hasPlan && (
@@ -56,7 +59,7 @@ export function TrialList({ page }: { page: PageState }) {
           <TrialRow key={trial.id} page={page} trial={trial} />
         ))}
       </div>
-      {trials.length === 0 && <p class="empty soft">Trials will be listed here.</p>}
+      {trials.length === 0 && <p class="empty soft">{list.empty}</p>}
       <Undo page={page} />
     </section>
   );
@@ -83,12 +86,13 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   const editing = page.editing.value;
   const isEditing = editing?.trialId === trial.id;
   const prefixes = page.prefixes.value;
+  const words = page.words.value;
   const { plan } = page.bench.experiment.value;
   const setTo = plan === null ? null : setWords(page, plan, trial);
   useEffect(() => {
     if (isChosen) showInList(row.current);
   }, [isChosen]);
-  const state = stateWords(trial);
+  const state = stateWords(trial, page.words.value.top.list);
   const doubts = doubtWords(page, trial);
   const classes = [
     'row',
@@ -115,11 +119,11 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
         </span>
       )}
       <span role="cell" class="power-cell of-power_W">
-        <Value of={trial}>{powerText(trial, prefixes)}</Value>
+        <Value of={trial}>{trial.power_W === null ? NO_VALUE : resultText(trial.power_W, prefixes, words)}</Value>
       </span>
       {(['voltage_V', 'current_A', 'windSpeed_mps'] as const).map((quantity) => (
         <span key={quantity} role="cell" class={`of-${quantity}`}>
-          <Value of={trial}>{valueText(trial, quantity, prefixes)}</Value>
+          <Value of={trial}>{valueText(trial, quantity, prefixes, words)}</Value>
         </span>
       ))}
       {isEditing ? (
@@ -175,19 +179,15 @@ function Value({ of, children }: { of: TrialView; children: preact.ComponentChil
   return of.struck ? <s>{children}</s> : <>{children}</>;
 }
 
-function powerText({ power_W }: TrialView, prefixes: Prefixes): string {
-  if (power_W === null) return NO_VALUE;
-  const { value, uncertainty, unit } = writeMeasured(power_W, {
-    unit: 'W',
-    prefix: prefixes.power_W,
-  });
-  return `${value} ± ${uncertainty}${UNIT_SPACE}${unit}`;
-}
-
 /** Most digits of a value whose uncertainty is not shown beside it. */
 const MOST_DIGITS = 4;
 
-function valueText(trial: TrialView, quantity: Shown, prefixes: Prefixes): string {
+function valueText(
+  trial: TrialView,
+  quantity: Shown,
+  prefixes: Prefixes,
+  words: Catalogue,
+): string {
   const measured = trial[quantity];
   if (measured === null) return NO_VALUE;
   const prefix = prefixes[quantity];
@@ -195,17 +195,18 @@ function valueText(trial: TrialView, quantity: Shown, prefixes: Prefixes): strin
   const U = expandedUncertainty(measured);
   const finest = value === 0 ? -2 : firstPlace(value) - MOST_DIGITS + 1;
   const place = U === null ? finest + 1 : Math.max(placeOf(scaled(U, prefix.exponent)), finest);
-  return `${decimalAt(value, place)}${UNIT_SPACE}${unitOf(quantity, prefix)}`;
+  const text = words.number(decimalAt(value, place));
+  return `${text}${UNIT_SPACE}${unitOf(quantity, prefix)}`;
 }
 
-export function stateWords(trial: TrialView): string {
+export function stateWords(trial: TrialView, say: TopWords['list']): string {
   const form = markFormOf(trial);
   const words = [
-    trial.struck && (trial.strikeReason === null ? 'struck' : `struck: ${trial.strikeReason}`),
-    trial.simulated && 'simulated',
-    trial.state === 'interrupted' && (form === 'cut' ? 'cut off too soon' : 'cut off'),
-    trial.rotorStill && 'did not turn',
-    trial.state === 'logged' && 'goes on',
+    trial.struck && (trial.strikeReason === null ? say.struck : say.struckFor(trial.strikeReason)),
+    trial.simulated && say.simulated,
+    trial.state === 'interrupted' && (form === 'cut' ? say.cutOffTooSoon : say.cutOff),
+    trial.rotorStill && say.didNotTurn,
+    trial.state === 'logged' && say.goesOn,
     trial.note !== null && trial.note,
   ];
   return words.filter((word) => word !== false).join(' · ');
@@ -254,6 +255,7 @@ interface ReasonFormProps {
 
 function ReasonForm({ page, trial, kind }: ReasonFormProps) {
   const field = useRef<HTMLInputElement>(null);
+  const say = page.words.value.top.list;
   // Before the next key is read: its letter belongs into the field.
   useLayoutEffect(() => field.current?.focus(), []);
   const close = (): void => {
@@ -275,16 +277,16 @@ function ReasonForm({ page, trial, kind }: ReasonFormProps) {
         ref={field}
         maxLength={kind === 'strike' ? 200 : 500}
         aria-label={
-          kind === 'strike' ? `Why is trial ${trial.id} struck?` : `Note on trial ${trial.id}`
+          kind === 'strike' ? say.whyStruck(trial.id) : say.noteOn(trial.id)
         }
-        placeholder={kind === 'strike' ? 'why?' : 'note'}
+        placeholder={kind === 'strike' ? say.why : say.note}
         defaultValue={kind === 'note' ? (trial.note ?? '') : ''}
       />
       <button type="submit" class="strong">
-        {kind === 'strike' ? 'Strike' : 'Keep'}
+        {kind === 'strike' ? page.words.value.bench.trial.strike : say.keep}
       </button>
       <button type="button" onClick={close}>
-        Cancel
+        {say.cancel}
       </button>
     </form>
   );

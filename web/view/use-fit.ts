@@ -6,7 +6,9 @@ import type { RefObject } from 'preact';
  * multiplies its sizes, and `data-tight` where it had to. Measured anew after every drawing, and when the place changes.
  * @param content what it depends on; null: anything
  */
-export function useFit<T extends HTMLElement = HTMLDivElement>(content: string | null): RefObject<T> {
+export function useFit<T extends HTMLElement = HTMLDivElement>(
+  content: string | null,
+): RefObject<T> {
   const host = useRef<T>(null);
   useLayoutEffect(
     () => {

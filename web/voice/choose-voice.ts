@@ -19,10 +19,12 @@ export interface Choice<V> {
  * A voice of the language, one of this device before one over the network, the device's own
  * default before others; with none of the language the default; null where there is no voice.
  */
-export function chooseVoice<V extends Voice>(voices: readonly V[], language: Language): Choice<V> | null {
-  const ranked = [...voices].sort(
-    (a, b) => Number(b.localService) - Number(a.localService) || Number(b.default) - Number(a.default),
-  );
+export function chooseVoice<V extends Voice>(
+  voices: readonly V[],
+  language: Language,
+): Choice<V> | null {
+  const worth = (voice: Voice): number => 2 * Number(voice.localService) + Number(voice.default);
+  const ranked = [...voices].sort((a, b) => worth(b) - worth(a));
   const own = ranked.find(({ lang }) => lang.toLowerCase().split(/[-_]/)[0] === language);
   if (own !== undefined) return { voice: own, matches: true };
   const other = ranked.find((voice) => voice.default) ?? ranked[0];

@@ -6,6 +6,7 @@ import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
 import type { BenchWords } from './bench-words.ts';
 import type { Shown } from '../model/quantities.ts';
+import type { TopWords } from './top-words.ts';
 
 export const LANGUAGES = ['en', 'de', 'es', 'fr'] as const;
 export type Language = (typeof LANGUAGES)[number];
@@ -40,6 +41,7 @@ export interface Catalogue {
   readonly quantity: Readonly<Record<Shown, string>>;
   /** Several things, one behind the other. */
   readonly list: (items: readonly string[]) => string;
+  readonly top: TopWords;
   readonly instruction: InstructionWords;
   readonly below: BelowWords;
   readonly motion: MotionWords;

@@ -1,6 +1,7 @@
 import { deBench } from './bench/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
+import { deTop } from './top/de.ts';
 
 const QUANTITY = {
   voltage_V: 'Spannung',
@@ -25,6 +26,7 @@ export const de: Catalogue = {
   number: withComma,
   quantity: QUANTITY,
   list: few,
+  top: deTop,
   instruction: {
     connecting: ['Verbindung', 'wird gesucht.'],
     noNews: ['Keine', 'Nachricht.'],

@@ -1,6 +1,7 @@
 import { enBench } from './bench/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withPoint } from './numbers.ts';
+import { enTop } from './top/en.ts';
 
 const QUANTITY = { voltage_V: 'Voltage', current_A: 'Current', windSpeed_mps: 'Wind', power_W: 'Power' };
 const WATT = { µ: 'microwatt', m: 'milliwatt', '': 'watt', k: 'kilowatt' };
@@ -13,6 +14,7 @@ export const en: Catalogue = {
   number: withPoint,
   quantity: QUANTITY,
   list: few,
+  top: enTop,
   instruction: {
     connecting: ['Connecting.'],
     noNews: ['No news.'],

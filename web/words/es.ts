@@ -1,6 +1,7 @@
 import { esBench } from './bench/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
+import { esTop } from './top/es.ts';
 
 const QUANTITY = {
   voltage_V: 'Tensión',
@@ -25,6 +26,7 @@ export const es: Catalogue = {
   number: withComma,
   quantity: QUANTITY,
   list: few,
+  top: esTop,
   instruction: {
     connecting: ['Conectando.'],
     noNews: ['Sin noticias.'],

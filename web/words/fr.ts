@@ -2,6 +2,7 @@
 import { frBench } from './bench/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { withComma } from './numbers.ts';
+import { frTop } from './top/fr.ts';
 
 const QUANTITY = {
   voltage_V: 'Tension',
@@ -26,6 +27,7 @@ export const fr: Catalogue = {
   number: withComma,
   quantity: QUANTITY,
   list: few,
+  top: frTop,
   instruction: {
     connecting: ['Connexion', 'en cours.'],
     noNews: ['Pas de', 'nouvelles.'],
