@@ -1,5 +1,5 @@
 /** The plan in the making: unfolds in the page, below the band, so that logging stays in sight. */
-import { useEffect, useRef } from 'preact/hooks';
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { anglePlan, bladesPlan, lengthPlan } from '#core/experiment/plan/templates.ts';
 import type { PageState } from '../view/page-state.ts';
 import { emptyFactor, formOf, type PlanForm } from './form.ts';
@@ -24,7 +24,8 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
   const say = words.value.bench.form;
   const read = readForm(form);
   const fields = createFields(page, form, read);
-  useEffect(() => sheet.current?.querySelector('input')?.focus(), []);
+  // Before the next key is read: it belongs into the question.
+  useLayoutEffect(() => sheet.current?.querySelector('input')?.focus(), []);
   const start = async (event: Event): Promise<void> => {
     event.preventDefault();
     planning.isTried.value = true;

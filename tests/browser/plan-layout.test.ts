@@ -1,0 +1,61 @@
+/** The bench page with a plan at every size: nothing overlaps or sticks out, and all can use it. */
+import type { Page } from 'playwright-core';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { expectAccessible } from './support/accessible.ts';
+import { openPage, SHEETS } from './support/browser.ts';
+import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
+import { PLANNED, plannedMessages } from './support/plan-scenes.ts';
+import { describeOnStand } from './support/stand.ts';
+
+describeOnStand('the bench page with a plan is laid out well and for everyone', (stand) => {
+  describe.each(SHEETS)('at $name pixels', (sheet) => {
+    let page: Page;
+    beforeAll(async () => {
+      stand.feed.show(...plannedMessages('settling'));
+      const scheme = sheet.name === '1280' ? 'dark' : 'light';
+      ({ page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme }));
+      await page.locator('.rail').waitFor();
+    });
+    afterAll(() => page.context().close());
+
+    it.each(Object.keys(PLANNED))('%s', async (name) => {
+      stand.feed.show(...plannedMessages(name));
+      await settleFrames(page);
+      await settleFrames(page);
+      const texts = await visibleTexts(page);
+      expect(overlaps(texts)).toEqual([]);
+      const size = await page.evaluate(() => {
+        const { scrollWidth, scrollHeight } = document.documentElement;
+        return { scrollWidth, scrollHeight };
+      });
+      expect(size.scrollWidth).toBeLessThanOrEqual(sheet.width);
+      if (sheet.width > 760) expect(size.scrollHeight).toBeLessThanOrEqual(sheet.height);
+      for (const { text, left, right } of texts) {
+        expect(`${text}: ${left >= 0 && right <= sheet.width}`).toBe(`${text}: true`);
+      }
+    });
+
+    it.each(['settling', 'logged', 'unassigned', 'covered', 'named'])('%s, for everyone', async (name) => {
+      stand.feed.show(...plannedMessages(name));
+      await settleFrames(page);
+      await expectAccessible(page);
+    });
+  });
+
+  it('shows the current round alone on a phone, with targets for a finger', async () => {
+    const sheet = SHEETS[2];
+    if (sheet === undefined) throw new Error('no sheet');
+    stand.feed.show(...plannedMessages('unassigned'));
+    const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'dark' });
+    await page.locator('.rail').waitFor();
+    expect(await page.locator('.round:visible').count()).toBe(1);
+    const small = await page.locator('button:visible').evaluateAll((all) =>
+      all
+        .map((one) => ({ text: one.textContent, ...one.getBoundingClientRect().toJSON() }))
+        .filter(({ width, height }: { width: number; height: number }) => width < 44 || height < 44)
+        .map(({ text }: { text: string | null }) => text),
+    );
+    expect(small).toEqual([]);
+    await page.context().close();
+  });
+});
