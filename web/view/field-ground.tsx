@@ -67,7 +67,8 @@ export function StretchNames({ page, box }: FieldPart) {
       {named.map(({ start_s, end_s, id, power_W, isOpen }) => {
         const left = Math.max(curveX(box, start_s, now_s), 0);
         const right = curveX(box, end_s, now_s);
-        const full = right - left >= 3.1 * box.rem;
+        const name = page.words.value.top.field.trial(id);
+        const full = right - left >= (0.45 * name.length + 0.4) * box.rem;
         // A page that has not heard a sample yet does not know where on its axis a stretch lies.
         if (right - left < 1.2 * box.rem || start_s > now_s) return null;
         const below = powerY(box, axis, power_W) + 1.55 * box.rem;
@@ -81,7 +82,7 @@ export function StretchNames({ page, box }: FieldPart) {
             y={y}
             text-anchor="end"
           >
-            {full ? page.words.value.top.field.trial(id) : id}
+            {full ? name : id}
           </text>
         );
       })}
