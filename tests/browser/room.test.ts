@@ -167,6 +167,20 @@ describeOnStand('the room page', (stand) => {
       expect([await count('.mark'), await count('.mean'), await count('li')]).toEqual([0, 0, 0]);
       expect(await lineOf('.said-now')).toBe('The answer is covered. What do you expect?');
     });
+    it('figures that make room when their number grows longer', async () => {
+      await page.setViewportSize({ width: 1024, height: 768 });
+      await show('waiting');
+      const height = async (): Promise<number> =>
+        (await page.locator('.power .figure').boundingBox())?.height ?? 0;
+      const short = await height();
+      await show('settling');
+      expect(await height()).toBeLessThan(short);
+      const place = await page.locator('.figures').boundingBox();
+      const power = await page.locator('.power').boundingBox();
+      // Letters are set at whole pixels: a hundredth of the width may be missing.
+      expect(power?.width).toBeLessThanOrEqual(1.01 * (place?.width ?? 0));
+      await page.setViewportSize({ width: 1280, height: 720 });
+    });
     it('what comes next once it is logged, else how far the plan has come', async () => {
       await show(':settling');
       expect(await lineOf('.progress')).toBe('10 of 15');

@@ -20,7 +20,7 @@ import { followBox } from './follow-box.ts';
 export function FollowPage({ page }: { page: Audience }) {
   const stage = page.bench.stage.value;
   const { lines, moving, detail, state } = currentWords(page);
-  const fitted = useFit(null);
+  const fitted = useFit();
   const isHatched = isCutOff(stage) || stage === 'disturbed';
   return (
     <main class={isHatched ? 'follow hatched' : 'follow'} data-stage={stage}>

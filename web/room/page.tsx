@@ -59,7 +59,7 @@ function Drawing({ page, size }: { page: Audience; size: ReturnType<typeof useSi
 
 /** Two lines in the largest type that the width left of the plot allows. */
 function Instruction({ lines }: { lines: readonly string[] }) {
-  const host = useFit(lines.join('\n'));
+  const host = useFit<HTMLHeadingElement>();
   return (
     <h1 class="instruction" ref={host}>
       {lines.map((line) => (
@@ -71,7 +71,7 @@ function Instruction({ lines }: { lines: readonly string[] }) {
 
 function FittedPower({ page }: { page: Audience }) {
   const stage = page.bench.stage.value;
-  const host = useFit(null);
+  const host = useFit();
   return (
     <div class="figures" ref={host}>
       <PowerNow page={page} stage={stage} />

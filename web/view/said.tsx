@@ -11,7 +11,7 @@ interface SaidProps {
 
 export function Said({ page, note = null }: SaidProps) {
   const said = note === null ? saidNow(page) : { text: note, isTrouble: false };
-  const host = useFit<HTMLParagraphElement>(said.text);
+  const host = useFit<HTMLParagraphElement>();
   return (
     <p class={said.isTrouble ? 'said-now stopped' : 'said-now'} ref={host}>
       {said.text}
