@@ -128,6 +128,25 @@ describe('noise of gusts and a slow wander together', () => {
   });
 });
 
+describe('noise that does not pass the rotor', () => {
+  it('is overrated by less once it is known that noise need not lag', () => {
+    const random = createRandom(29);
+    const lag_s = 2;
+    const errorOf = { known: 0, unknown: 0 };
+    for (let run = 0; run < 60; run++) {
+      const own = { random, count: 120, lag_s: 0.3, longRunVariance: 1e-5, white: 0 };
+      const drive = detrend(driveOf(readings(own), PERIOD_S, lag_s));
+      const known = { period_s: PERIOD_S, lag_s, prior: PRIOR };
+      const truth = Math.log(1e-5);
+      errorOf.known += (fitNoise(drive, { ...known, wanders: true }).logLevel - truth) / 60;
+      errorOf.unknown += (fitNoise(drive, { ...known, wanders: false }).logLevel - truth) / 60;
+    }
+    // From so short a stretch the prior, twenty times the truth, still speaks; but less.
+    expect(errorOf.known).toBeGreaterThan(0);
+    expect(errorOf.known).toBeLessThan(errorOf.unknown - 0.3);
+  });
+});
+
 describe('what little can be known', () => {
   it('is the prior when readings are few or never differ', () => {
     for (const values of [[1, 2], [3, 3, 3, 3, 3, 3]]) {

@@ -35,21 +35,31 @@ export interface NoisePrior {
 }
 
 /**
- * What is slow in the air: its memory and its share, the rest being gusts of a short memory. Where
- * mains or room air wander there are both.
+ * What is slow in the air: its memory and its share, the rest being gusts of a short memory; and
+ * whether it lags, as all that passes the rotor does.
  */
-const AIRS = [
-  { time_s: 0.15, share: 1 },
-  { time_s: 0.3, share: 1 },
-  { time_s: 0.6, share: 1 },
-  { time_s: 1.2, share: 1 },
-  { time_s: 2.4, share: 1 },
-  { time_s: 4.8, share: 1 },
-  { time_s: 1.2, share: 0.6 },
-  { time_s: 2.4, share: 0.5 },
-  { time_s: 2.4, share: 0.8 },
-  { time_s: 4.8, share: 0.5 },
+const GUSTY = [
+  { time_s: 0.15, share: 1, lags: true },
+  { time_s: 0.3, share: 1, lags: true },
+  { time_s: 0.6, share: 1, lags: true },
+  { time_s: 1.2, share: 1, lags: true },
+  { time_s: 2.4, share: 1, lags: true },
+  { time_s: 4.8, share: 1, lags: true },
 ] as const;
+/** Where mains or room air wander there are both; and generator and load have noise of their own. */
+const WANDERING = [
+  ...GUSTY,
+  { time_s: 1.2, share: 0.6, lags: true },
+  { time_s: 2.4, share: 0.5, lags: true },
+  { time_s: 2.4, share: 0.8, lags: true },
+  { time_s: 4.8, share: 0.5, lags: true },
+  { time_s: 0.15, share: 1, lags: false },
+  { time_s: 0.3, share: 1, lags: false },
+  { time_s: 0.6, share: 1, lags: false },
+  { time_s: 1.2, share: 1, lags: false },
+  { time_s: 2.4, share: 1, lags: false },
+] as const;
+type Air = (typeof WANDERING)[number];
 const GUST_S = 0.15;
 const SHARES = [0.0005, 0.003, 0.012, 0.05, 0.2, 1];
 /** Less variance than this is that of the arithmetic: levels are of the order of one. */
@@ -151,15 +161,16 @@ function transform(points: ArrayLike<number>, spacing_s: number, lag_s: number):
 }
 
 function setAir(
-  { count, spacing_s, air }: Spectrum,
-  { time_s, share }: (typeof AIRS)[number],
+  { count, spacing_s, air, raised }: Spectrum,
+  { time_s, share, lags }: Air,
 ): void {
   const unit = Math.PI / ((count + 1) * spacing_s);
   for (let j = 0; j < count; j++) {
     const turns = unit * (j + 1);
     const slow = turns * time_s;
     const gusts = turns * GUST_S;
-    air[j] = share / (1 + slow * slow) + (1 - share) / (1 + gusts * gusts);
+    const shape = share / (1 + slow * slow) + (1 - share) / (1 + gusts * gusts);
+    air[j] = lags ? shape : shape * raised[j]!;
   }
 }
 
@@ -234,8 +245,8 @@ const LOG_SHARES = SHARES.map((share) => Math.log(share));
 /**
  * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
  * a lag was taken out. Needs four; with fewer, or without variation, the prior is what is known.
- * `wanders`: the air may be slow and gusty at once. A mean over a long stretch meets all of a slow
- * wander, a comparison of neighbouring stretches hardly any.
+ * `wanders`: the air may be slow and gusty at once, and noise need not pass the rotor. A mean over
+ * a long stretch meets all of a slow wander, a comparison of neighbouring stretches hardly any.
  */
 export function fitNoise(
   values: ArrayLike<number>,
@@ -248,8 +259,7 @@ export function fitNoise(
   const spectrum = transform(points, period_s * Math.ceil(values.length / MOST_POINTS), lag_s);
   if (!hasPower(spectrum)) return priorModel(prior, raise_s);
   const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0 };
-  for (const air of AIRS) {
-    if (air.share < 1 && !wanders) continue;
+  for (const air of wanders ? WANDERING : GUSTY) {
     setAir(spectrum, air);
     const logTime = Math.log(air.share * air.time_s + (1 - air.share) * GUST_S);
     const surprise = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
