@@ -40,6 +40,8 @@ export function loadSettings(): Settings {
     keep('language', tag === deviceLanguage() ? null : tag);
     document.documentElement.lang = tag;
   });
+  // The room's page has no controls: it follows what is chosen on another page of this device.
+  addEventListener('storage', () => (language.value = languageOf(recall('language'))));
   soundOn.subscribe((on) => keep('sound', on ? null : 'off'));
   lettersOn.subscribe((on) => keep('letters', on ? null : 'off'));
   taught.subscribe((keys) => {
