@@ -10,7 +10,7 @@ import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Board, PortState } from '#core/link.ts';
-import type { Status, TrialView } from '#core/live-messages.ts';
+import type { SessionRequest, Status, TrialView } from '#core/live-messages.ts';
 import { listenAt } from './listen.ts';
 import { createFeed, type Feed, type Picture } from './live/feed.ts';
 import { checkSource, openSource } from './open-source.ts';
@@ -28,7 +28,7 @@ import {
   type Scene,
   type Surroundings,
 } from './scene.ts';
-import { originOf, resumeOrCreateSession } from './session.ts';
+import { originOf, resumeOrCreateSession, sessionOf } from './session.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
@@ -36,7 +36,7 @@ import type { Demonstration } from './sources/simulated.ts';
 import type { Ports } from './sources/ports.ts';
 import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
-import type { Store } from './store/store.ts';
+import type { SessionInfo, Store } from './store/store.ts';
 
 export interface AppOptions {
   readonly dataFolder: string;
@@ -87,6 +87,7 @@ class RunningApp implements App {
   readonly #memory: BoardMemory;
   #surroundings: Omit<Surroundings, 'problems'> = { offers: [], store: { ok: true, message: null } };
   #run: Run | null = null;
+  #choice: ChosenSource | null = null;
   #scene: Scene | null = null;
   #stopWatching: (() => void) | null = null;
   /** One change of source at a time. */
@@ -107,6 +108,8 @@ class RunningApp implements App {
         experiment: () => this.#experiment(),
         attached: () => this.#ports.list().catch(() => []),
         use: (choice) => this.#change(choice),
+        sessions: () => store.sessions(),
+        goOnIn: (request) => this.#goOnIn(request),
         keepSettings: (id, settings) => memory.keepSettings(id, settings),
       }),
       { webFolder: webFolder(), report: (error) => console.error(error) },
@@ -143,17 +146,21 @@ class RunningApp implements App {
     return board ? { kind: 'board', id: board.id } : { kind: 'simulated', seed: DEFAULT_SEED };
   }
 
-  #change(choice: ChosenSource): Promise<void> {
-    const change = this.#changing.catch(() => undefined).then(() => this.#replaceRun(choice));
+  /** @param chosen the session to go on in; without it the one of this lesson, or a new one */
+  #change(choice: ChosenSource, chosen?: SessionInfo): Promise<void> {
+    const change = this.#changing
+      .catch(() => undefined)
+      .then(() => this.#replaceRun(choice, chosen));
     this.#changing = change;
     return change;
   }
 
-  async #replaceRun(choice: ChosenSource): Promise<void> {
+  async #replaceRun(choice: ChosenSource, chosen?: SessionInfo): Promise<void> {
     this.#stopWatching?.();
     this.#stopWatching = null;
     await this.#run?.close('replaced');
-    const session = await resumeOrCreateSession(this.#store, choice);
+    const session = chosen ?? (await resumeOrCreateSession(this.#store, choice));
+    this.#choice = choice;
     const trials = await this.#store.trials(session.id);
     const plateaus = await this.#store.plateaus(session.id);
     const beginning = {
@@ -167,7 +174,7 @@ class RunningApp implements App {
       experiment: () => this.#feed.say({ type: 'experiment', experiment: this.#experiment() }),
       port: (port) => this.#onPort(port),
       offers: (offers) => this.#onOffers(offers),
-      cutOff: () => void this.#change(choice).catch((error: unknown) => console.error(error)),
+      cutOff: () => void this.#change(choice, session).catch((error) => console.error(error)),
     });
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
@@ -177,9 +184,8 @@ class RunningApp implements App {
       return instructionOf(conductor, book.trials);
     };
     const { speed, demonstration } = this.#options;
-    run.open((clock, listener) =>
-      openSource(choice, { clock, listener, ports: this.#ports, speed, instruction, demonstration }),
-    );
+    const around = { ports: this.#ports, speed, instruction, demonstration };
+    run.open((clock, listener) => openSource(choice, { clock, listener, ...around }));
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (originOf(choice) !== 'board') this.#watchForBoards();
   }
@@ -187,6 +193,14 @@ class RunningApp implements App {
   /** While no serial source runs, which would tell of boards itself. */
   #watchForBoards(): void {
     this.#stopWatching = watchBoards(this.#ports, (boards) => this.#onOffers(boards));
+  }
+
+  /** The source goes on, into another session of its kind. */
+  async #goOnIn(request: SessionRequest): Promise<void> {
+    const choice = this.#choice;
+    if (choice === null) throw new Error('asked before the first run');
+    const session = await sessionOf(this.#store, request, originOf(choice));
+    await this.#change(choice, session);
   }
 
   #onEvent(event: ShownEvent): void {

@@ -1,8 +1,8 @@
 /**
  * `npm run demo:experiment`: a whole experiment on the simulated rig, five blade angles in three
  * rounds, through the real server. Nobody touches the page; the operator at the rig does what the
- * tool says, and has a slip, a bump, a cable pulled out, and a run for which the fan was not stopped.
- * At the end it is counted what became of it, against what the rig truly did.
+ * tool says, and has a slip, a bump, a cable pulled out, and a run for which the fan was not
+ * stopped. At the end it is counted what became of it, against what the rig truly did.
  */
 import { mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';

@@ -9,11 +9,18 @@ import type { Action, Input } from '#core/inputs.ts';
 import type { Board } from '#core/link.ts';
 import { commandObstacle } from '#core/pipeline/command.ts';
 import { columnsObstacle } from '#core/reading/unnamed.ts';
-import type { ActionRequest, BoardRequest, LinkRequest, Status } from '#core/live-messages.ts';
+import type {
+  ActionRequest,
+  BoardRequest,
+  LinkRequest,
+  SessionRequest,
+  Status,
+} from '#core/live-messages.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
 import type { Scene } from './scene.ts';
+import type { SessionInfo } from './store/store.ts';
 import { DEFAULT_SEED, type ChosenSource } from './source-choice.ts';
 
 export interface OperatorParts {
@@ -23,6 +30,9 @@ export interface OperatorParts {
   experiment(): ExperimentView;
   attached(): Promise<Board[]>;
   use(choice: ChosenSource): Promise<void>;
+  /** Sessions that are kept, newest first. */
+  sessions(): Promise<SessionInfo[]>;
+  goOnIn(request: SessionRequest): Promise<void>;
   /** Keeps what is set for a board beyond this run. */
   keepSettings(linkId: string, settings: Configuration): Promise<void>;
 }
@@ -53,6 +63,11 @@ export function createOperator(parts: OperatorParts): AppPort {
       recorder.take({ kind: 'action', at_s: recorder.clock(), action });
       await recorder.flush();
       return trialOf(parts.scene(), request.trialId);
+    },
+    sessions: () => parts.sessions(),
+    session: async (request) => {
+      refuseUnlessSaving(parts.status());
+      await parts.goOnIn(request);
     },
     useLink: async (request) => {
       // The run before would end, and the next one could not begin: nothing would be read.

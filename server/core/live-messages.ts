@@ -235,6 +235,24 @@ export const LinkRequestSchema = z.discriminatedUnion('use', [
 ]);
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;
 
+export const SessionViewSchema = z.object({
+  id: z.string(),
+  name: z.string(),
+  /** RFC 3339. */
+  startedAt: z.string(),
+  origin: z.enum(['board', 'simulated', 'imported']),
+});
+/** Answer to `GET /api/sessions`: what is kept in the data folder, newest first. */
+export const SessionsResponseSchema = z.object({ sessions: z.array(SessionViewSchema) });
+export type SessionsResponse = z.infer<typeof SessionsResponseSchema>;
+
+/** `POST /api/sessions`: begin a lesson, or go on with an earlier one. The board stays in use. */
+export const SessionRequestSchema = z.discriminatedUnion('want', [
+  z.strictObject({ want: z.literal('new'), name: z.string().trim().min(1).max(60) }),
+  z.strictObject({ want: z.literal('earlier'), id: z.string().max(60) }),
+]);
+export type SessionRequest = z.infer<typeof SessionRequestSchema>;
+
 /** `POST /api/board`: what the operator wants of the board. */
 export const BoardRequestSchema = z.discriminatedUnion('want', [
   /** Take what the channel reads now as zero; refused while the rig seems to run, unless `sure`. */

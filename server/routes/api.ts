@@ -2,10 +2,16 @@ import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
 import { CommandSchema } from '#core/experiment/command.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
-import { ActionRequestSchema, BoardRequestSchema, LinkRequestSchema } from '#core/live-messages.ts';
+import {
+  ActionRequestSchema,
+  BoardRequestSchema,
+  LinkRequestSchema,
+  SessionRequestSchema,
+} from '#core/live-messages.ts';
 import type {
   BoardsResponse,
   PlateausResponse,
+  SessionsResponse,
   Status,
   TrialResponse,
   TrialsResponse,
@@ -30,6 +36,14 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
   http.post('/api/actions', async (request): Promise<TrialResponse> => {
     const trial = await app.act(parseWith(ActionRequestSchema, request.body));
     return { trial };
+  });
+
+  http.get('/api/sessions', async (): Promise<SessionsResponse> => {
+    return { sessions: await app.sessions() };
+  });
+  http.post('/api/sessions', async (request, reply) => {
+    await app.session(parseWith(SessionRequestSchema, request.body));
+    return reply.code(204).send();
   });
 
   http.get('/api/experiment', (): ExperimentView => app.experiment());

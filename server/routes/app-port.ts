@@ -5,6 +5,8 @@ import type {
   BoardRequest,
   LinkRequest,
   PlateauView,
+  SessionRequest,
+  SessionsResponse,
   Status,
   TrialView,
 } from '#core/live-messages.ts';
@@ -17,6 +19,14 @@ export interface AppPort {
   trials(): TrialView[];
   /** Closed plateaus, brief ones included, oldest first. */
   plateaus(): PlateauView[];
+  /** Sessions that are kept, newest first. */
+  sessions(): Promise<SessionsResponse['sessions']>;
+  /**
+   * Begins a session or goes on in an earlier one, with the same source. Rejects with
+   * `HttpError('session-unknown')`, and with `HttpError('session-refused')` for one whose data come
+   * from another kind of source.
+   */
+  session(request: SessionRequest): Promise<void>;
   /** The plan, where in it we are, and what is to be done now. */
   experiment(): ExperimentView;
   /**

@@ -6,6 +6,8 @@ export const HTTP_ERRORS = [
   { code: 'not-found', status: 404 },
   { code: 'trial-unknown', status: 404 },
   { code: 'board-unknown', status: 404 },
+  { code: 'session-unknown', status: 404 },
+  { code: 'session-refused', status: 409 },
   { code: 'method-refused', status: 405 },
   { code: 'columns-refused', status: 409 },
   { code: 'zero-refused', status: 409 },

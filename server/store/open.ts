@@ -33,6 +33,7 @@ export async function openStore(
   const upkeep = scheduleUpkeep(folder, settings.firstUpkeep_ms, settings.copyEvery_ms);
   const queue = createCommitQueue(writer, health, settings.queueLimit_bytes);
   return {
+    sessions: () => writer.call('sessions', []),
     newestSession: (origin) => writer.call('newestSession', [origin]),
     createSession: (name, origin, startedAt) =>
       writer.call('createSession', [{ name, origin, startedAt: startedAt.toISOString() }]),

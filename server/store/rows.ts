@@ -11,7 +11,7 @@ import { ClosedPlateauSchema } from './closed-plateau.ts';
 import { StoreError } from './errors.ts';
 import { compressPacked } from './input-codec.ts';
 import type { Cell, Database, Row } from './sqlite.ts';
-import type { Origin, RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import type { Origin, RecordingInfo, SessionInfo, StoredTrial, UsedSession } from './store.ts';
 import { formatChecksum, insertRow, isIntact, nextId, type Table } from './tables.ts';
 
 /** A commit as it travels to the writer: input packed, the rest checked. */
@@ -140,6 +140,8 @@ function intactRows(
   return rows.filter((row) => isIntact(table, row));
 }
 
+export const NEWEST_FIRST = 'ORDER BY startedAt DESC, id DESC';
+
 /** @param clause which ones, in which order */
 export function readSessions(
   database: Database,
@@ -151,9 +153,14 @@ export function readSessions(
   );
 }
 
-export function readNewestSession(database: Database, origin: Origin): SessionInfo | null {
-  const clause = 'WHERE origin = ? ORDER BY startedAt DESC, id DESC';
-  return readSessions(database, clause, origin)[0] ?? null;
+/** The session of this origin that was recorded into last, and when that began. */
+export function readNewestSession(database: Database, origin: Origin): UsedSession | null {
+  const begun = 'SELECT max(startedAt) AS last FROM recording WHERE sessionId = ?';
+  const used = readSessions(database, 'WHERE origin = ?', origin).map((session): UsedSession => {
+    const last = database.get(begun, session.id)?.['last'];
+    return { ...session, usedAt: typeof last === 'string' ? last : session.startedAt };
+  });
+  return used.sort((a, b) => Date.parse(b.usedAt) - Date.parse(a.usedAt))[0] ?? null;
 }
 
 /** Of one session, in the order they were begun. */

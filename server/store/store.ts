@@ -18,6 +18,9 @@ export interface SessionInfo {
   readonly origin: Origin;
 }
 
+/** A session and when its newest recording began (RFC 3339). */
+export type UsedSession = SessionInfo & { readonly usedAt: string };
+
 /** One run of the server within a session. */
 export interface RecordingInfo {
   readonly id: number;
@@ -48,8 +51,10 @@ export interface Commit {
 
 /** The store as the running server sees it. All writing happens in one worker thread. */
 export interface Store {
-  /** The newest session that matches, to resume it; null when there is none. */
-  newestSession(origin: Origin): Promise<SessionInfo | null>;
+  /** Every session that is kept, newest first. */
+  sessions(): Promise<SessionInfo[]>;
+  /** The session of this origin that was in use last, to resume it; null when there is none. */
+  newestSession(origin: Origin): Promise<UsedSession | null>;
   createSession(name: string, origin: Origin, startedAt: Date): Promise<SessionInfo>;
   /** Newest intact revision of each trial of the session, by number; damaged rows are reported. */
   trials(sessionId: string): Promise<StoredTrial[]>;

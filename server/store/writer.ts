@@ -14,7 +14,7 @@ import { StoreError } from './errors.ts';
 import type { OpenFolder, openFolder } from './open-folder.ts';
 import * as rows from './rows.ts';
 import { inTransaction, saysDamaged, type Database } from './sqlite.ts';
-import type { Origin, RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
+import type { Origin, RecordingInfo, SessionInfo, StoredTrial, UsedSession } from './store.ts';
 import { damagedFile, fileGone, worldFailure } from './world-failure.ts';
 
 const FIRST_RETRY_ms = 250;
@@ -22,7 +22,8 @@ const LONGEST_RETRY_ms = 2000;
 
 /** Everything the main thread asks of the writer; arguments and results cross by structured clone. */
 export interface Writer {
-  newestSession(origin: Origin): Promise<SessionInfo | null>;
+  sessions(): Promise<SessionInfo[]>;
+  newestSession(origin: Origin): Promise<UsedSession | null>;
   createSession(session: Omit<SessionInfo, 'id'>): Promise<SessionInfo>;
   trials(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
@@ -158,6 +159,7 @@ export function createWriter(
   }
 
   return {
+    sessions: () => read((database) => rows.readSessions(database, rows.NEWEST_FIRST)),
     newestSession: (origin) =>
       read((database) => rows.readNewestSession(database, origin)),
     createSession: (session) => write((database) => rows.insertSession(database, session)),

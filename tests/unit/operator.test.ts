@@ -15,6 +15,8 @@ describe('while nothing can be saved', () => {
     experiment: unused,
     attached: unused,
     use: unused,
+    sessions: unused,
+    goOnIn: unused,
     keepSettings: unused,
   };
 

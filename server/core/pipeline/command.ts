@@ -45,7 +45,7 @@ export function takeCommand(
   at_s: number,
 ): readonly Event[] {
   const message = commandObstacle(state, command);
-  if (message !== null) return [{ kind: 'notice', notice: { code: 'command-refused', message } }];
+  if (message !== null) return [{ kind: 'notice', notice: { code: 'orphan-command', message } }];
   const trial = carryOut(state, command, at_s);
   return trial === null ? [EXPERIMENT] : [{ kind: 'trial', trial }, EXPERIMENT];
 }

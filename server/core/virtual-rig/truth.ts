@@ -13,9 +13,12 @@ export function truthOf({ rig, history }: DemoRig): Truth {
 }
 
 /** Mean power over an interval, W, in the rig's own time. */
-export function truePower_W({ course }: Truth, interval: { start_s: number; end_s: number }): number {
-  const from = Math.round(interval.start_s / course.step_s);
-  const to = Math.round(interval.end_s / course.step_s);
+export function truePower_W(
+  { course }: Truth,
+  { start_s, end_s }: { readonly start_s: number; readonly end_s: number },
+): number {
+  const from = Math.round(start_s / course.step_s);
+  const to = Math.round(end_s / course.step_s);
   let sum = 0;
   for (let i = from; i < to; i++) sum += course.voltage_V[i]! * course.current_A[i]!;
   return sum / (to - from);

@@ -6,6 +6,7 @@ import {
   BoardsResponseSchema,
   ErrorResponseSchema,
   PlateausResponseSchema,
+  SessionsResponseSchema,
   StatusSchema,
   TrialResponseSchema,
   TrialsResponseSchema,
@@ -35,6 +36,7 @@ describe('reading', () => {
     ['/api/plateaus', PlateausResponseSchema],
     ['/api/boards', BoardsResponseSchema],
     ['/api/experiment', ExperimentViewSchema],
+    ['/api/sessions', SessionsResponseSchema],
   ])('%s answers what its schema says, nothing more', async (path, schema) => {
     const answer = await ask(server.port, { path });
     expect(answer.status).toBe(200);
@@ -61,6 +63,15 @@ describe('operating', () => {
     const answer = await post(server.port, '/api/actions', action);
     expect(TrialResponseSchema.parse(JSON.parse(answer.text)).trial.struck).toBe(true);
     expect(server.app.asked.at(-1)).toEqual(action);
+  });
+
+  it('begins a session, and goes on in an earlier one', async () => {
+    for (const request of [{ want: 'new', name: 'Red table' }, { want: 'earlier', id: 'a' }]) {
+      expect((await post(server.port, '/api/sessions', request)).status).toBe(204);
+      expect(server.app.asked.at(-1)).toEqual(request);
+    }
+    const nameless = await post(server.port, '/api/sessions', { want: 'new', name: ' ' });
+    expect(refusal(nameless).slice(0, 2)).toEqual([400, 'bad-field']);
   });
 
   it('takes what is said of the experiment, and answers with where it stands then', async () => {

@@ -7,7 +7,7 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
-import type { PlateauView, Status, TrialView } from '#core/live-messages.ts';
+import type { PlateauView, SessionsResponse, Status, TrialView } from '#core/live-messages.ts';
 import type { Board } from '#core/link.ts';
 import type { AppPort } from '../../../server/routes/app-port.ts';
 import { HttpError } from '../../../server/routes/errors.ts';
@@ -78,6 +78,14 @@ export class RememberingApp implements AppPort {
   }
   boards(): Promise<Board[]> {
     return Promise.resolve([ATTACHED_BOARD]);
+  }
+  sessions(): Promise<SessionsResponse['sessions']> {
+    const { id, name, startedAt } = STATUS.session;
+    return Promise.resolve([{ id, name, startedAt, origin: 'board' }]);
+  }
+  session(request: Parameters<AppPort['session']>[0]): Promise<void> {
+    this.asked.push(request);
+    return Promise.resolve();
   }
   experiment(): ExperimentView {
     return NO_EXPERIMENT;

@@ -133,7 +133,7 @@ describe('a data folder in use', { timeout: 120_000 }, () => {
     const session = await first.createSession('Still here', 'board', new Date());
     await first.close();
     const second = await openStore(folder);
-    expect(await second.newestSession('board')).toEqual(session);
+    expect(await second.newestSession('board')).toMatchObject(session);
     await second.close();
   });
 });

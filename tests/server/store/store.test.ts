@@ -43,7 +43,7 @@ describe('the store', () => {
     await again.close();
 
     const reader = openStoreReader(folder);
-    expect(reader.sessions()).toEqual([session]);
+    expect([session]).toMatchObject(reader.sessions());
     expect(reader.recordings(recording.sessionId)).toEqual([recording]);
     expect([...reader.inputs(recording.id)]).toEqual(inputs);
     expect(reader.trialRevisions(recording.id)).toEqual(trials);
@@ -92,6 +92,19 @@ describe('the store', () => {
     await store.commit(recording.id, only({ learnt }));
     await store.commit(recording.id, only({ inputs: exampleLines(1, 50) }));
     expect(await store.learnt(recording.sessionId)).toEqual(learnt);
+    await store.close();
+  });
+
+  it('resumes the session that was recorded into last, though another was begun after it', async () => {
+    const { store, recording } = await begin(temporaryFolder());
+    const later = new Date(STARTED_AT.getTime() + 3_600_000);
+    const { id } = await store.createSession('Afternoon', 'simulated', later);
+    expect((await store.newestSession('simulated'))?.id).toBe(id);
+    const latest = new Date(STARTED_AT.getTime() + 7_200_000);
+    await store.beginRecording(recording.sessionId, latest, HEAD);
+    const newest = await store.newestSession('simulated');
+    expect(newest).toMatchObject({ id: recording.sessionId, usedAt: latest.toISOString() });
+    expect((await store.sessions()).map((session) => session.id)).toEqual([id, recording.sessionId]);
     await store.close();
   });
 

@@ -264,7 +264,7 @@ describe('what an operator says', () => {
       at_s: 99,
       command: { say: 'skip', runId: 'r9 angle_deg=12' },
     });
-    expect(result.events).toMatchObject([{ kind: 'notice', notice: { code: 'command-refused' } }]);
+    expect(result.events).toMatchObject([{ kind: 'notice', notice: { code: 'orphan-command' } }]);
     expect(viewOf(state).undoes).toMatchObject({ what: 'plan' });
   });
 });
