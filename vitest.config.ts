@@ -68,7 +68,8 @@ export default defineConfig({
           globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
-          fileParallelism: false,
+          // Pages are waited for as often as they are drawn.
+          maxWorkers: 2,
         },
       },
     ],

@@ -60,14 +60,8 @@ function setUp({ conductor, book }: PipelineState): string {
   return 'the rig counts as set for the next run.';
 }
 
-const CODES: Readonly<Record<BoardEvent['button'], string>> = {
-  strike: 'button-strike',
-  log: 'button-log',
-  next: 'button-next',
-};
-
 function told(button: BoardEvent['button'], what: string): Event {
   const name = button[0]?.toUpperCase() + button.slice(1);
   const message = `${name} button on the board: ${what}`;
-  return { kind: 'notice', notice: { code: CODES[button], message } };
+  return { kind: 'notice', notice: { code: 'button-press', message } };
 }

@@ -71,7 +71,7 @@ export function adcBoard(): void {
     await until(server.trials, ([trial]) => trial?.struck === true, PATIENCE_S);
     // The board says it twice; the second time is no second press.
     const { notices } = await server.status();
-    expect(notices.find(({ code }) => code === 'button-strike')?.message).toContain('trial 1 is struck. ');
+    expect(notices.find(({ code }) => code === 'button-press')?.message).toContain('trial 1 is struck. ');
   });
 
   it('obeys the server in mid-stream: rate, zero; and tells what is over its range', async (test) => {

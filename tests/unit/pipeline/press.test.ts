@@ -35,7 +35,7 @@ describe('the strike button on the board', () => {
   it('sets the newest trial aside, as an operator would, and says so', () => {
     const [pressed] = pressAfter(ONE_TRIAL, ['strike']);
     expect(trialsOf(pressed)).toMatchObject([{ id: 1, revision: 3, struck: true }]);
-    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-strike' }]);
+    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-press' }]);
     expect(noticesOf(pressed)[0]?.message).toContain('trial 1 is struck');
   });
 
@@ -84,14 +84,14 @@ describe('the log button on the board', () => {
   it('says when there is nothing to log', () => {
     const [pressed] = pressAfter(script().open().level(0, 0.5).inputs, ['log']);
     expect(trialsOf(pressed)).toEqual([]);
-    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-log' }]);
+    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-press' }]);
   });
 });
 
 describe('the next button on the board', () => {
   it('says that there is no plan to go on in', () => {
     const [pressed] = pressAfter(ONE_TRIAL, ['next']);
-    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-next' }]);
+    expect(noticesOf(pressed)).toMatchObject([{ code: 'button-press' }]);
     expect(noticesOf(pressed)[0]?.message).toContain('no plan');
   });
 });
