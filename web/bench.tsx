@@ -6,7 +6,7 @@ import './base.css';
 import './bench.css';
 import './plan/plan.css';
 import { listenToFeed } from './feed/listen.ts';
-import { post, type Refusal } from './feed/requests.ts';
+import { loadSessions, post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench } from './model/bench.ts';
 import { soundStages } from './voice/sound.ts';
@@ -15,6 +15,7 @@ import { BoardPanel } from './view/board-panel.tsx';
 import { FilmEdge } from './view/film-edge.tsx';
 import { Header } from './view/header.tsx';
 import { Notices } from './view/notices.tsx';
+import { SessionsPanel } from './view/sessions-panel.tsx';
 import { KeysPanel } from './view/keys-panel.tsx';
 import { Naming } from './view/naming.tsx';
 import { NowBand } from './view/now-band.tsx';
@@ -38,6 +39,7 @@ function BenchPage({ page }: { page: PageState }) {
       <Header page={page} />
       <BoardPanel page={page} />
       <KeysPanel page={page} />
+      <SessionsPanel page={page} />
       <main>
         <Notices page={page} />
         <PlanRail page={page} />
@@ -73,6 +75,8 @@ function start(root: HTMLElement): void {
     }),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),
+    loadSessions,
+    goOnIn: (request) => void post('/api/sessions', request).then(tell),
   });
   render(<BenchPage page={page} />, root);
   listenToKeys(page);

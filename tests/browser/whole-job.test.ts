@@ -67,6 +67,19 @@ chromium.describe('the whole job in a browser', () => {
     expect((await server.trials())[0]).toMatchObject({ struck: false, strikeReason: null });
   });
 
+  it('begins a session for the next group, and goes on in the one before', async () => {
+    const kept = (await server.trials()).length;
+    await page.getByRole('button', { name: 'Sessions' }).click();
+    await page.locator('input[name="session"]').fill('Red table');
+    await page.keyboard.press('Enter');
+    await row(1).waitFor({ ...PATIENCE, state: 'detached' });
+    await page.getByRole('button', { name: 'Sessions' }).click();
+    await page.locator('.sessions-panel li', { hasText: 'Red table' }).waitFor(PATIENCE);
+    await page.locator('.sessions-panel').getByRole('button', { name: 'Go on in it' }).click();
+    await row(kept).waitFor(PATIENCE);
+    expect((await server.trials()).length).toBeGreaterThanOrEqual(kept);
+  });
+
   it('says within seconds that the server has gone, and takes up again by itself', async () => {
     const { port } = new URL(server.url);
     await server.kill();

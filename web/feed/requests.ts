@@ -5,6 +5,9 @@ import {
   type ActionRequest,
   type BoardRequest,
   type LinkRequest,
+  SessionsResponseSchema,
+  type SessionRequest,
+  type SessionsResponse,
 } from '#core/live-messages.ts';
 
 /** `code` is the program's own, null where it did not say one; `message` is to be shown. */
@@ -15,8 +18,8 @@ export interface Refusal {
 
 /** Posts a request. @returns null when it was done */
 export async function post(
-  path: '/api/actions' | '/api/link' | '/api/board' | '/api/experiment',
-  request: ActionRequest | LinkRequest | BoardRequest | Command,
+  path: '/api/actions' | '/api/link' | '/api/board' | '/api/experiment' | '/api/sessions',
+  request: ActionRequest | LinkRequest | BoardRequest | Command | SessionRequest,
 ): Promise<Refusal | null> {
   try {
     const response = await fetch(path, {
@@ -32,5 +35,15 @@ export async function post(
     const message =
       'The program did not answer. Nothing was changed; try again when it is back.';
     return { code: null, message };
+  }
+}
+
+/** The sessions that are kept; none when the program does not answer. */
+export async function loadSessions(): Promise<SessionsResponse['sessions']> {
+  try {
+    const response = await fetch('/api/sessions');
+    return SessionsResponseSchema.parse(await response.json()).sessions;
+  } catch {
+    return [];
   }
 }

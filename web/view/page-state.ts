@@ -1,11 +1,17 @@
 /** What the views share: the bench, this device's settings, and what is chosen on the page. */
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import type { ExperimentView } from '#core/experiment/view.ts';
-import type { BoardRequest, TrialView } from '#core/live-messages.ts';
+import type {
+  BoardRequest,
+  SessionRequest,
+  SessionsResponse,
+  TrialView,
+} from '#core/live-messages.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
 import type { Operator } from './operator.ts';
+import { createSessions, type Sessions } from './sessions.ts';
 import { createSpeaker, type Speaker } from '../voice/speaker.ts';
 import { createWatchState, type WatchState } from './watch-state.ts';
 
@@ -36,15 +42,21 @@ export interface PageState extends WatchState {
   readonly dismissed: Signal<ReadonlySet<string>>;
   readonly operator: Operator;
   readonly speaker: Speaker;
+  readonly sessions: Sessions;
   useBoard(id: string): void;
+  loadSessions(): Promise<SessionsResponse['sessions']>;
+  goOnIn(request: SessionRequest): void;
   /** Resolves with null once the program has taken it up. */
   wantOfBoard(request: BoardRequest): Promise<Refusal | null>;
 }
 
 export function createPageState(
-  given: Pick<PageState, 'bench' | 'operator' | 'useBoard' | 'wantOfBoard'>,
+  given: Pick<
+    PageState,
+    'bench' | 'operator' | 'useBoard' | 'wantOfBoard' | 'loadSessions' | 'goOnIn'
+  >,
 ): PageState {
-  const { bench, operator, useBoard, wantOfBoard } = given;
+  const { bench, operator, useBoard, wantOfBoard, loadSessions, goOnIn } = given;
   const acrossChosen = signal<AcrossBy | null>(null);
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
@@ -55,6 +67,9 @@ export function createPageState(
     speaker: createSpeaker(watch, watch.settings.voiceOn),
     useBoard,
     wantOfBoard,
+    loadSessions,
+    goOnIn,
+    sessions: createSessions(),
     acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),
     acrossChosen,
     chosenId: signal<number | null>(null),

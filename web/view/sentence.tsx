@@ -63,6 +63,24 @@ function KeysFold({ page: { operator, words } }: { page: PageState }) {
   );
 }
 
+/** Unfolded, it shows what is kept by then. */
+function SessionsFold({ page }: { page: PageState }) {
+  const { isShown, kept } = page.sessions;
+  return (
+    <button
+      type="button"
+      aria-expanded={isShown.value}
+      aria-controls="sessions"
+      onClick={() => {
+        isShown.value = !isShown.value;
+        if (isShown.value) void page.loadSessions().then((found) => (kept.value = found));
+      }}
+    >
+      {page.words.value.bench.sessions.sessions}
+    </button>
+  );
+}
+
 function KeyLine({ page }: { page: PageState }) {
   const { lettersOn } = page.settings;
   const say = page.words.value.top.header;
@@ -77,6 +95,7 @@ function KeyLine({ page }: { page: PageState }) {
         {lettersOn.value ? say.lettersOn : say.lettersOff}
       </button>
       <KeysFold page={page} />
+      <SessionsFold page={page} />
       <a href="/wiring">{say.wiring}</a>
       <VoiceButton page={page} />
       <LanguageField settings={page.settings} />

@@ -17,12 +17,22 @@ export interface BenchWords {
   readonly trial: TrialWords;
   readonly cover: CoverWords;
   readonly taught: TaughtWords;
+  readonly sessions: SessionWords;
   /** Over the answer plot. */
   readonly plot: {
     readonly byNumber: string;
     readonly byWind: string;
     readonly noRun: string;
   };
+}
+
+export interface SessionWords {
+  readonly sessions: string;
+  readonly name: string;
+  readonly begin: string;
+  readonly now: string;
+  readonly goOn: string;
+  readonly origin: Readonly<Record<'board' | 'simulated' | 'imported', string>>;
 }
 
 export interface FormWords {

@@ -134,5 +134,13 @@ export const deBench: BenchWords = {
     forget: 'Vergessen',
     builtIn: (key) => `auch ${key}`,
   },
+  sessions: {
+    sessions: 'Sitzungen',
+    name: 'Eine neue Sitzung, für die nächste Gruppe:',
+    begin: 'Beginnen',
+    now: 'läuft',
+    goOn: 'Hier weiter',
+    origin: { board: 'Board', simulated: 'simuliert', imported: 'aus einer Datei' },
+  },
   plot: { byNumber: 'jede Messung', byWind: 'gegen den Wind', noRun: 'ohne' },
 };

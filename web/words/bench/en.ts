@@ -134,5 +134,13 @@ export const enBench: BenchWords = {
     forget: 'Forget',
     builtIn: (key) => `also ${key}`,
   },
+  sessions: {
+    sessions: 'Sessions',
+    name: 'A new session, for the next group:',
+    begin: 'Begin',
+    now: 'now',
+    goOn: 'Go on in it',
+    origin: { board: 'board', simulated: 'simulated', imported: 'from a file' },
+  },
   plot: { byNumber: 'each trial', byWind: 'against wind', noRun: 'no run' },
 };

@@ -134,5 +134,13 @@ export const esBench: BenchWords = {
     forget: 'Olvidar',
     builtIn: (key) => `también ${key}`,
   },
+  sessions: {
+    sessions: 'Sesiones',
+    name: 'Una sesión nueva, para el grupo siguiente:',
+    begin: 'Empezar',
+    now: 'en curso',
+    goOn: 'Seguir en esta',
+    origin: { board: 'placa', simulated: 'simulada', imported: 'de un archivo' },
+  },
   plot: { byNumber: 'cada medida', byWind: 'según el viento', noRun: 'sin prueba' },
 };

@@ -134,5 +134,13 @@ export const frBench: BenchWords = {
     forget: 'Oublier',
     builtIn: (key) => `aussi ${key}`,
   },
+  sessions: {
+    sessions: 'Séances',
+    name: 'Une nouvelle séance, pour le groupe suivant :',
+    begin: 'Commencer',
+    now: 'en cours',
+    goOn: 'Reprendre',
+    origin: { board: 'carte', simulated: 'simulée', imported: 'd’un fichier' },
+  },
   plot: { byNumber: 'chaque mesure', byWind: 'selon le vent', noRun: 'aucun essai' },
 };
