@@ -12,6 +12,7 @@ import {
 import { shuntChannel, type Shunt } from '#core/instrument/shunt.ts';
 import { powerUncertainty } from '#core/instrument/tolerance.ts';
 import { amount, percent, UNITS } from '../../../web/wiring/words.ts';
+import { en } from '../../../web/words/en.ts';
 
 const ROOT = resolve(import.meta.dirname, '../../..');
 const DOC = readFileSync(join(ROOT, 'docs/wiring.md'), 'utf8').replaceAll(/\s+/g, ' ');
@@ -21,6 +22,11 @@ const SPEAKERS = ['web', 'server/core', 'firmware-protocol/firmware'].flatMap((f
   readdirSync(join(ROOT, folder), { recursive: true, withFileTypes: true })
     .filter((entry) => entry.isFile() && /\.(tsx?|ino)$/.test(entry.name))
     .map((entry) => readFileSync(join(entry.parentPath, entry.name), 'utf8')),
+);
+
+/** Instructions are kept line by line. */
+const INSTRUCTIONS = Object.values(en.instruction).flatMap((lines) =>
+  Array.isArray(lines) ? [lines.join(' ')] : [],
 );
 
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
@@ -35,7 +41,7 @@ describe('what the page says', () => {
   });
 
   it.each([...new Set([...quoted, ...pressed])])('in the program’s own words: %s', (words) => {
-    expect(SPEAKERS.some((text) => text.includes(words))).toBe(true);
+    expect([...SPEAKERS, ...INSTRUCTIONS].some((text) => text.includes(words))).toBe(true);
   });
 
   it('names settings that the sketches have', () => {
