@@ -243,7 +243,8 @@ function takeClosedPlateau(
 ): void {
   const openId = state.openTrialId;
   state.openTrialId = null;
-  const derived = closeTrial(plateau, endReason, openId !== null);
+  const isLeftOut = state.conductor.isWaiting && openId === null;
+  const derived = isLeftOut ? null : closeTrial(plateau, endReason, openId !== null);
   const trial =
     derived === null
       ? null

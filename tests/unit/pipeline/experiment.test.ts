@@ -214,6 +214,10 @@ describe('what an operator says', () => {
     expect(after(bench.inputs).book.trials).toEqual([]);
     bench.say({ say: 'go-on' }).level(2.4, 1);
     expect(runIdsOf(after(bench.inputs))).toEqual([RUNS[0]]);
+    const over = planned().say({ say: 'wait' }).level(2.4, 20).level(0, 14);
+    expect(after(over.inputs).book.trials).toEqual([]);
+    visit(over.say({ say: 'go-on' }), 2.1);
+    expect(runIdsOf(after(over.inputs))).toEqual([RUNS[0]]);
   });
 
   it('logs at once when told to, with the uncertainty that a creeping reading deserves', () => {
