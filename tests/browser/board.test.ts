@@ -154,10 +154,10 @@ describeOnStand('the board on the page', (stand) => {
     const zeroing = (isPending: boolean, message: string | null) =>
       tell({ board: { ...ANNOUNCED, zeroing: { channel: 2, isPending, message } } });
     await zeroing(true, null);
-    expect(await panel()).toContain('is taking a zero. Leave the fan off.');
+    await expect.poll(panel).toContain('is taking a zero. Leave the fan off.');
     await zeroing(false, 'Zero of current taken: 5 counts.');
-    expect(await panel()).toContain('Zero of current taken: 5 counts.');
-    expect(await panel()).toContain('Take it again with the fan off.');
+    await expect.poll(panel).toContain('Zero of current taken: 5 counts.');
+    await expect.poll(panel).toContain('Take it again with the fan off.');
   });
 
   it('shows a refusal that is no doubt as any other', async () => {
