@@ -6,7 +6,7 @@ import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
 import type { Status } from '#core/live-messages.ts';
 import { startServer } from '../support/server-process.ts';
-import { openPage, SHEETS, type Sheet } from './support/browser.ts';
+import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { bandWords, overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
@@ -39,7 +39,7 @@ describeOnStand('the board on the page', (stand) => {
     stand.feed.refuseWith = null;
   });
   afterEach(async () => {
-    await page.context().close();
+    await closePage(page);
     // Chromium itself tells of an answer that refuses.
     expect(problems.filter((problem) => !problem.includes('409'))).toEqual([]);
   });

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { expectAccessible } from './support/accessible.ts';
-import { openPage, SHEETS, type OpenOptions } from './support/browser.ts';
+import { closePage, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
@@ -32,7 +32,7 @@ describeOnStand('the page for everyone', (stand) => {
     try {
       await use(page);
     } finally {
-      await page.context().close();
+      await closePage(page);
     }
   };
 
@@ -42,7 +42,7 @@ describeOnStand('the page for everyone', (stand) => {
     beforeAll(async () => {
       shared = await open('settling', { scheme });
     });
-    afterAll(() => shared.context().close());
+    afterAll(() => closePage(shared));
     it.each([
       'settling',
       'logged',

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { expect, it } from 'vitest';
 import { PageMessageSchema } from '#core/live-messages.ts';
-import { openPage, SHEETS, type Sheet } from './support/browser.ts';
+import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { powerFigure, settleFrames } from './support/inspect.ts';
 import { NOW_S } from './support/scene-samples.ts';
 import { messagesOf, SCENES, status, trial } from './support/scenes.ts';
@@ -20,7 +20,7 @@ describeOnStand('the page and its feed', (stand) => {
     const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' });
     await page.locator('.band:not([data-stage="connecting"])').waitFor();
     await use(page);
-    await page.context().close();
+    await closePage(page);
   };
   const stage = (page: Page, name: string) => page.locator(`.band[data-stage="${name}"]`).waitFor();
   const logged = SCENES['logged'];

@@ -2,7 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { expectAccessible } from './support/accessible.ts';
-import { openPage, SHEETS } from './support/browser.ts';
+import { closePage, openPage, SHEETS } from './support/browser.ts';
 import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 import { PLANNED, plannedMessages } from './support/plan-scenes.ts';
 import { describeOnStand } from './support/stand.ts';
@@ -16,7 +16,7 @@ describeOnStand('the bench page with a plan is laid out well and for everyone', 
       ({ page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme }));
       await page.locator('.rail').waitFor();
     });
-    afterAll(() => page.context().close());
+    afterAll(() => closePage(page));
 
     it.each(Object.keys(PLANNED))('%s', async (name) => {
       stand.feed.show(...plannedMessages(name));
@@ -56,6 +56,6 @@ describeOnStand('the bench page with a plan is laid out well and for everyone', 
         .map(({ text }: { text: string | null }) => text),
     );
     expect(small).toEqual([]);
-    await page.context().close();
+    await closePage(page);
   });
 });

@@ -8,7 +8,7 @@ import { afterAll, beforeAll, expect, it } from 'vitest';
 import { securityHeaders } from '../../server/routes/headers.ts';
 import { serveWebFiles } from '../../server/routes/web-files.ts';
 import { needsChromium } from '../support/needs.ts';
-import { launch, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
+import { closePage, launch, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { overlaps, visibleTexts } from './support/inspect.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
@@ -52,7 +52,7 @@ chromium.describe('the wiring page', () => {
       await use(page);
       expect(problems).toEqual([]);
     } finally {
-      await page.context().close();
+      await closePage(page);
     }
   }
 

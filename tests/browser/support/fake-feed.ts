@@ -3,16 +3,14 @@
  * Every message goes through the schemas, so that a scene can't show what the program can't say.
  */
 import { createServer, type IncomingMessage, type Server, type ServerResponse } from 'node:http';
-import { existsSync, readFileSync } from 'node:fs';
+import { readdirSync, readFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
-import { basename, extname, join, resolve } from 'node:path';
-import { build } from 'esbuild';
+import { extname, join, resolve } from 'node:path';
 import { WebSocketServer, type WebSocket } from 'ws';
 import { LiveMessageSchema, type LiveMessage } from '#core/live-messages.ts';
 import { securityHeaders } from '../../../server/routes/headers.ts';
 
-const ROOT = resolve(import.meta.dirname, '../../..');
-const PAGES = ['bench', 'room', 'follow'];
+const BUILT = resolve(import.meta.dirname, '../../../dist/web');
 const TYPES: Readonly<Record<string, string>> = {
   '.html': 'text/html; charset=utf-8',
   '.js': 'text/javascript; charset=utf-8',
@@ -41,35 +39,15 @@ export interface FakeFeed {
   close(): Promise<void>;
 }
 
-/** The pages' files, bundled as the build does it. */
-async function bundlePages(): Promise<Map<string, Buffer>> {
-  const { outputFiles } = await build({
-    entryPoints: PAGES.map((page) => join(ROOT, `web/${page}.tsx`)),
-    outdir: '/web',
-    bundle: true,
-    write: false,
-    format: 'esm',
-    target: 'es2022',
-    jsx: 'automatic',
-    jsxImportSource: 'preact',
-    logLevel: 'warning',
-    absWorkingDir: ROOT,
-  });
-  const files = new Map<string, Buffer>();
-  for (const { path, contents } of outputFiles) {
-    files.set(`/${basename(path)}`, Buffer.from(contents));
-  }
-  files.set('/', readFileSync(join(ROOT, 'web/index.html')));
-  for (const page of PAGES) {
-    const file = join(ROOT, `web/${page}.html`);
-    if (existsSync(file)) files.set(`/${page}`, readFileSync(file));
-  }
-  files.set('/icon.svg', readFileSync(join(ROOT, 'web/icon.svg')));
-  return files;
+/** The pages' files by address, as the program serves them. */
+function builtPages(): ReadonlyMap<string, Buffer> {
+  const addressOf = (name: string): string =>
+    name === 'index.html' ? '/' : `/${name.replace(/\.html$/, '')}`;
+  return new Map(readdirSync(BUILT).map((name) => [addressOf(name), readFileSync(join(BUILT, name))]));
 }
 
 export async function startFakeFeed(): Promise<FakeFeed> {
-  const files = await bundlePages();
+  const files = builtPages();
   const posted: FakeFeed['posted'] = [];
   const asked: string[] = [];
   const sockets = new Set<WebSocket>();
