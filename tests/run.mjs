@@ -1,7 +1,8 @@
 // `npm test`: sets up what the suites need, then runs all of them, types and lint first. With
 // `--project NAME` only that suite, and only what it needs. A suite that can't run here is named with
 // the reason; in CI that is a failure.
-import { spawnSync } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
+import { once } from 'node:events';
 import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../server/root.mjs';
@@ -16,14 +17,16 @@ ensureDependencies();
 installSystemPackages();
 await ensureBuild();
 if (project === null) {
-  run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'server/core/tsconfig.json']);
-  run('Types', process.execPath, [join(ROOT, 'node_modules/typescript/bin/tsc'), '-p', 'tsconfig.json']);
-  run('Lint', process.execPath, [join(ROOT, 'node_modules/eslint/bin/eslint.js'), '--max-warnings', '0', '.']);
+  await Promise.all([
+    run('Types', 'typescript/bin/tsc', ['-p', 'server/core/tsconfig.json']).then(() => run('Types', 'typescript/bin/tsc', ['-p', 'tsconfig.json'])),
+    run('Lint', 'eslint/bin/eslint.js', ['--max-warnings', '0', '.']),
+  ]);
 }
-run('Tests', process.execPath, [join(ROOT, 'node_modules/vitest/vitest.mjs'), 'run', ...args]);
+await run('Tests', 'vitest/vitest.mjs', ['run', ...args]);
 
-function run(what, command, args) {
-  const { status } = spawnSync(command, args, { cwd: ROOT, stdio: 'inherit' });
+async function run(what, script, args) {
+  const command = [join(ROOT, 'node_modules', script), ...args];
+  const [status] = await once(spawn(process.execPath, command, { cwd: ROOT, stdio: 'inherit' }), 'exit');
   if (status === 0) return;
   console.error(`${what}: failed (see above).`);
   process.exit(status ?? 1);

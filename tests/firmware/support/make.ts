@@ -1,6 +1,7 @@
 /**
  * What the firmware suites compile, once a run and only what has changed: sketches for the board,
- * programs for this computer. Everything lands in dist/firmware/.
+ * programs for this computer. Everything lands in dist/firmware/, in a folder for each worker, since
+ * two of them compiling the same object at once would spoil it.
  */
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
@@ -10,7 +11,7 @@ import { join, resolve } from 'node:path';
 const ROOT = resolve(import.meta.dirname, '../../..');
 const FIRMWARE = join(ROOT, 'firmware-protocol/firmware');
 const RUNNER = join(ROOT, 'tests/firmware/emulator/runner');
-const OUT = join(ROOT, 'dist/firmware');
+const OUT = join(ROOT, 'dist/firmware', `worker-${process.env['VITEST_POOL_ID'] ?? '1'}`);
 
 /** A sketch compiled with other constants than its own. */
 export interface Variant {
