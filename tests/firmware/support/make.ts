@@ -11,7 +11,7 @@ import { join, resolve } from 'node:path';
 const ROOT = resolve(import.meta.dirname, '../../..');
 const FIRMWARE = join(ROOT, 'firmware-protocol/firmware');
 const RUNNER = join(ROOT, 'tests/firmware/emulator/runner');
-const OUT = join(ROOT, 'dist/firmware', `worker-${process.env['VITEST_POOL_ID'] ?? '1'}`);
+export const OUT = join(ROOT, 'dist/firmware', `worker-${process.env['VITEST_POOL_ID'] ?? '1'}`);
 
 /** A sketch compiled with other constants than its own. */
 export interface Variant {
