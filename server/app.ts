@@ -2,6 +2,7 @@
  * The running program: one run at a time (source → recorder → store), shown to every viewer.
  * This file only wires; what happens to a line is in core/pipeline, what is kept in store/.
  */
+import type { Server } from 'node:http';
 import { basename, dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import type { ClosedPlateau } from '#core/events.ts';
@@ -11,13 +12,14 @@ import { experimentView } from '#core/experiment/conductor/view.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { SessionRequest, Status, TrialView } from '#core/live-messages.ts';
-import { listenAt } from './listen.ts';
+import { listenAt, portOf, refuseHost } from './listen.ts';
 import { createFeed, type Feed, type Picture } from './live/feed.ts';
 import { checkSource, openSource } from './open-source.ts';
 import { createOperator } from './operator.ts';
 import { openBoardMemory, type BoardMemory } from './board-memory.ts';
 import type { ShownEvent } from './recorder.ts';
-import { buildHttp } from './routes/http.ts';
+import { buildHttp, networkServer } from './routes/http.ts';
+import { createRoomNetwork, type RoomNetwork, type RoomNetworkParts } from './room-network.ts';
 import { admitLive } from './routes/raw-refusals.ts';
 import { beginRun, type Run } from './run.ts';
 import {
@@ -45,8 +47,16 @@ export interface AppOptions {
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
   readonly port: number;
+  /** Where the bench's own door is: an address of loopback. */
   readonly host: string;
+  /** Opened to the network from the start: one address, or all of them; null: none. */
+  readonly open?: { readonly address: string | null } | null;
+  /** This computer's addresses, where they are not to be asked of the system. */
+  readonly addresses?: RoomNetworkParts['addresses'];
 }
+
+/** Pages on the bench's own computer that a crowd on the network can't keep out. */
+const BENCH_SEATS = 20;
 
 export interface App {
   /** Where the bench page is, for a person on this computer. */
@@ -85,7 +95,12 @@ class RunningApp implements App {
   readonly #http: ReturnType<typeof buildHttp>;
   readonly #ports: Ports;
   readonly #memory: BoardMemory;
-  #surroundings: Omit<Surroundings, 'problems'> = { offers: [], store: { ok: true, message: null } };
+  readonly #network: RoomNetwork;
+  #surroundings: Omit<Surroundings, 'problems'> = {
+    offers: [],
+    store: { ok: true, message: null },
+    networkChange: 0,
+  };
   #run: Run | null = null;
   #choice: ChosenSource | null = null;
   #scene: Scene | null = null;
@@ -100,21 +115,28 @@ class RunningApp implements App {
     this.#ports = ports;
     this.#memory = memory;
     this.#feed = createFeed({ picture: () => this.#picture(), admit: admitLive });
+    this.#network = createRoomNetwork({
+      newServer: () => this.#newDoor(),
+      port: () => portOf(this.#http.server),
+      ...(options.addresses && { addresses: options.addresses }),
+      changed: () => this.#onNetwork(),
+    });
+    const operator = createOperator({
+      scene: () => this.#now().scene,
+      recorder: () => this.#now().run.recorder,
+      status: () => this.#status(),
+      experiment: () => this.#experiment(),
+      attached: () => this.#ports.list().catch(() => []),
+      use: (choice) => this.#change(choice),
+      sessions: () => store.sessions(),
+      goOnIn: (request) => this.#goOnIn(request),
+      keepSettings: (id, settings) => memory.keepSettings(id, settings),
+    });
     this.#http = buildHttp(
-      createOperator({
-        scene: () => this.#now().scene,
-        recorder: () => this.#now().run.recorder,
-        status: () => this.#status(),
-        experiment: () => this.#experiment(),
-        attached: () => this.#ports.list().catch(() => []),
-        use: (choice) => this.#change(choice),
-        sessions: () => store.sessions(),
-        goOnIn: (request) => this.#goOnIn(request),
-        keepSettings: (id, settings) => memory.keepSettings(id, settings),
-      }),
+      { ...operator, network: this.#network },
       { webFolder: webFolder(), report: (error) => console.error(error) },
     );
-    this.#feed.attach(this.#http.server);
+    this.#feed.attach(this.#http.server, BENCH_SEATS);
     store.onState((state) => {
       this.#surroundings = { ...this.#surroundings, store: state };
       this.#showStatus();
@@ -124,6 +146,8 @@ class RunningApp implements App {
   async start(): Promise<this> {
     await this.#change(await this.#firstChoice());
     this.url = await listenAt(this.#http, this.#options);
+    const { open } = this.#options;
+    if (open) await this.#network.openAtStart(open.address).catch(refuseHost);
     return this;
   }
 
@@ -132,6 +156,7 @@ class RunningApp implements App {
     this.#stopWatching?.();
     await this.#run?.close('ended');
     await this.#feed.close();
+    await this.#network.close();
     await this.#http.close();
     await this.#store.close();
   }
@@ -231,15 +256,27 @@ class RunningApp implements App {
     this.#showStatus();
   }
 
+  /** A door to the network: the same routes and the same feed. */
+  #newDoor(): Server {
+    const server = networkServer(this.#http);
+    this.#feed.attach(server);
+    return server;
+  }
+
+  #onNetwork(): void {
+    const networkChange = this.#surroundings.networkChange + 1;
+    this.#surroundings = { ...this.#surroundings, networkChange };
+    this.#showStatus();
+  }
+
   #showStatus(): void {
     if (this.#scene !== null) this.#feed.status(this.#status());
   }
 
   #status(): Status {
     const { scene, run } = this.#now();
-    const { offers, store } = this.#surroundings;
     const problems = this.#store.problems();
-    return statusOf(scene, run.recorder.state(), { offers, store, problems });
+    return statusOf(scene, run.recorder.state(), { ...this.#surroundings, problems });
   }
 
   #experiment(): ExperimentView {

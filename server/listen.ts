@@ -1,26 +1,50 @@
+import type { Server } from 'node:http';
 import type { FastifyInstance } from 'fastify';
 import { InputError } from './commands/exit-errors.ts';
 
-const LOOPBACK = new Set(['127.0.0.1', '::1', 'localhost']);
+const LOOPBACK = '127.0.0.1';
+const EVERYWHERE = ['0.0.0.0', '::'];
 
 /**
  * Starts listening.
+ * @param at `host`: an address of loopback
  * @returns the address for a person on this computer
  * @throws InputError port-in-use, port-refused or host-unknown, saying what to do
  */
 export async function listenAt(
   http: FastifyInstance,
-  { host, port }: { host: string; port: number },
+  at: { host: string; port: number },
 ): Promise<string> {
+  const { host, port } = at;
   try {
     await http.listen({ host, port });
   } catch (error) {
     throw wordsFor(error, host, port);
   }
-  const address = http.server.address();
-  const actualPort = typeof address === 'object' && address !== null ? address.port : port;
-  const name = LOOPBACK.has(host) && host !== '::1' ? '127.0.0.1' : host === '::1' ? '[::1]' : '127.0.0.1';
-  return `http://${name}:${actualPort}/`;
+  return `http://${host === '::1' ? '[::1]' : '127.0.0.1'}:${portOf(http.server)}/`;
+}
+
+/** The port that a server listens on; 0 before it does. */
+export function portOf(server: Server): number {
+  const address = server.address();
+  return typeof address === 'object' && address !== null ? address.port : 0;
+}
+
+/** What `--host` and `--lan` ask for: the bench's own door, and what is open from the start. */
+export function readHost(
+  host: string | undefined,
+  lan: boolean,
+): { host: string; open: { address: string | null } | null } {
+  if (host === undefined) return { host: LOOPBACK, open: lan ? { address: null } : null };
+  if (host === 'localhost' || host === LOOPBACK) return { host: LOOPBACK, open: null };
+  if (host === '::1') return { host, open: null };
+  return { host: LOOPBACK, open: { address: EVERYWHERE.includes(host) ? null : host } };
+}
+
+/** An address that was asked for on the command line and can't be opened ends the program. */
+export function refuseHost(error: unknown): never {
+  const why = error instanceof Error ? error.message : String(error);
+  throw new InputError('host-unknown', `${why} Leave --host out, or give an address of this computer.`);
 }
 
 function wordsFor(error: unknown, host: string, port: number): unknown {

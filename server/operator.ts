@@ -37,8 +37,13 @@ export interface OperatorParts {
   keepSettings(linkId: string, settings: Configuration): Promise<void>;
 }
 
-export function createOperator(parts: OperatorParts): AppPort {
+export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
   return {
+    seen: () => ({
+      sessionId: parts.scene().session.id,
+      experiment: parts.experiment(),
+      newestTrialId: [...parts.scene().trials.keys()].at(-1) ?? null,
+    }),
     status: () => parts.status(),
     trials: () => [...parts.scene().trials.values()],
     plateaus: () => parts.scene().plateaus,

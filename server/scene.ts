@@ -35,6 +35,8 @@ export interface Scene {
 export interface Surroundings {
   readonly offers: readonly Board[];
   readonly store: StoreState;
+  /** Counts what has changed about the room's network and who may operate. */
+  readonly networkChange: number;
   /** What a person should know of the data folder. */
   readonly problems: readonly Notice[];
 }
@@ -100,7 +102,7 @@ function addNotice(scene: Scene, notice: Notice): void {
 export function statusOf(
   scene: Scene,
   state: Pick<PipelineState, 'health' | 'reader' | 'asking'>,
-  { offers, store, problems }: Surroundings,
+  { offers, store, networkChange, problems }: Surroundings,
 ): Status {
   const { id, name, startedAt, origin } = scene.session;
   const { health, reader } = state;
@@ -121,6 +123,7 @@ export function statusOf(
     offers: [...offers],
     faults: { ...scene.faults },
     store,
+    networkChange,
     notices: [...problems, ...scene.notices],
   };
 }

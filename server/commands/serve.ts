@@ -1,4 +1,5 @@
 import { startApp } from '../app.ts';
+import { readHost } from '../listen.ts';
 import { readSourceChoice } from '../source-choice.ts';
 import { defaultDataFolder } from '../store/data-folder.ts';
 import { readArguments, readNumber } from './arguments.ts';
@@ -19,7 +20,7 @@ export async function serve(argv: readonly string[]): Promise<number> {
   const { values } = readArguments(argv, OPTIONS, 0);
   const app = await startApp({
     port: readNumber('port', values.port ?? String(DEFAULT_PORT), { low: 0, high: 65535, whole: true }),
-    host: values.host ?? (values.lan ? '0.0.0.0' : '127.0.0.1'),
+    ...readHost(values.host, values.lan ?? false),
     dataFolder: values.data ?? defaultDataFolder(),
     source: values.source === undefined ? { kind: 'automatic' } : readSourceChoice(values.source),
     speed: readNumber('speed', values.speed ?? '1', { low: 0.01, high: 1000, whole: false }),

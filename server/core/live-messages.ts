@@ -169,6 +169,8 @@ export const StatusSchema = z.object({
   offers: z.array(BoardSchema),
   faults: FaultCountsSchema,
   store: StoreStateSchema,
+  /** Raised whenever a page may have other rights than before, or the network another state. */
+  networkChange: z.number().int().nonnegative(),
   notices: z.array(NoticeSchema),
 });
 export type Status = z.infer<typeof StatusSchema>;

@@ -43,8 +43,11 @@ export interface FeedOptions {
 }
 
 export interface Feed {
-  /** Takes WebSocket handshakes from this server. */
-  attach(server: Server): void;
+  /**
+   * Takes WebSocket handshakes from this server.
+   * @param ownSeats viewers that come in here have so many seats beyond those for all
+   */
+  attach(server: Server, ownSeats?: number): void;
   sample(sample: Sample): void;
   judgement(judgement: Judgement): void;
   status(status: Status): void;
@@ -93,11 +96,13 @@ class LiveFeed implements Feed {
     return this.#sockets.clients.size;
   }
 
-  attach(server: Server): void {
+  attach(server: Server, ownSeats = 0): void {
     server.on('upgrade', (request: IncomingMessage, socket: Duplex, head: Buffer) => {
       if (this.#isClosed) socket.destroy();
       if (this.#isClosed || !this.#options.admit(request, socket)) return;
-      this.#sockets.handleUpgrade(request, socket, head, (webSocket) => this.#join(webSocket));
+      this.#sockets.handleUpgrade(request, socket, head, (webSocket) =>
+        this.#join(webSocket, this.#limits.viewers + ownSeats),
+      );
     });
   }
 
@@ -145,12 +150,12 @@ class LiveFeed implements Feed {
     await Promise.all(gone);
   }
 
-  #join(webSocket: WebSocket): void {
+  #join(webSocket: WebSocket, seats: number): void {
     const viewer = new Viewer(webSocket, this.#limits, () => {
       viewer.awaitsSnapshot = true;
       this.#schedule();
     });
-    if (this.#viewers.size >= this.#limits.viewers) {
+    if (this.#viewers.size >= seats) {
       viewer.close(CLOSINGS.full);
       return;
     }

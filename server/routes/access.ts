@@ -2,14 +2,15 @@
  * Who may talk to the server: the guard against DNS rebinding (a foreign name that resolves to
  * this machine) and against foreign pages that make a visitor's browser post to it.
  *
- * A Host is good when it names this machine: a loopback name, or the very address that the
- * connection came in at (so the LAN addresses are good exactly when the server is bound to them),
- * with the port that it came in at. An Origin, where there is one, must be that same Host: no other
- * site, `null` (a file, a sandboxed frame) included. Browsers always send Origin with a POST and
- * with a WebSocket handshake, and leave it out of plain page loads; where it is missing on a POST
- * or a handshake, the caller is a program on the network and no page.
+ * A Host is good when it names this machine as the connection sees it: a loopback name on a
+ * connection that came in at loopback, else the very address that it came in at (so the network's
+ * addresses are good exactly while they are open), with the port that it came in at. An Origin,
+ * where there is one, must be that same Host: no other site, `null` (a file, a sandboxed frame)
+ * included. Browsers always send Origin with a POST and with a WebSocket handshake, and leave it
+ * out of plain page loads; where it is missing on a POST or a handshake, the caller is a program on
+ * the network and no page.
  */
-import type { IncomingMessage } from 'node:http';
+import type { IncomingMessage, Server } from 'node:http';
 import type { Socket } from 'node:net';
 import { HttpError } from './errors.ts';
 
@@ -42,15 +43,28 @@ export function refuseRequest(request: IncomingMessage): HttpError | null {
   return null;
 }
 
-/** Null when the caller may operate: for now only from the computer that the server runs on. */
-export function refuseOperating(request: IncomingMessage): HttpError | null {
-  const address = plainAddress(request.socket.remoteAddress);
-  if (address === '::1' || address.startsWith('127.')) return null;
-  return new HttpError(
-    'viewers-only',
-    'This device can watch but not operate. Do it on the computer that runs Stillmark, at ' +
-      `http://127.0.0.1:${portOf(request.socket)}/.`,
-  );
+/** Connections that came in at a door to the network. */
+const FROM_NETWORK = new WeakSet<Socket>();
+
+/** What comes in at this server is from afar, whatever its addresses look like. */
+export function takeAsNetwork(server: Server): void {
+  server.on('connection', (socket: Socket) => FROM_NETWORK.add(socket));
+}
+
+/** Whether a connection comes from this computer itself, at its own door. */
+export function isAtBench(socket: Socket): boolean {
+  if (FROM_NETWORK.has(socket)) return false;
+  return [socket.localAddress, socket.remoteAddress].every(isLoopback);
+}
+
+/** The other end's address, spelt one way. */
+export function remoteAddressOf(socket: Socket): string {
+  return plainAddress(socket.remoteAddress);
+}
+
+function isLoopback(address: string | undefined): boolean {
+  const plain = plainAddress(address);
+  return plain === '::1' || plain.startsWith('127.');
 }
 
 /** Null when a WebSocket handshake may go on to the live feed. */
@@ -85,7 +99,9 @@ function isSame(origin: Authority | null, host: Authority): boolean {
 
 function isThisMachine(host: Authority, socket: Socket): boolean {
   if (host.port !== portOf(socket)) return false;
-  return LOOPBACK_NAMES.includes(host.name) || host.name === ownName(socket);
+  if (host.name === ownName(socket)) return true;
+  const isFromAfar = FROM_NETWORK.has(socket) || !isLoopback(socket.localAddress);
+  return !isFromAfar && LOOPBACK_NAMES.includes(host.name);
 }
 
 /** The name of the address that the connection came in at, as a Host header spells it. */

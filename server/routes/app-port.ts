@@ -10,10 +10,15 @@ import type {
   Status,
   TrialView,
 } from '#core/live-messages.ts';
+import type { Seen } from '#core/experiment/meant-for.ts';
 import type { Board } from '#core/link.ts';
+import type { NetworkPort } from './network-port.ts';
 
 /** What the HTTP routes need of the running program; nothing else of it is reachable over HTTP. */
 export interface AppPort {
+  readonly network: NetworkPort;
+  /** What an operator sees now, to be held against what was seen when a button was pressed. */
+  seen(): Seen;
   status(): Status;
   /** Newest revision of each committed trial, oldest trial first. */
   trials(): TrialView[];

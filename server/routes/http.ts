@@ -1,17 +1,19 @@
 /**
  * The HTTP server. A request passes, in this order: node's limits (head, time, connections), the
- * Host and Origin check, the operator check for anything that changes something, the rate limit,
- * the body limit and the JSON parser, a zod schema, and only then the program.
+ * Host and Origin check, the caller's rights, the rate limit, the body limit and the JSON parser, a
+ * zod schema, and only then the program.
  */
+import { createServer, type Server } from 'node:http';
 import fastify from 'fastify';
 import type { FastifyInstance, FastifyRequest, HTTPMethods } from 'fastify';
-import { refuseOperating, refuseRequest } from './access.ts';
+import { refuseRequest, takeAsNetwork } from './access.ts';
 import { serveApi } from './api.ts';
 import type { AppPort } from './app-port.ts';
 import { HttpError } from './errors.ts';
 import { securityHeaders } from './headers.ts';
 import { RateLimit } from './rate-limit.ts';
 import { refuseConnection } from './raw-refusals.ts';
+import { callerOf, isAtLeast, leastRole, refusalFor, type Caller } from './rights.ts';
 import { sendError } from './refusals.ts';
 import { serveWebFiles } from './web-files.ts';
 
@@ -40,6 +42,12 @@ export interface HttpOptions {
   /** Hears of faults of ours: what was answered with 500. */
   readonly report: (error: unknown) => void;
   readonly limits?: Partial<HttpLimits>;
+}
+
+declare module 'fastify' {
+  interface FastifyRequest {
+    caller: Caller;
+  }
 }
 
 /** Builds the server without listening. The live feed attaches to its `server`. */
@@ -74,7 +82,13 @@ export function buildHttp(app: AppPort, options: HttpOptions): FastifyInstance {
     reply.headers(securityHeaders(request.headers.host));
   });
   const rate = new RateLimit(limits.requests);
-  http.addHook('onRequest', async (request) => admit(request, rate));
+  http.decorateRequest('caller');
+  http.addHook('onRequest', async (request, reply) => {
+    admit(request, app, rate);
+    // The bench's page is of use at the bench alone: a phone that asks for it is shown its own.
+    const isLost = request.routeOptions.url === '/' && request.caller.role !== 'bench';
+    return isLost ? reply.redirect('/follow') : undefined;
+  });
   http.setNotFoundHandler((request, reply) => {
     const allowed = allowedMethods(http, request);
     if (allowed.length === 0) throw new HttpError('not-found', 'There is no such address here.');
@@ -88,12 +102,36 @@ export function buildHttp(app: AppPort, options: HttpOptions): FastifyInstance {
   return http;
 }
 
-const READING_METHODS = ['GET', 'HEAD', 'OPTIONS'];
+/**
+ * A server of its own for the network, with the same routes and limits: what comes in there is
+ * taken as from afar, and can't use up the bench's connections.
+ */
+export function networkServer(http: FastifyInstance, limits: HttpLimits = HTTP_LIMITS): Server {
+  const server = createServer(
+    {
+      maxHeaderSize: limits.head_bytes,
+      headersTimeout: limits.headTimeout_ms,
+      requestTimeout: limits.requestTimeout_ms,
+      keepAliveTimeout: limits.keepAlive_ms,
+      connectionsCheckingInterval: limits.timeoutCheck_ms,
+    },
+    (request, response) => http.routing(request, response),
+  );
+  server.setTimeout(limits.idleTimeout_ms);
+  server.maxConnections = limits.connections;
+  server.maxHeadersCount = limits.headerCount;
+  server.on('clientError', refuseConnection);
+  takeAsNetwork(server);
+  return server;
+}
 
-function admit(request: FastifyRequest, rate: RateLimit): void {
-  const changes = !READING_METHODS.includes(request.method);
-  const refusal = refuseRequest(request.raw) ?? (changes ? refuseOperating(request.raw) : null);
+function admit(request: FastifyRequest, app: AppPort, rate: RateLimit): void {
+  const refusal = refuseRequest(request.raw);
   if (refusal) throw refusal;
+  request.caller = callerOf(request.raw, app.network.holderOf);
+  const { url } = request.routeOptions;
+  const least = url === undefined ? 'viewer' : leastRole(request.method, url);
+  if (!isAtLeast(request.caller.role, least)) throw refusalFor(request.caller);
   if (!rate.take(request.ip, performance.now() / 1000)) {
     throw new HttpError('too-many-requests', 'Too many requests. Wait a second and try again.');
   }

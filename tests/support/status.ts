@@ -37,6 +37,7 @@ export function statusOf(more: Partial<Status> = {}): Status {
       sequenceGap: 0,
     },
     store: { ok: true, message: null },
+    networkChange: 0,
     notices: [],
     ...more,
   };

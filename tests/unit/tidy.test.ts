@@ -28,9 +28,10 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   store: ['core', 'firmware-protocol'],
   live: ['core', 'firmware-protocol'],
   routes: ['core', 'firmware-protocol'],
+  network: ['core'],
   web: ['core', 'firmware-protocol'],
   commands: ['core', 'firmware-protocol', 'sources', 'store', 'server'],
-  server: ['core', 'firmware-protocol', 'sources', 'store', 'live', 'routes', 'commands'],
+  server: ['core', 'firmware-protocol', 'sources', 'store', 'live', 'routes', 'network', 'commands'],
 };
 
 function importsOf(file: string): string[] {

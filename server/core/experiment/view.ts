@@ -57,6 +57,8 @@ export const UndoableSchema = z.object({
   ]),
   /** The trial that it was done to; null when it was none. */
   trialId: z.number().int().nullable(),
+  /** The how-manieth of what can be taken back, so that two alike are told apart. */
+  place: z.number().int().positive(),
 });
 export type Undoable = z.infer<typeof UndoableSchema>;
 

@@ -85,7 +85,7 @@ const JUST_LOGGED = experimentAt(PLAN, 10, {
   step: 'logged',
   runId: RUNS[9]?.id ?? null,
   nextRunId: RUNS[10]?.id ?? null,
-  undoes: { what: 'strike', trialId: 3 },
+  undoes: { what: 'strike', trialId: 3, place: 1 },
 });
 
 const at = (step: ExperimentView['step'], more: Partial<ExperimentView> = {}): ExperimentView =>

@@ -7,7 +7,7 @@
 import type { IncomingMessage } from 'node:http';
 import { networkInterfaces } from 'node:os';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { refuseOperating, refuseRequest } from '../../../server/routes/access.ts';
+import { isAtBench, refuseRequest } from '../../../server/routes/access.ts';
 import { admitLive } from '../../../server/routes/raw-refusals.ts';
 import { ask, askRaw, codeOf, post, refusalOf, startServer } from './support.ts';
 import type { TestServer } from './support.ts';
@@ -179,13 +179,19 @@ describe('on the local network', () => {
     expect(at('bench.local:4680')).toBe('host-refused');
   });
 
-  it('only the computer itself may operate', () => {
-    const from = (remote: string) =>
-      refuseOperating(fromAfar(remote, '192.0.2.5', {}))?.code ?? 'passed';
-    expect(['127.0.0.1', '127.8.8.8', '::1', '::ffff:127.0.0.1'].map(from)).toEqual(Array(4).fill('passed'));
-    expect(['192.0.2.9', '::ffff:192.0.2.9', '2001:db8::127', '', '1127.0.0.1'].map(from)).toEqual(
-      Array(5).fill('viewers-only'),
-    );
+  it('names of loopback are no good there', () => {
+    const at = (host: string) =>
+      refuseRequest(fromAfar('192.0.2.9', '192.0.2.5', { host }))?.code ?? 'passed';
+    expect(['localhost:4680', '127.0.0.1:4680', '[::1]:4680'].map(at)).toEqual(Array(3).fill('host-refused'));
+  });
+
+  it('only what comes from the computer itself, to itself, is the bench', () => {
+    const from = (remote: string, local = '127.0.0.1') =>
+      isAtBench(fromAfar(remote, local, {}).socket);
+    expect(['127.0.0.1', '127.8.8.8', '::1', '::ffff:127.0.0.1'].map((one) => from(one))).toEqual(Array(4).fill(true));
+    const afar = ['192.0.2.9', '::ffff:192.0.2.9', '2001:db8::127', '', '1127.0.0.1'];
+    expect(afar.map((one) => from(one))).toEqual(Array(5).fill(false));
+    expect(from('127.0.0.1', '192.0.2.5')).toBe(false);
   });
 
   const lan = Object.values(networkInterfaces())

@@ -11,9 +11,12 @@ import type { PlateauView, SessionsResponse, Status, TrialView } from '#core/liv
 import type { Board } from '#core/link.ts';
 import type { AppPort } from '../../../server/routes/app-port.ts';
 import { HttpError } from '../../../server/routes/errors.ts';
-import { buildHttp } from '../../../server/routes/http.ts';
+import { HTTP_LIMITS, buildHttp, networkServer } from '../../../server/routes/http.ts';
 import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
 import type { HttpLimits } from '../../../server/routes/http.ts';
+import type { Seen } from '#core/experiment/meant-for.ts';
+import { createRoomNetwork, type RoomNetwork } from '../../../server/room-network.ts';
+import { OWN_ADDRESS } from '../../support/own-address.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
 export const STATUS = statusOf();
@@ -66,6 +69,11 @@ export const PLATEAU: PlateauView = {
 /** One trial, one plateau, one board; it keeps what it was asked to do in `asked`. */
 export class RememberingApp implements AppPort {
   readonly asked: unknown[] = [];
+  /** The real one, once a server is there that it can open to the network. */
+  network!: RoomNetwork;
+  seen(): Seen {
+    return { sessionId: STATUS.session.id, experiment: this.experiment(), newestTrialId: 1 };
+  }
 
   status(): Status {
     return STATUS;
@@ -87,8 +95,9 @@ export class RememberingApp implements AppPort {
     this.asked.push(request);
     return Promise.resolve();
   }
+  view: ExperimentView = NO_EXPERIMENT;
   experiment(): ExperimentView {
-    return NO_EXPERIMENT;
+    return this.view;
   }
   command(command: Parameters<AppPort['command']>[0]): Promise<ExperimentView> {
     this.asked.push(command);
@@ -147,12 +156,20 @@ export async function startServer(options: ServerOptions = {}): Promise<TestServ
     report: (error) => reported.push(error),
     ...(options.limits && { limits: options.limits }),
   });
+  const portNow = (): number => (http.server.address() as AddressInfo).port;
+  app.network = createRoomNetwork({
+    newServer: () => networkServer(http, { ...HTTP_LIMITS, ...options.limits }),
+    port: portNow,
+    addresses: () => [OWN_ADDRESS],
+    changed: () => {},
+  });
   await http.listen({ host: options.host ?? '127.0.0.1', port: 0 });
   const close = async (): Promise<void> => {
+    await app.network.close();
     await http.close();
     rmSync(folder, { recursive: true });
   };
-  return { port: (http.server.address() as AddressInfo).port, http, app, reported, close };
+  return { port: portNow(), http, app, reported, close };
 }
 
 export interface Answer {

@@ -6,6 +6,8 @@ import type { Ledger } from './ledger.ts';
 /** What an operator may do to a trial. */
 type Marks = Pick<Trial, 'struck' | 'strikeReason' | 'note' | 'runId' | 'factors'>;
 
+type Done = Omit<Undoable, 'place'>;
+
 export type Undone =
-  | { readonly done: Undoable; readonly ledger: Ledger }
-  | { readonly done: Undoable; readonly marks: Marks };
+  | { readonly done: Done; readonly ledger: Ledger }
+  | { readonly done: Done; readonly marks: Marks };

@@ -2,7 +2,7 @@
 import { doubtsOf } from '../doubts.ts';
 import { usualRun_s } from '../plan/duration.ts';
 import type { ShownTrial } from '../trial.ts';
-import type { ExperimentView, RunView } from '../view.ts';
+import type { ExperimentView, RunView, Undoable } from '../view.ts';
 import { stepOf, type Conductor } from './conductor.ts';
 import { openRuns, trialsOfRun } from './ledger.ts';
 
@@ -33,9 +33,14 @@ export function experimentView(
     isWaiting,
     isCovered: ledger.isCovered,
     predictions: ledger.predictions,
-    undoes: undos.at(-1)?.done ?? null,
+    undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
+}
+
+function undoableOf(undos: Conductor['undos']): Undoable | null {
+  const last = undos.at(-1);
+  return last === undefined ? null : { ...last.done, place: undos.length };
 }
 
 /** From one planned trial to the next of the same recording, s. */
