@@ -40,6 +40,9 @@ import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
 import type { SessionInfo, Store } from './store/store.ts';
 
+/** In the memory of boards: the last one used was none. */
+const METERS = 'meters';
+
 export interface AppOptions {
   readonly dataFolder: string;
   readonly source: SourceChoice;
@@ -161,14 +164,16 @@ class RunningApp implements App {
     await this.#store.close();
   }
 
-  /** What `--source` says; without it the attached board, else the simulated rig. */
+  /** What `--source` says; without it the attached board, else what was used last without one. */
   async #firstChoice(): Promise<ChosenSource> {
     const { source } = this.#options;
     if (source.kind !== 'automatic') return source;
     const attached = (await this.#ports.list().catch(() => [])).filter(isUsb);
     const known = attached.find(({ id }) => id === this.#memory.lastUsed());
     const board = known ?? (attached.length === 1 ? attached[0] : undefined);
-    return board ? { kind: 'board', id: board.id } : { kind: 'simulated', seed: DEFAULT_SEED };
+    if (board !== undefined) return { kind: 'board', id: board.id };
+    const usedMeters = attached.length === 0 && this.#memory.lastUsed() === METERS;
+    return usedMeters ? { kind: 'meters' } : { kind: 'simulated', seed: DEFAULT_SEED };
   }
 
   /** @param chosen the session to go on in; without it the one of this lesson, or a new one */
@@ -212,7 +217,9 @@ class RunningApp implements App {
     const around = { ports: this.#ports, speed, instruction, demonstration };
     run.open((clock, listener) => openSource(choice, { clock, listener, ...around }));
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
-    if (originOf(choice) !== 'board') this.#watchForBoards();
+    if (choice.kind === 'meters') await this.#memory.keepLastUsed(METERS);
+    const isSerial = choice.kind === 'board' || choice.kind === 'path';
+    if (!isSerial) this.#watchForBoards();
   }
 
   /** While no serial source runs, which would tell of boards itself. */
@@ -281,7 +288,8 @@ class RunningApp implements App {
 
   #experiment(): ExperimentView {
     const { scene, run } = this.#now();
-    return experimentView(run.recorder.state().conductor, [...scene.trials.values()]);
+    const isUnheard = scene.port.phase === 'meters';
+    return experimentView(run.recorder.state().conductor, [...scene.trials.values()], isUnheard);
   }
 
   #picture(): Picture {

@@ -14,7 +14,7 @@ const MemorySchema = z.object({
 });
 
 export interface BoardMemory {
-  /** Identity of the board that was used last; null when none is known. */
+  /** Identity of the board (or of what stood for one) that was used last; null: none is known. */
   lastUsed(): string | null;
   /** What was set for the board with this identity; the default where nothing was. */
   settingsOf(id: string): Configuration;

@@ -1,6 +1,7 @@
 import type { Instruction } from '#core/virtual-rig/led-operator.ts';
 import type { ChosenSource, SourceChoice } from './source-choice.ts';
 import { checkCsv } from './sources/csv.ts';
+import { openMeters } from './sources/meters.ts';
 import type { Ports } from './sources/ports.ts';
 import { openReplay } from './sources/replay.ts';
 import { checkPath, openSerial } from './sources/serial.ts';
@@ -37,6 +38,8 @@ export function openSource(
       return openSerial({ want: { path: choice.path }, clock, listener, ports });
     case 'board':
       return openSerial({ want: { id: choice.id }, clock, listener, ports });
+    case 'meters':
+      return openMeters(listener);
     case 'simulated':
       return openSimulated({ seed: choice.seed, speed, clock, listener, ...simulated });
     case 'replay':

@@ -159,6 +159,7 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
 }
 
 async function choiceOf(request: LinkRequest, parts: OperatorParts): Promise<ChosenSource> {
+  if (request.use === 'meters') return { kind: 'meters' };
   if (request.use === 'simulated') return { kind: 'simulated', seed: DEFAULT_SEED };
   const attached = await parts.attached();
   if (!attached.some(({ id }) => id === request.id)) {

@@ -52,7 +52,7 @@ export async function sessionOf(
 }
 
 const SAID: Readonly<Record<Origin, string>> = {
-  board: 'from a board',
+  board: 'from your own bench',
   simulated: 'simulated',
   imported: 'from a file',
 };

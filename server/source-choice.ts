@@ -6,17 +6,19 @@ export type ChosenSource =
   | { readonly kind: 'path'; readonly path: string }
   /** A board by identity, wherever it is plugged in. */
   | { readonly kind: 'board'; readonly id: string }
+  /** No board: readings of meters are keyed in. */
+  | { readonly kind: 'meters' }
   | { readonly kind: 'simulated'; readonly seed: number }
   | { readonly kind: 'replay'; readonly file: string };
 
-/** Automatic: a board if one is attached, else the simulated rig. */
+/** Automatic: a board if one is attached, else meters where they were used last, else the simulated rig. */
 export type SourceChoice = ChosenSource | { readonly kind: 'automatic' };
 
 export const DEFAULT_SEED = 1;
 const LARGEST_SEED = 2 ** 32 - 1;
 
 /**
- * Reads `serial:PATH`, `simulated`, `simulated:SEED` or `replay:FILE`.
+ * Reads `serial:PATH`, `meters`, `simulated`, `simulated:SEED` or `replay:FILE`.
  * @throws InputError saying what is accepted
  */
 export function readSourceChoice(text: string): ChosenSource {
@@ -25,6 +27,7 @@ export function readSourceChoice(text: string): ChosenSource {
   const rest = colon === -1 ? '' : text.slice(colon + 1);
   if (kind === 'serial' && rest !== '') return { kind: 'path', path: rest };
   if (kind === 'replay' && rest !== '') return { kind: 'replay', file: rest };
+  if (text === 'meters') return { kind: 'meters' };
   if (kind === 'simulated') {
     if (colon === -1) return { kind: 'simulated', seed: DEFAULT_SEED };
     const seed = /^\d{1,10}$/.test(rest) ? Number(rest) : NaN;
@@ -33,6 +36,6 @@ export function readSourceChoice(text: string): ChosenSource {
   }
   throw new InputError(
     'bad-value',
-    `--source takes serial:PATH, simulated, simulated:SEED or replay:FILE, not "${text}".`,
+    `--source takes serial:PATH, meters, simulated, simulated:SEED or replay:FILE, not "${text}".`,
   );
 }

@@ -14,7 +14,12 @@ import { LinkSchema } from './link.ts';
  * number, so that the action still attaches by overlap when a later version of the detector
  * derives other trials.
  */
-const target = { recordingId: z.number().int().positive(), time_s: z.number() };
+const target = {
+  recordingId: z.number().int().positive(),
+  time_s: z.number(),
+  /** A trial that was keyed in or imported is meant, not what a board measured at that time. */
+  isByHand: z.boolean().optional(),
+};
 
 /** What an operator does about a trial. */
 export const ActionSchema = z.discriminatedUnion('kind', [

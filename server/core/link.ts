@@ -44,6 +44,8 @@ export const PortStateSchema = z.discriminatedUnion('phase', [
     /** What to do, one or two sentences. */
     message: z.string(),
   }),
+  /** No board is in use: readings of meters are keyed in. */
+  z.object({ phase: z.literal('meters') }),
   /** Not a port at all. */
   z.object({ phase: z.literal('simulated'), seed: z.number() }),
   z.object({ phase: z.literal('replaying'), file: z.string() }),

@@ -230,9 +230,13 @@ export const ActionRequestSchema = z.discriminatedUnion('kind', [
 ]);
 export type ActionRequest = z.infer<typeof ActionRequestSchema>;
 
-/** `POST /api/link`: use this board (from `offers` or `GET /api/boards`), or the simulated rig. */
+/**
+ * `POST /api/link`: use this board (from `offers` or `GET /api/boards`), no board but meters that
+ * are read by people, or the simulated rig.
+ */
 export const LinkRequestSchema = z.discriminatedUnion('use', [
   z.strictObject({ use: z.literal('board'), id: z.string() }),
+  z.strictObject({ use: z.literal('meters') }),
   z.strictObject({ use: z.literal('simulated') }),
 ]);
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;

@@ -24,6 +24,8 @@ import { serveNetwork } from './network.ts';
 import { parseWith } from './parse.ts';
 import { mayAct, maySay, refusalFor } from './rights.ts';
 
+const TABLE_LIMIT_bytes = 1024 * 1024;
+
 /** No route takes a query yet; a misspelt or imagined one is refused rather than ignored. */
 const NoQuerySchema = z.strictObject({});
 
@@ -55,7 +57,9 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
   });
 
   http.get('/api/experiment', (): ExperimentView => app.experiment());
-  http.post('/api/experiment', async (request): Promise<ExperimentView> => {
+  // A table of trials is longer than anything else that is said.
+  const bodyLimit = TABLE_LIMIT_bytes;
+  http.post('/api/experiment', { bodyLimit }, async (request): Promise<ExperimentView> => {
     const command = parseWith(CommandSchema, request.body);
     if (!maySay(request.caller.role, command, app.experiment().undoes)) {
       throw refusalFor(request.caller);

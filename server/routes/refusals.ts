@@ -11,7 +11,7 @@ const FAILED_WORLD_STATUS = 503;
 /** What fastify itself refuses, in our words. */
 const FASTIFY_REFUSALS: Readonly<Record<string, () => HttpError>> = {
   FST_ERR_CTP_BODY_TOO_LARGE: () =>
-    new HttpError('body-too-large', 'The request is too large: at most 64 KB.'),
+    new HttpError('body-too-large', 'The request is too large.'),
   FST_ERR_CTP_INVALID_MEDIA_TYPE: () =>
     new HttpError('json-only', 'Send JSON, with the header "content-type: application/json".'),
   FST_ERR_CTP_EMPTY_JSON_BODY: () => badJson(),

@@ -78,6 +78,8 @@ const OPERATOR_SAYS: Readonly<Record<Command['say'], boolean>> = {
   wait: true,
   'go-on': true,
   'fan-is-on': true,
+  'key-in': true,
+  'bring-in': false,
   cover: true,
   reveal: true,
   // … of what an operator may do.

@@ -34,7 +34,7 @@ export function splitInputs(inputs: readonly Input[]): Input[][] {
   let size_bytes = 0;
   for (const input of inputs) {
     piece.push(input);
-    size_bytes += input.kind === 'line' ? input.text.length : 64;
+    size_bytes += sizeOf(input);
     if (size_bytes < CHUNK_TEXT_LIMIT_bytes) continue;
     pieces.push(piece);
     piece = [];
@@ -42,6 +42,13 @@ export function splitInputs(inputs: readonly Input[]): Input[][] {
   }
   if (piece.length > 0) pieces.push(piece);
   return pieces;
+}
+
+/** About as much text as it will take; only a table that was brought in is worth measuring. */
+function sizeOf(input: Input): number {
+  if (input.kind === 'line') return input.text.length;
+  if (input.kind !== 'command' || input.command.say !== 'bring-in') return 64;
+  return JSON.stringify(input.command).length;
 }
 
 /**

@@ -35,7 +35,7 @@ async function play(score: Score): Promise<void> {
 function holds(trial: TrialView, voltage_V: number): boolean {
   const power_W = voltage_V ** 2 / LOAD_OHM;
   const { value, standardUncertainty, degreesOfFreedom } = trial.power_W ?? { value: NaN, standardUncertainty: 0, degreesOfFreedom: 1 };
-  const u = studentTQuantile(0.9995, degreesOfFreedom) * standardUncertainty;
+  const u = studentTQuantile(0.9995, degreesOfFreedom) * (standardUncertainty ?? NaN);
   return Math.abs(value - power_W) <= Math.max(u, 0.01 * power_W);
 }
 

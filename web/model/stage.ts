@@ -11,6 +11,7 @@ export type News = 'connecting' | 'live' | 'no-news';
 export type LinkStage =
   | News
   | 'no-board'
+  | 'meters'
   | 'starting'
   | 'unplugged'
   | 'silent'
@@ -67,6 +68,8 @@ function stageOfLink({ port, health }: Status): Stage | null {
   switch (port.phase) {
     case 'searching':
       return 'no-board';
+    case 'meters':
+      return 'meters';
     case 'opening':
       return 'starting';
     case 'unplugged':

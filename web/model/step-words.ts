@@ -38,6 +38,8 @@ function wordsOfStep(
 ): StepWords | null {
   const turns = hasThreads(stage);
   switch (experiment.step) {
+    // Said where no board is in use, and nothing here can tell whether anything turns.
+    case 'read-meters':
     case 'no-plan':
       return null;
     case 'stop-fan':

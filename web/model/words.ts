@@ -59,6 +59,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     below.noNews(seconds(quiet_s)),
   ],
   'no-board': ({ words: { instruction, below } }) => [instruction.noBoard, below.noBoard],
+  meters: (spoken) => metersSaid(spoken),
   starting: ({ words: { instruction, below } }) => [instruction.starting, below.starting],
   unplugged: ({ words: { instruction, below }, status }) => [
     instruction.unplugged,
@@ -122,6 +123,15 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     ];
   },
 };
+
+/** No board: what is logged was keyed in, and the people at the rig look for themselves. */
+function metersSaid(spoken: Spoken): Said {
+  const { instruction, below } = spoken.words;
+  const { step } = spoken.experiment;
+  if (step === 'finished') return [instruction.finished, below.finished];
+  const said = step === 'read-meters' ? below.readMeters : below.meters;
+  return [instruction.meters, { ...said, detail: savedLine(spoken) || said.detail }];
+}
 
 /** The program's own advice, which is English, instead of ours. */
 function withAdvice(below: Below, advice: string | null): Below {

@@ -4,7 +4,7 @@
  * number with two of them.
  */
 import type { Level } from '#core/experiment/plan/plan.ts';
-import { readNumber } from './typed-number.ts';
+import { readNumber } from '#core/metrology/typed-number.ts';
 import { knownUnit, withSymbol, type FactorKind } from './units.ts';
 
 /** What one level was read as, before its unit is settled. */

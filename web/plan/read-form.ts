@@ -11,7 +11,7 @@ import {
 import type { Obstacle } from '#core/experiment/plan/remarks.ts';
 import type { FactorForm, PlanForm } from './form.ts';
 import { readLevels } from './levels-text.ts';
-import { readCount, readTimeOfDay } from './typed-number.ts';
+import { readCount, readTimeOfDay } from './counts-and-times.ts';
 import { fits, keyOf, usualUnit } from './units.ts';
 
 /** What only the form can tell; the rest is an obstacle that the core knows. */

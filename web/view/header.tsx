@@ -146,6 +146,8 @@ function linkOf(stage: Stage, status: Status | null, catalogue: Catalogue): Link
       return { sign: 'broken', words: of(port.board.name, say.unplugged) };
     case 'refused':
       return { sign: 'broken', words: of(port.board.name, say.notOpened) };
+    case 'meters':
+      return { sign: 'ring', words: say.meters };
     case 'simulated':
       return { sign: 'ring', words: `${say.simulated}${rate}` };
     case 'replaying':

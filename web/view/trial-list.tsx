@@ -204,6 +204,8 @@ export function stateWords(trial: TrialView, say: TopWords['list']): string {
   const words = [
     trial.struck && (trial.strikeReason === null ? say.struck : say.struckFor(trial.strikeReason)),
     trial.simulated && say.simulated,
+    trial.origin === 'keyed' && say.keyed(trial.sampleCount),
+    trial.origin === 'imported' && say.imported,
     trial.state === 'interrupted' && (form === 'cut' ? say.cutOffTooSoon : say.cutOff),
     trial.rotorStill && say.didNotTurn,
     trial.state === 'logged' && say.goesOn,

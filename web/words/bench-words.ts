@@ -4,6 +4,7 @@ import type { Obstacle, Warning } from '#core/experiment/plan/remarks.ts';
 import type { TemplateWords } from '#core/experiment/plan/templates.ts';
 import type { Undoable } from '#core/experiment/view.ts';
 import type { ProblemKind } from '../plan/read-form.ts';
+import type { ByHandWords } from './by-hand-words.ts';
 
 /** What an operator can teach a key. */
 export type KeyAction = 'log' | 'next' | 'again' | 'strike';
@@ -18,6 +19,7 @@ export interface BenchWords {
   readonly cover: CoverWords;
   readonly taught: TaughtWords;
   readonly sessions: SessionWords;
+  readonly byHand: ByHandWords;
   /** Over the answer plot. */
   readonly plot: {
     readonly byNumber: string;

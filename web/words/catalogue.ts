@@ -58,6 +58,8 @@ export interface InstructionWords {
   readonly connecting: Lines;
   readonly noNews: Lines;
   readonly noBoard: Lines;
+  /** No board is in use: people read their meters. */
+  readonly meters: Lines;
   readonly starting: Lines;
   readonly unplugged: Lines;
   readonly silent: Lines;
@@ -94,6 +96,10 @@ export interface BelowWords {
   readonly connecting: Below;
   readonly noNews: (time: string) => Below;
   readonly noBoard: Below;
+  /** No board, no plan. */
+  readonly meters: Below;
+  /** No board hears whether anything turns: setting, wind and reading are with the people. */
+  readonly readMeters: Below;
   readonly starting: Below;
   readonly unplugged: Below;
   readonly silent: Below;

@@ -31,6 +31,7 @@ export const de: Catalogue = {
     connecting: ['Verbindung', 'wird gesucht.'],
     noNews: ['Keine', 'Nachricht.'],
     noBoard: ['Steck die', 'Platine an.'],
+    meters: ['Messgeräte', 'ablesen.'],
     starting: ['Die Platine', 'startet.'],
     unplugged: ['Platine', 'abgezogen.'],
     silent: ['Die Platine', 'schweigt.'],
@@ -95,6 +96,18 @@ export const de: Catalogue = {
       moving: 'Noch keine Platine gefunden.',
       detail: 'Sie wird von selbst erkannt.',
       state: 'Noch keine gefunden',
+    },
+    meters: {
+      moving:
+        'Warte, bis beide stillstehen, dann tippe ein, was sie zeigen.',
+      detail: 'Gespeichert ist es, sobald es eingetippt ist.',
+      state: 'Eintippen, was sie zeigen',
+    },
+    readMeters: {
+      moving:
+        'Ventilator aus, Flügel in Ruhe? Dann stell ein. Ventilator an, zurücktreten, warten, bis beide Messgeräte stillstehen.',
+      detail: 'Nichts hier kann den Aufbau hören: Schau jedes Mal zuerst.',
+      state: 'Erst aus, dann einstellen',
     },
     starting: {
       moving: 'Warten auf den ersten Messwert.',

@@ -19,6 +19,7 @@ export const en: Catalogue = {
     connecting: ['Connecting.'],
     noNews: ['No news.'],
     noBoard: ['Plug the', 'board in.'],
+    meters: ['Read both', 'meters.'],
     starting: ['Board is', 'starting.'],
     unplugged: ['Board', 'unplugged.'],
     silent: ['Board is', 'silent.'],
@@ -83,6 +84,18 @@ export const en: Catalogue = {
       moving: 'No board found yet.',
       detail: 'It is taken up by itself.',
       state: 'No board found yet',
+    },
+    meters: {
+      moving:
+        'Wait until both stand still, then key in what they show.',
+      detail: 'What they show is logged as soon as it is keyed in.',
+      state: 'Key in what they show',
+    },
+    readMeters: {
+      moving:
+        'Fan off, blades at rest? Then set it. Start the fan, stand back, wait until both meters stand still.',
+      detail: 'Nothing here can hear the rig: look first, every time.',
+      state: 'Fan off before you set',
     },
     starting: {
       moving: 'Waiting for its first reading.',

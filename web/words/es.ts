@@ -31,6 +31,7 @@ export const es: Catalogue = {
     connecting: ['Conectando.'],
     noNews: ['Sin noticias.'],
     noBoard: ['Enchufa', 'la placa.'],
+    meters: ['Lee los dos', 'medidores.'],
     starting: ['La placa', 'arranca.'],
     unplugged: ['Placa', 'desenchufada.'],
     silent: ['La placa', 'no dice nada.'],
@@ -95,6 +96,18 @@ export const es: Catalogue = {
       moving: 'Todavía no se encuentra ninguna placa.',
       detail: 'Se usa sola en cuanto aparece.',
       state: 'Aún no aparece',
+    },
+    meters: {
+      moving:
+        'Espera a que los dos estén quietos y escribe lo que marcan.',
+      detail: 'Se guarda en cuanto se escribe.',
+      state: 'Escribe lo que marcan',
+    },
+    readMeters: {
+      moving:
+        '¿Ventilador apagado y palas quietas? Entonces ajusta. Enciende, apártate y espera a que los dos medidores estén quietos.',
+      detail: 'Aquí nada oye el montaje: mira siempre primero.',
+      state: 'Apaga antes de ajustar',
     },
     starting: {
       moving: 'Esperando la primera lectura.',

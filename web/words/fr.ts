@@ -32,6 +32,7 @@ export const fr: Catalogue = {
     connecting: ['Connexion', 'en cours.'],
     noNews: ['Pas de', 'nouvelles.'],
     noBoard: ['Branche', 'la carte.'],
+    meters: ['Lis les deux', 'appareils.'],
     starting: ['La carte', 'démarre.'],
     unplugged: ['Carte', 'débranchée.'],
     silent: ['La carte', 'se tait.'],
@@ -96,6 +97,18 @@ export const fr: Catalogue = {
       moving: 'Aucune carte trouvée pour l’instant.',
       detail: 'Elle est prise toute seule.',
       state: 'Aucune carte trouvée',
+    },
+    meters: {
+      moving:
+        'Attends que les deux soient stables, puis tape ce qu’ils affichent.',
+      detail: 'C’est enregistré dès que c’est tapé.',
+      state: 'Tape ce qu’ils affichent',
+    },
+    readMeters: {
+      moving:
+        'Ventilateur arrêté, pales immobiles\u202f? Alors règle. Démarre, recule, attends que les deux appareils soient stables.',
+      detail: 'Ici, rien n’entend le montage\u202f: regarde d’abord, chaque fois.',
+      state: 'Arrête avant de régler',
     },
     starting: {
       moving: 'On attend la première mesure.',

@@ -21,6 +21,7 @@ export interface TopWords {
     readonly noNews: string;
     readonly noBoard: string;
     readonly connected: string;
+    readonly meters: string;
     readonly simulated: string;
     readonly ended: string;
     readonly opening: string;
@@ -49,6 +50,8 @@ export interface TopWords {
     readonly struck: string;
     readonly struckFor: (reason: string) => string;
     readonly simulated: string;
+    readonly keyed: (readings: number) => string;
+    readonly imported: string;
     readonly cutOffTooSoon: string;
     readonly cutOff: string;
     readonly didNotTurn: string;

@@ -1,5 +1,7 @@
 /** What an operator says about the experiment, as it is recorded. */
 import { z } from 'zod';
+import { ImportedTrialSchema, MOST_IMPORTED } from './import/row.ts';
+import { KeyedReadingsSchema } from './keyed.ts';
 import { PlanSchema } from './plan/plan.ts';
 
 const runId = z.string().min(1).max(200);
@@ -35,6 +37,20 @@ export const CommandSchema = z.discriminatedUnion('say', [
     say: z.literal('predict'),
     level: z.string().min(1).max(24),
     votes: z.number().int().min(0).max(999),
+  }),
+  /** What two meters show, typed in: a trial without a board. */
+  z.strictObject({ say: z.literal('key-in'), ...KeyedReadingsSchema.shape }),
+  /** Rows of a table from elsewhere become trials, each of the run that it was previewed with. */
+  z.strictObject({
+    say: z.literal('bring-in'),
+    /** Name of the file; "" for what was pasted. */
+    name: z.string().max(200),
+    rows: z
+      .array(ImportedTrialSchema.extend({ runId: runId.nullable() }))
+      .min(1)
+      .max(MOST_IMPORTED),
+    /** Also rows that are in the session already. */
+    again: z.boolean(),
   }),
   /** Take back what was said or marked last. */
   z.strictObject({ say: z.literal('undo') }),

@@ -82,6 +82,8 @@ function inAnotherWind(trial: Powered, before: readonly Powered[]): Doubt[] {
   const winds = before.flatMap(({ windSpeed_mps }) => windSpeed_mps?.value ?? []);
   const wind = trial.windSpeed_mps;
   if (wind === null || winds.length < LEAST_FREEDOM + 1) return [];
+  // How well it is known may be all the difference.
+  if (wind.standardUncertainty === null) return [];
   const mean = meanOf(winds);
   const scatter = standardDeviationOf(winds) * Math.sqrt(1 + 1 / winds.length);
   const share = wind.value / mean - 1;

@@ -1,6 +1,6 @@
 /**
  * The form for readings of two meters: from what was typed to readings, or to what is wrong at
- * which field.
+ * which field; and from meters that are known back to the form.
  */
 import { z } from 'zod';
 import { conversionOf } from '#protocol/quantity.ts';
@@ -9,11 +9,12 @@ import type { Meter } from '../instrument/meter.ts';
 import {
   NotUnderstood,
   readTyped,
+  type TypedFault,
   type TypedNumber,
   type TypedUnits,
 } from '../metrology/typed-number.ts';
-import { MOST_READINGS, type KeyedReadings } from './keyed.ts';
-import type { Remark } from './remark.ts';
+import { isBeyondRange } from '../instrument/meter.ts';
+import { MOST_READINGS, type KeyedReadings, type Meters } from './keyed.ts';
 
 const typed = z.string().max(40);
 
@@ -42,9 +43,39 @@ export const KeyedFormSchema = z.strictObject({
   readings: z
     .array(z.strictObject({ voltage: typed, current: typed, windSpeed: typed }))
     .max(MOST_READINGS),
+  didNotTurn: z.boolean(),
   note: z.string().max(500),
 });
 export type KeyedForm = z.infer<typeof KeyedFormSchema>;
+
+/** What is wrong with a field, for a page to say in its own language; numbers with their unit. */
+export type KeyedFault =
+  | TypedFault
+  | { readonly kind: 'nothing-read' }
+  | { readonly kind: 'not-above-zero' }
+  | { readonly kind: 'below-zero' }
+  | { readonly kind: 'out-of-bounds'; readonly most: number; readonly unit: '%' | 'counts' }
+  | { readonly kind: 'digit-beyond-range' }
+  | { readonly kind: 'no-meter-is-exact' }
+  | { readonly kind: 'signs-differ' }
+  | { readonly kind: 'wind-without-meter' }
+  | { readonly kind: 'beyond-range'; readonly reading: string; readonly range: string }
+  | { readonly kind: 'between-steps'; readonly reading: string; readonly step: string };
+
+export interface KeyedRemark {
+  /** Path to the field: "meters.voltage.range", "readings.0.current". */
+  readonly field: string;
+  readonly fault: KeyedFault;
+}
+
+class Unfit extends Error {
+  readonly fault: KeyedFault;
+
+  constructor(fault: KeyedFault) {
+    super(fault.kind);
+    this.fault = fault;
+  }
+}
 
 const AS_IT_IS = { multiplier: 1, divisor: 1 };
 
@@ -76,15 +107,15 @@ const MOST_COUNTS = 100;
 /** Readings where all is well, else a remark for every field where it is not. */
 export function readKeyedForm(
   form: KeyedForm,
-): { readonly readings: KeyedReadings } | { readonly remarks: readonly Remark[] } {
-  const remarks: Remark[] = [];
+): { readonly readings: KeyedReadings } | { readonly remarks: readonly KeyedRemark[] } {
+  const remarks: KeyedRemark[] = [];
   /** What `read` gives, or a remark at the field and null. */
   const at = <T>(field: string, read: () => T): T | null => {
     try {
       return read();
     } catch (error) {
-      if (!(error instanceof NotUnderstood)) throw error;
-      remarks.push({ field, message: error.message });
+      if (!(error instanceof NotUnderstood) && !(error instanceof Unfit)) throw error;
+      remarks.push({ field, fault: error.fault });
       return null;
     }
   };
@@ -102,25 +133,24 @@ export function readKeyedForm(
     const windSpeed = wind.trim() === '' ? null : one('windSpeed');
     if (voltage === null || current === null) return [];
     if (voltage.value * current.value < 0) {
-      const message =
-        'Voltage and current have opposite signs: on one meter the leads are swapped. Leave the minus out if the rest is right.';
-      remarks.push({ field: `readings.${place}.current`, message });
+      remarks.push({ field: `readings.${place}.current`, fault: { kind: 'signs-differ' } });
     }
     return [{ voltage, current, windSpeed }];
   });
-  if (readings.length === 0 && remarks.length === 0) {
-    remarks.push({ field: 'readings.0.voltage', message: 'Type at least one reading.' });
+  if (readings.length === 0 && remarks.length === 0 && !form.didNotTurn) {
+    remarks.push({ field: 'readings.0.voltage', fault: { kind: 'nothing-read' } });
   }
   const { voltage, current, windSpeed } = meters;
   if (remarks.length > 0 || voltage === null || current === null) return { remarks };
   const note = form.note.trim() || null;
   const used = { voltage, current, windSpeed };
-  return { readings: { runId: form.runId, meters: used, readings, note } };
+  const { runId, didNotTurn } = form;
+  return { readings: { runId, meters: used, readings, didNotTurn, note } };
 }
 
 type At = <T>(field: string, read: () => T) => T | null;
 
-function readMeter(name: MeterName, form: MeterForm, at: At): Meter | null {
+function readMeter(name: MeterName, form: MeterForm, at: At): Meters['voltage'] | null {
   const units = typedUnits(name, form.unit);
   const field = (part: string) => `meters.${name}.${part}`;
   const range = at(field('range'), () => above0(readTyped(form.range, units, '20').value));
@@ -137,26 +167,24 @@ function readMeter(name: MeterName, form: MeterForm, at: At): Meter | null {
   if (range === null || resolution === null || relative === null || counts === null) return null;
   return at(field(range > resolution ? 'percent' : 'lastDigit'), () => {
     if (range <= resolution) {
-      throw new NotUnderstood('The last digit is worth less than the range. Check both.');
+      throw new Unfit({ kind: 'digit-beyond-range' });
     }
-    if (relative === 0 && counts === 0) {
-      throw new NotUnderstood('No meter is exact. Its manual gives the accuracy, for instance ±(0.8 % + 2).');
-    }
-    return { range, resolution, relative, counts };
+    if (relative === 0 && counts === 0) throw new Unfit({ kind: 'no-meter-is-exact' });
+    return { range, resolution, relative, counts, unit: units.usual };
   });
 }
 
 function above0(value: number): number {
   if (value > 0) return value;
-  throw new NotUnderstood('Type a number above 0.');
+  throw new Unfit({ kind: 'not-above-zero' });
 }
 
-function within(value: number, most: number, unit: string): number {
+function within(value: number, most: number, unit: '%' | 'counts'): number {
   if (value >= 0 && value <= most) return value;
-  throw new NotUnderstood(`From 0 to ${most} ${unit}.`);
+  throw new Unfit({ kind: 'out-of-bounds', most, unit });
 }
 
-/** @throws NotUnderstood also for what the meter can't have shown in its range */
+/** @throws NotUnderstood @throws Unfit for what the meter can't have shown in its range */
 function readReading(
   name: MeterName,
   text: string,
@@ -166,18 +194,45 @@ function readReading(
   const unit = form.meters[name]?.unit ?? unitsOfMeter(name)[0] ?? '';
   const units = typedUnits(name, unit);
   const reading = readTyped(text, units, name === 'current' ? '43.1' : '2.31');
+  if (name === 'windSpeed' && reading.value < 0) throw new Unfit({ kind: 'below-zero' });
   if (meter === null) {
     if (name !== 'windSpeed' || form.meters.windSpeed !== null) return reading;
-    throw new NotUnderstood('Say first what the anemometer’s range and accuracy are.');
+    throw new Unfit({ kind: 'wind-without-meter' });
   }
-  const { multiplier, divisor } = units.known[unit] ?? AS_IT_IS;
-  const inUnit = (value: number) => `${decimalText((value * divisor) / multiplier, 6)} ${unit}`;
-  if (Math.abs(reading.value) > meter.range * (1 + 1e-9)) {
-    throw new NotUnderstood(`${inUnit(reading.value)} is more than this range shows (${inUnit(meter.range)}). Set the meter to a larger range, choose it above, and read again.`);
+  const inUnit = (value: number) => `${textIn(name, unit, value)} ${unit}`;
+  const shown = inUnit(reading.value);
+  if (isBeyondRange(meter, reading.value)) {
+    throw new Unfit({ kind: 'beyond-range', reading: shown, range: inUnit(meter.range) });
   }
   const digits = Math.abs(reading.value) / meter.resolution;
   if (Math.abs(digits - Math.round(digits)) > 1e-6) {
-    throw new NotUnderstood(`This range shows steps of ${inUnit(meter.resolution)}; ${inUnit(reading.value)} lies between two. Check the reading and the range.`);
+    throw new Unfit({ kind: 'between-steps', reading: shown, step: inUnit(meter.resolution) });
   }
   return reading;
+}
+
+/** A value in SI as a number of this unit. */
+function textIn(name: MeterName, unit: string, value: number): string {
+  const { multiplier, divisor } = typedUnits(name, unit).known[unit] ?? AS_IT_IS;
+  return decimalText((value * divisor) / multiplier, 6);
+}
+
+/** Meters as the form has them, so that nobody types a manual's figures twice. */
+export function meterForms({ voltage, current, windSpeed }: Meters): KeyedForm['meters'] {
+  return {
+    voltage: meterForm('voltage', voltage),
+    current: meterForm('current', current),
+    windSpeed: windSpeed && meterForm('windSpeed', windSpeed),
+  };
+}
+
+function meterForm(name: MeterName, meter: Meters['voltage']): MeterForm {
+  const { unit, range, resolution, relative, counts } = meter;
+  return {
+    unit,
+    range: textIn(name, unit, range),
+    lastDigit: textIn(name, unit, resolution),
+    percent: decimalText(100 * relative, 6),
+    counts: decimalText(counts, 6),
+  };
 }

@@ -4,10 +4,11 @@
  * The scatter of several readings is a Type A evaluation, the meter's accuracy a Type B one
  * (JCGM 100:2008 (GUM), 4.2 and 4.3.7). A single reading has no scatter to look at: its uncertainty
  * is the meter's alone and understates what a second reading would show. Such a trial has a
- * `sampleCount` of 1, and whoever shows it says so.
+ * `sampleCount` of at most 1, and whoever shows it says so.
  */
 import { z } from 'zod';
 import {
+  isBeyondRange,
   meterUncertainty,
   MeterSchema,
   WrittenSchema,
@@ -22,14 +23,21 @@ import type { MeasuredValue } from './trial.ts';
 
 export const MOST_READINGS = 20;
 
+/** With the unit that its readings are typed in: "mA". */
+const ReadMeterSchema = MeterSchema.extend({ unit: z.string().min(1).max(8) });
+
+export const MetersSchema = z.strictObject({
+  voltage: ReadMeterSchema,
+  current: ReadMeterSchema,
+  /** Null: no anemometer. */
+  windSpeed: ReadMeterSchema.nullable(),
+});
+export type Meters = z.infer<typeof MetersSchema>;
+
 /** SI units. Voltage and current of a row were read at the same moment. */
 export const KeyedReadingsSchema = z.strictObject({
   runId: z.string().min(1).max(200).nullable(),
-  meters: z.strictObject({
-    voltage: MeterSchema,
-    current: MeterSchema,
-    windSpeed: MeterSchema.nullable(),
-  }),
+  meters: MetersSchema,
   readings: z
     .array(
       z.strictObject({
@@ -38,11 +46,26 @@ export const KeyedReadingsSchema = z.strictObject({
         windSpeed: WrittenSchema.nullable(),
       }),
     )
-    .min(1)
     .max(MOST_READINGS),
+  /** Somebody has seen that the rotor does not turn; the meters need not be read then. */
+  didNotTurn: z.boolean(),
   note: z.string().max(500).nullable(),
 });
 export type KeyedReadings = z.infer<typeof KeyedReadingsSchema>;
+
+/** What stands against the readings as they are, in a sentence; null when nothing does. */
+export function keyedObstacle({ meters, readings, didNotTurn }: KeyedReadings): string | null {
+  if (readings.length === 0 && !didNotTurn) return 'There is no reading: key in at least one.';
+  const isBeyond = (meter: Meter | null, reading: Written | null): boolean =>
+    reading !== null && (meter === null || isBeyondRange(meter, reading.value));
+  const isWrong = readings.some(
+    ({ voltage, current, windSpeed }) =>
+      isBeyond(meters.voltage, voltage) ||
+      isBeyond(meters.current, current) ||
+      isBeyond(meters.windSpeed, windSpeed),
+  );
+  return isWrong ? 'A reading is more than its meter shows in this range: check both.' : null;
+}
 
 /** What the readings alone say of a trial. */
 export type KeyedTrial = Omit<
@@ -50,14 +73,16 @@ export type KeyedTrial = Omit<
   'state' | 'recorded' | 'start_s' | 'end_s' | 'declared_s'
 >;
 
-export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
-  const voltages = readings.map(({ voltage }) => voltage);
-  const currents = readings.map(({ current }) => current);
+export function keyedTrial({ meters, readings, didNotTurn }: KeyedReadings): KeyedTrial {
+  // Where nothing turns and nothing was read: no voltage and no current, known to the meters' limits.
+  const atRest = readings.length === 0;
+  const voltages = atRest ? [nothing(meters.voltage)] : readings.map(({ voltage }) => voltage);
+  const currents = atRest ? [nothing(meters.current)] : readings.map(({ current }) => current);
   const winds = readings.flatMap(({ windSpeed }) => windSpeed ?? []);
   return {
     sampleCount: readings.length,
     basis: 'keyed',
-    rotorStill: [...voltages, ...currents].every(({ value }) => value === 0),
+    rotorStill: didNotTurn || [...voltages, ...currents].every(({ value }) => value === 0),
     voltage_V: meanOfReadings(meters.voltage, voltages),
     current_A: meanOfReadings(meters.current, currents),
     power_W: powerOf(meters, voltages, currents),
@@ -67,6 +92,10 @@ export function keyedTrial({ meters, readings }: KeyedReadings): KeyedTrial {
         : meanOfReadings(meters.windSpeed, winds),
     rotorSpeed_radps: null,
   };
+}
+
+function nothing({ resolution }: Meter): Written {
+  return { value: 0, step: resolution };
 }
 
 function meanOfReadings(meter: Meter, readings: readonly Written[]): MeasuredValue {

@@ -42,6 +42,11 @@ function aboutCommand(seen: Seen, command: Command): readonly (string | number |
     case 'unskip':
     case 'take-up':
       return [runs.find(({ id }) => id === command.runId)?.status ?? null];
+    // A run that has its trial by now needs no other one.
+    case 'key-in':
+      return [runs.find(({ id }) => id === command.runId)?.trialIds.join() ?? null];
+    case 'bring-in':
+      return [seen.newestTrialId];
     // Said twice they do no harm, and none of them can be meant for something else.
     case 'plan':
     case 'wait':

@@ -18,11 +18,12 @@ export function createBook(trials: readonly Trial[] = []): TrialBook {
   return { nextId, trials: [...trials].sort((a, b) => a.id - b.id) };
 }
 
-/** Enters a new trial as revision 1. */
+/** Enters a new trial as revision 1, with the marks that it brings. */
 export function enterTrial(
   book: TrialBook,
   derived: DerivedTrial,
   where: Pick<Trial, 'recordingId' | 'recorded_s' | 'origin' | 'runId' | 'factors'>,
+  marks: Partial<Pick<Trial, 'note' | 'struck' | 'strikeReason'>> = {},
 ): Trial {
   const trial: Trial = {
     id: book.nextId,
@@ -34,6 +35,7 @@ export function enterTrial(
     struck: false,
     strikeReason: null,
     note: null,
+    ...marks,
   };
   book.nextId += 1;
   book.trials.push(trial);
@@ -53,10 +55,13 @@ export function reviseTrial(book: TrialBook, id: number, change: Partial<Trial>)
 /** The trial that an action addresses; null when none lies at that time (an orphan). */
 export function addressedTrial(
   book: TrialBook,
-  { recordingId, time_s }: Pick<Action, 'recordingId' | 'time_s'>,
+  { recordingId, time_s, isByHand = false }: Pick<Action, 'recordingId' | 'time_s' | 'isByHand'>,
 ): Trial | null {
   const isMeant = (trial: Trial): boolean =>
-    trial.recordingId === recordingId && trial.start_s <= time_s && time_s <= trial.end_s;
+    trial.recordingId === recordingId &&
+    madeByHand(trial) === isByHand &&
+    trial.start_s <= time_s &&
+    time_s <= trial.end_s;
   return book.trials.find(isMeant) ?? null;
 }
 
@@ -83,10 +88,26 @@ export function applyAction(
   }
 }
 
-/** The time by which an action on this trial addresses it: the middle of its interval. */
-export function addressOf(trial: Pick<Trial, 'recordingId' | 'start_s' | 'end_s'>): {
-  recordingId: number;
-  time_s: number;
-} {
-  return { recordingId: trial.recordingId, time_s: (trial.start_s + trial.end_s) / 2 };
+/** Keyed in or imported: it has a moment instead of a stretch, which a board's may lie over. */
+export function madeByHand({ origin }: Pick<Trial, 'origin'>): boolean {
+  return origin === 'keyed' || origin === 'imported';
+}
+
+/**
+ * The moment of the next trial that is made by hand, s: that of its input, and later than that of
+ * the one before, so that a moment addresses one trial only.
+ */
+export function momentByHand_s({ trials }: TrialBook, recordingId: number, at_s: number): number {
+  const last = trials.findLast((one) => one.recordingId === recordingId && madeByHand(one));
+  const earliest_s = last === undefined ? at_s : last.end_s + 1e-6;
+  return Math.round(Math.max(at_s, earliest_s) * 1e6) / 1e6;
+}
+
+/** How an action on this trial addresses it: by the middle of its interval. */
+export function addressOf(
+  trial: Pick<Trial, 'recordingId' | 'start_s' | 'end_s' | 'origin'>,
+): Pick<Action, 'recordingId' | 'time_s' | 'isByHand'> {
+  const { recordingId, start_s, end_s } = trial;
+  const time_s = (start_s + end_s) / 2;
+  return { recordingId, time_s, ...(madeByHand(trial) && { isByHand: true }) };
 }

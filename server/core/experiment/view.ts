@@ -1,11 +1,13 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
+import { MetersSchema } from './keyed.ts';
 import { PlanSchema, RunSchema } from './plan/plan.ts';
 
 /**
  * What is to be done now, in the safe order. stop-fan: nothing may be touched yet; blades-stopping:
  * the fan is off, the blades still turn; set-blades: they stand, the next level may be set;
- * start-fan: it is set; settling: the wind blows; logged: the run has its trial.
+ * start-fan: it is set; settling: the wind blows; logged: the run has its trial; read-meters: no
+ * board hears the rig, so that setting, wind and reading are all with the people at it.
  */
 export const STEPS = [
   'no-plan',
@@ -15,6 +17,7 @@ export const STEPS = [
   'start-fan',
   'settling',
   'logged',
+  'read-meters',
   'finished',
 ] as const;
 export const StepSchema = z.enum(STEPS);
@@ -52,7 +55,7 @@ export type Doubt = z.infer<typeof DoubtSchema>;
 /** Something an operator did that can be taken back. */
 export const UndoableSchema = z.object({
   what: z.enum([
-    'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on',
+    'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on', 'key-in', 'bring-in',
     'plan', 'again', 'skip', 'unskip', 'take-up', 'cover', 'reveal', 'predict',
   ]),
   /** The trial that it was done to; null when it was none. */
@@ -81,6 +84,8 @@ export const ExperimentViewSchema = z.object({
   isCovered: z.boolean(),
   /** What the class expects to be best: votes for each level of the first factor, by label. */
   predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** The meters that readings were keyed in from last; null: none yet. */
+  meters: MetersSchema.nullable(),
   /** What undo would take back; null: nothing. */
   undoes: UndoableSchema.nullable(),
   /** From one logged trial to the next, s, as a rule; null until seen often enough. */
@@ -101,6 +106,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   isWaiting: false,
   isCovered: false,
   predictions: {},
+  meters: null,
   undoes: null,
   usualRun_s: null,
 };

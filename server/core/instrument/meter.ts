@@ -20,6 +20,11 @@ export type Meter = z.infer<typeof MeterSchema>;
 export const WrittenSchema = z.strictObject({ value: z.number(), step: z.number().positive() });
 export type Written = z.infer<typeof WrittenSchema>;
 
+/** Whether the range can't have shown this reading, SI. */
+export function isBeyondRange({ range }: Meter, value: number): boolean {
+  return Math.abs(value) > range * (1 + 1e-9);
+}
+
 /**
  * Standard uncertainty of a reading, from the limits ±(part of reading + counts) as one rectangle
  * (JCGM 100:2008 (GUM), 4.3.7, example 2). Counts of one or more hold what the last digit hides;

@@ -36,13 +36,14 @@ export function scaled(value: number, exponent: number): number {
 
 /**
  * U = k·u for a coverage of 95 %, with k from Student's t (GUM G.3.2).
- * @returns null when nothing is known of it (no degrees of freedom, or u is not a positive number)
+ * @returns null when nothing is known of it (no u, no degrees of freedom, or u is not positive)
  */
 export function expandedUncertainty(estimate: {
-  readonly standardUncertainty: number;
+  readonly standardUncertainty: number | null;
   readonly degreesOfFreedom: number;
 }): number | null {
   const { standardUncertainty, degreesOfFreedom } = estimate;
+  if (standardUncertainty === null) return null;
   if (!(standardUncertainty > 0) || !(degreesOfFreedom > 0)) return null;
   const expanded = studentTQuantile(0.975, degreesOfFreedom) * standardUncertainty;
   return Number.isFinite(expanded) ? expanded : null;
@@ -101,7 +102,7 @@ export interface Written {
 export function writeMeasured(
   measured: {
     readonly value: number;
-    readonly standardUncertainty: number;
+    readonly standardUncertainty: number | null;
     readonly degreesOfFreedom: number;
   },
   as: { readonly unit: string; readonly prefix: Prefix; readonly digits?: 'short' | 'full' },

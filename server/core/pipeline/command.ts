@@ -9,6 +9,7 @@ import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
+import { importRows, keyIn, obstacleByHand } from './by-hand.ts';
 import type { PipelineState } from './state.ts';
 
 const EXPERIMENT: Event = { kind: 'experiment' };
@@ -27,6 +28,9 @@ export function commandObstacle(state: PipelineState, command: Command): string 
       if (!command.on) return null;
       if (state.judgement?.rotorStill === false) return 'The rotor turns: it is logged by itself.';
       return averageObstacle(state, 'now');
+    case 'key-in':
+    case 'bring-in':
+      return obstacleByHand(state, command);
     case 'undo':
       return state.conductor.undos.length === 0 ? 'There is nothing to take back.' : null;
     default:
@@ -46,12 +50,12 @@ export function takeCommand(
 ): readonly Event[] {
   const message = commandObstacle(state, command);
   if (message !== null) return [{ kind: 'notice', notice: { code: 'orphan-command', message } }];
-  const trial = carryOut(state, command, at_s);
-  return trial === null ? [EXPERIMENT] : [{ kind: 'trial', trial }, EXPERIMENT];
+  const trials = carryOut(state, command, at_s);
+  return [...trials.map((trial): Event => ({ kind: 'trial', trial })), EXPERIMENT];
 }
 
-/** @returns the trial that it made or changed, if it did */
-function carryOut(state: PipelineState, command: Command, at_s: number): Trial | null {
+/** @returns the trials that it made or changed */
+function carryOut(state: PipelineState, command: Command, at_s: number): readonly Trial[] {
   const { conductor, book } = state;
   switch (command.say) {
     case 'log-now':
@@ -60,35 +64,39 @@ function carryOut(state: PipelineState, command: Command, at_s: number): Trial |
       return make(state, { what: 'average', basis: 'average', span: 'cycles' }, at_s);
     case 'fan-is-on':
       return takeFan(state, command.on, at_s);
+    case 'key-in':
+      return [keyIn(state, command, at_s)];
+    case 'bring-in':
+      return importRows(state, command, at_s);
     case 'undo': {
       const { ledger } = conductor;
-      const trial = undoLast(conductor, book);
+      const changed = undoLast(conductor, book);
       if (conductor.ledger !== ledger) changeLedger(conductor, conductor.ledger, book.trials);
-      return trial;
+      return changed;
     }
     default:
       follow(conductor, command, book.trials);
-      return null;
+      return [];
   }
 }
 
 /** A steady stretch that is open is logged as it stands; else the last seconds, as they are. */
-function logNow(state: PipelineState, at_s: number): Trial | null {
+function logNow(state: PipelineState, at_s: number): readonly Trial[] {
   const plateau = openPlateau(state.detector);
   if (plateau === null) {
     return make(state, { what: 'log-now', basis: 'window', span: 'now' }, at_s);
   }
   const trial = enter(state, deriveTrial(plateau, 'logged', true), at_s);
   state.openTrialId = trial.id;
-  rememberMade(state.conductor, 'log-now', trial);
-  return trial;
+  rememberMade(state.conductor, 'log-now', [trial]);
+  return [trial];
 }
 
 /** Without an anemometer only a person can tell a rotor that does not turn from a fan that is off. */
-function takeFan(state: PipelineState, on: boolean, at_s: number): Trial | null {
+function takeFan(state: PipelineState, on: boolean, at_s: number): readonly Trial[] {
   const { conductor } = state;
   if (conductor.question?.kind === 'is-fan-on') conductor.question = null;
-  if (!on) return null;
+  if (!on) return [];
   if (conductor.phase === 'ready') conductor.phase = 'running';
   return make(state, { what: 'fan-is-on', basis: 'said', span: 'now' }, at_s);
 }
@@ -99,12 +107,16 @@ interface Made {
   readonly span: Span;
 }
 
-function make(state: PipelineState, { what, basis, span }: Made, at_s: number): Trial | null {
+function make(
+  state: PipelineState,
+  { what, basis, span }: Made,
+  at_s: number,
+): readonly Trial[] {
   const plateau = averageNow(state.detector, span);
-  if (plateau === null) return null;
+  if (plateau === null) return [];
   const trial = enter(state, deriveTrial(plateau, 'final', true, basis), at_s);
-  rememberMade(state.conductor, what, trial);
-  return trial;
+  rememberMade(state.conductor, what, [trial]);
+  return [trial];
 }
 
 /** Enters a new trial into the book, given to the run that it belongs to. */

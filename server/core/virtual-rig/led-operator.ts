@@ -78,6 +78,7 @@ export function obey(operator: LedOperator, instruction: Instruction, now_s: num
     case 'finished':
       return stopFan(operator, now_s + between(operator.random, 2, 5));
     case 'settling':
+    case 'read-meters':
     case 'no-plan':
       return [];
   }

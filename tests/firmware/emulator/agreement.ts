@@ -28,7 +28,7 @@ const PULSE_SHARE = 0.002;
 
 export function expectNear(measured: MeasuredValue | null | undefined, truth: number, budget: number): void {
   const { value, standardUncertainty, degreesOfFreedom } = measured ?? MISSING;
-  const limit = studentTQuantile(0.995, degreesOfFreedom) * standardUncertainty + budget;
+  const limit = studentTQuantile(0.995, degreesOfFreedom) * (standardUncertainty ?? NaN) + budget;
   expect(Math.abs(value - truth), `${value} is not ${truth} ± ${limit}`).toBeLessThanOrEqual(limit);
   // Limits so wide that anything would do are no agreement; those of an interrupted trial are wide.
   expect(limit / Math.abs(truth)).toBeLessThan(0.1);

@@ -37,7 +37,12 @@ function coverage(readingCount: number, relativeScatter: number): number {
     const readings: KeyedReadings = {
       runId: null,
       note: null,
-      meters: { ...METERS, windSpeed: null },
+      didNotTurn: false,
+      meters: {
+        voltage: { ...METERS.voltage, unit: 'V' },
+        current: { ...METERS.current, unit: 'mA' },
+        windSpeed: null,
+      },
       readings: v.map((value, n) => ({
         voltage: { value, step: METERS.voltage.resolution },
         current: { value: i[n] ?? NaN, step: METERS.current.resolution },

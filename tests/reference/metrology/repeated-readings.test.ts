@@ -106,10 +106,11 @@ describe('readings keyed in from two meters', () => {
   const written = (value: number, step: number) => ({ value, step });
 
   it('GUM H.2’s voltages and currents through perfect meters: the scatter alone', () => {
-    const perfect = { range: 100, resolution: 1e-9, relative: 0, counts: 1 };
+    const perfect = { range: 100, resolution: 1e-9, relative: 0, counts: 1, unit: 'V' };
     const readings: KeyedReadings = {
       runId: null,
       note: null,
+      didNotTurn: false,
       meters: { voltage: perfect, current: perfect, windSpeed: null },
       readings: VOLTAGE_V.map((voltage, k) => ({
         voltage: written(voltage, 1e-9),

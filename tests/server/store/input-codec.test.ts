@@ -23,7 +23,9 @@ const link = fc.record({
   wholeFromStart: fc.boolean(),
 });
 const target = { recordingId: fc.integer({ min: 1 }), time_s: finite };
-const action = fc.oneof(
+/** Of a trial that was made by hand, or not. */
+const addressed = fc.oneof(fc.record(target), fc.record({ ...target, isByHand: fc.boolean() }));
+const marked = fc.oneof(
   fc.record({ kind: fc.constant('strike'), ...target, reason: fc.string({ maxLength: 200 }) }),
   fc.record({ kind: fc.constant('restore'), ...target }),
   fc.record({ kind: fc.constant('note'), ...target, text: fc.string({ maxLength: 500 }) }),
@@ -33,7 +35,54 @@ const action = fc.oneof(
     runId: fc.option(fc.string({ maxLength: 200 })),
   }),
 );
+const action = fc.tuple(marked, addressed).map(([mark, address]) => ({ ...mark, ...address }));
+const positive = finite.filter((x) => x > 0);
+const meter = fc.record({
+  range: positive,
+  resolution: positive,
+  relative: fc.double({ min: 0, max: 1, noNaN: true }).map(Math.abs),
+  counts: fc.integer({ min: 0, max: 1000 }),
+  unit: fc.string({ minLength: 1, maxLength: 8 }),
+});
+const written = fc.record({ value: finite, step: positive });
+const reading = fc.record({ voltage: written, current: written, windSpeed: fc.option(written) });
+const keyIn = fc.record({
+  say: fc.constant('key-in'),
+  runId: fc.option(fc.string({ minLength: 1, maxLength: 200 })),
+  meters: fc.record({ voltage: meter, current: meter, windSpeed: fc.option(meter) }),
+  readings: fc.array(reading, { maxLength: 20 }),
+  didNotTurn: fc.boolean(),
+  note: fc.option(fc.string({ maxLength: 500 })),
+});
+const measured = fc.option(
+  fc.record({ value: finite, standardUncertainty: fc.option(positive), degreesOfFreedom: finite }),
+);
+const row = fc.record({
+  line: fc.integer({ min: 1, max: 600 }),
+  factors: fc.dictionary(fc.stringMatching(/^[a-z]{1,8}$/), fc.oneof(finite, fc.string())),
+  round: fc.option(fc.integer({ min: 1, max: 20 })),
+  group: fc.option(fc.string({ maxLength: 24 })),
+  values: fc.record({
+    voltage_V: measured,
+    current_A: measured,
+    power_W: measured,
+    windSpeed_mps: measured,
+    rotorSpeed_radps: measured,
+  }),
+  note: fc.option(fc.string({ maxLength: 500 })),
+  struck: fc.boolean(),
+  strikeReason: fc.option(fc.string({ maxLength: 200 })),
+  runId: fc.option(fc.string({ minLength: 1, maxLength: 200 })),
+});
+const brought = fc.record({
+  say: fc.constant('bring-in'),
+  name: fc.string({ maxLength: 200 }),
+  rows: fc.array(row, { minLength: 1, maxLength: 5 }),
+  again: fc.boolean(),
+});
 const command = fc.oneof(
+  keyIn,
+  brought,
   plans.map((plan) => ({ say: 'plan' as const, plan })),
   fc.constant({ say: 'plan' as const, plan: null }),
   fc.record({

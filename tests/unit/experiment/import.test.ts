@@ -2,21 +2,24 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { importTrials, MOST_IMPORTED } from '#core/experiment/import/import-trials.ts';
-import { ImportedTrialSchema } from '#core/experiment/import/row.ts';
+import { importTrials } from '#core/experiment/import/import-trials.ts';
+import { ImportedTrialSchema, MOST_IMPORTED } from '#core/experiment/import/row.ts';
 import { runsForImport } from '#core/experiment/import/runs-of-rows.ts';
 import { factorsOf } from '#core/experiment/plan/factors.ts';
 import type { Factor, Plan } from '#core/experiment/plan/plan.ts';
 import { runsOf } from '#core/experiment/plan/runs.ts';
 import { anglePlan, lengthPlan } from '#core/experiment/plan/templates.ts';
 import { expandedUncertainty } from '#core/metrology/format.ts';
+import { enByHand } from '../../../web/words/by-hand/en.ts';
+import { faultWords } from '../../../web/words/by-hand-words.ts';
 import { plans } from './plan-arbitrary.ts';
 
 const table = (...lines: string[]) => lines.join('\r\n');
 
 /** What is wrong, as "line: sentence". */
 function problemsOf(text: string, plan: Plan | null = null): string[] {
-  return importTrials(text, plan).problems.map(({ line, message }) => `${line}: ${message}`);
+  const { problems } = importTrials(text, plan);
+  return problems.map(({ line, fault }) => `${line}: ${faultWords(enByHand.imported.fault, fault)}`);
 }
 
 function onlyTrial(text: string, plan: Plan | null = null) {
@@ -40,11 +43,13 @@ describe('a row', () => {
       group: 'red',
       factors: { angle_deg: 20 },
       note: 'fan on "2", window open',
+      struck: false,
+      strikeReason: null,
       values: {
-        voltage_V: { value: 2.31, standardUncertainty: 0, degreesOfFreedom: 0 },
-        current_A: { value: 0.0431, standardUncertainty: 0, degreesOfFreedom: 0 },
+        voltage_V: { value: 2.31, standardUncertainty: null, degreesOfFreedom: 0 },
+        current_A: { value: 0.0431, standardUncertainty: null, degreesOfFreedom: 0 },
         power_W: { value: 0.0995, standardUncertainty: 0.0008, degreesOfFreedom: 7 },
-        windSpeed_mps: { value: 4, standardUncertainty: 0, degreesOfFreedom: 0 },
+        windSpeed_mps: { value: 4, standardUncertainty: null, degreesOfFreedom: 0 },
         rotorSpeed_radps: null,
       },
     });

@@ -3,6 +3,8 @@ import { describe, expect, it } from 'vitest';
 import { readKeyedForm, unitsOfMeter, type KeyedForm } from '#core/experiment/keyed-form.ts';
 import { KeyedReadingsSchema, keyedTrial, type KeyedReadings } from '#core/experiment/keyed.ts';
 import { expandedUncertainty } from '#core/metrology/format.ts';
+import { enByHand } from '../../../web/words/by-hand/en.ts';
+import { faultWords } from '../../../web/words/by-hand-words.ts';
 
 const FORM: KeyedForm = {
   runId: 'r1 angle_deg=20',
@@ -12,6 +14,7 @@ const FORM: KeyedForm = {
     windSpeed: null,
   },
   readings: [{ voltage: '2,31', current: '43.1', windSpeed: '' }],
+  didNotTurn: false,
   note: ' window was open ',
 };
 
@@ -30,7 +33,8 @@ function readingsOf(form: KeyedForm): KeyedReadings {
 
 function remarksOf(form: KeyedForm): string[] {
   const read = readKeyedForm(form);
-  return 'remarks' in read ? read.remarks.map(({ field, message }) => `${field}: ${message}`) : [];
+  if (!('remarks' in read)) return [];
+  return read.remarks.map(({ field, fault }) => `${field}: ${faultWords(enByHand.keyed.fault, fault)}`);
 }
 
 describe('one reading', () => {
@@ -51,7 +55,8 @@ describe('one reading', () => {
 
   it('is known as well as limits are, with numbers that JSON can hold', () => {
     expect(JSON.parse(JSON.stringify(trial))).toEqual(trial);
-    expect((expandedUncertainty(trial.power_W!) ?? 0) / trial.power_W!.standardUncertainty).toBeCloseTo(1.96, 3);
+    const { standardUncertainty } = trial.power_W!;
+    expect((expandedUncertainty(trial.power_W!) ?? 0) / standardUncertainty!).toBeCloseTo(1.96, 3);
   });
 });
 
@@ -84,7 +89,7 @@ describe('digits', () => {
   it('fewer than the meter shows: what was left off counts', () => {
     const full = keyedTrial(readingsOf({ ...FORM, readings: [row('2.30', '43.1')] })).voltage_V!;
     const short = keyedTrial(readingsOf({ ...FORM, readings: [row('2.3', '43.1')] })).voltage_V!;
-    const added = short.standardUncertainty ** 2 - full.standardUncertainty ** 2;
+    const added = short.standardUncertainty! ** 2 - full.standardUncertainty! ** 2;
     expect(Math.sqrt(added)).toBeCloseTo(0.1 / Math.sqrt(12), 9);
   });
 
@@ -132,7 +137,7 @@ describe('the wind', () => {
 
   it('is asked for its meter', () => {
     expect(remarksOf({ ...FORM, readings: [row('2.31', '43.1', '4')] })).toEqual([
-      'readings.0.windSpeed: Say first what the anemometer’s range and accuracy are.',
+      'readings.0.windSpeed: Say first what the wind meter’s range and accuracy are.',
     ]);
   });
 });
@@ -213,6 +218,7 @@ describe('any form', () => {
       }),
       { maxLength: 4 },
     ),
+    didNotTurn: fc.boolean(),
     note: fc.string(),
   });
 

@@ -5,13 +5,14 @@ import type { Command } from '#core/experiment/command.ts';
 import { LedgerSchema } from '#core/experiment/conductor/ledger.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import { PlanSchema, type Plan } from '#core/experiment/plan/plan.ts';
-import { createBook } from '#core/experiment/trial-book.ts';
+import { addressOf, createBook } from '#core/experiment/trial-book.ts';
 import { ExperimentViewSchema } from '#core/experiment/view.ts';
 import type { Input } from '#core/inputs.ts';
 import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { script } from '../../support/bench-script.ts';
+import { keyIn } from '../../support/keyed-readings.ts';
 
 const PLAN: Plan = PlanSchema.parse({
   question: 'Which blade angle gives the most power?',
@@ -273,7 +274,7 @@ describe('what an operator says', () => {
   });
 });
 
-/** Anything that an operator, a fan and a cable may do, in any order. */
+/** Anything that an operator, a meter, a table, a fan and a cable may do, in any order. */
 const deeds = fc.array(
   fc.oneof(
     fc.record({ fan: fc.constantFrom(0, 0, 1.4, 1.9, 2.4), span_s: fc.constantFrom(1, 5, 12) }),
@@ -281,7 +282,7 @@ const deeds = fc.array(
     fc.record({
       say: fc.constantFrom<Command['say']>(
         'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
-        'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan',
+        'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan', 'key-in', 'bring-in',
       ),
       run: fc.nat(8),
     }),
@@ -289,6 +290,23 @@ const deeds = fc.array(
   ),
   { maxLength: 14 },
 );
+
+const ROW = {
+  line: 2,
+  factors: { angle_deg: 12 },
+  round: null,
+  group: null,
+  values: {
+    voltage_V: null,
+    current_A: null,
+    power_W: { value: 0.1, standardUncertainty: null, degreesOfFreedom: 0 },
+    windSpeed_mps: null,
+    rotorSpeed_radps: null,
+  },
+  note: null,
+  struck: false,
+  strikeReason: null,
+};
 
 function commandOf(say: Command['say'], runId: string): Command {
   switch (say) {
@@ -298,6 +316,10 @@ function commandOf(say: Command['say'], runId: string): Command {
       return { say, level: '26°', votes: 4 };
     case 'fan-is-on':
       return { say, on: true };
+    case 'key-in':
+      return runId.length % 2 === 0 ? keyIn(runId, [[2.31, 0.0431], [2.3, 0.0429]]) : keyIn(null, []);
+    case 'bring-in':
+      return { say, name: '', rows: [{ ...ROW, runId }, { ...ROW, line: 3, runId: null }], again: true };
     case 'again':
     case 'skip':
     case 'unskip':
@@ -330,12 +352,13 @@ describe('any order of deeds', () => {
           else {
             const trial = state.book.trials[deed.trial];
             if (trial === undefined) continue;
-            const time_s = (trial.start_s + trial.end_s) / 2;
             const marks = { reason: 'r', text: 't', runId: deed.run === 0 ? null : runId };
-            const action = { kind: deed.mark, recordingId: 1, time_s, ...marks } as never;
+            const action = { kind: deed.mark, ...addressOf(trial), ...marks } as never;
             bench.inputs.push({ kind: 'action', at_s: bench.now(), action });
           }
           catchUp();
+          const marked = 'mark' in deed ? state.book.trials[deed.trial] : undefined;
+          if (marked !== undefined && 'mark' in deed && deed.mark === 'note') expect(marked.note).toBe('t');
           const view = viewOf(state);
           ExperimentViewSchema.parse(view);
           const given = view.runs.flatMap(({ trialIds }) => trialIds);

@@ -15,12 +15,21 @@ const SETTINGS: readonly Setting[] = [
   { kind: 'load', name: 'Load', level: { label: '22 Ω', value: 22 } },
 ];
 
+/** What a fault may tell, all at once. */
+const FAULT = {
+  ...{ typed: '1,234', decimal: '1.234', whole: '1234', instance: '2.31', unit: 'V', known: ['V', 'mV'] },
+  ...{ reading: '21 V', range: '20 V', step: '0.01 V', most: 20, column: 'power_W', text: 'x', sign: '.' },
+  ...{ first: 'power_W', second: 'power_mW', wanted: ['power_W'], levels: ['20°'], fields: 2, columns: 3 },
+  ...{ quantity: 'voltage_V', stated: '0.1', product: '0.2' },
+};
+
 /** Every text of a catalogue with its path; functions are called with what stands for anything. */
 function textsOf(value: unknown, path = ''): { path: string; text: string }[] {
   if (typeof value === 'string') return [{ path, text: value }];
   if (typeof value === 'function') {
     if (/\.(set|setting|setAll|list|number|power)$/.test(path)) return [];
     const call = value as (...given: unknown[]) => unknown;
+    if (path.includes('.byHand.') && path.includes('.fault.')) return textsOf(call(FAULT), path);
     const given = [2, 1].map((n) => (path === '.plan.powerAt' ? 'Blade angle' : n));
     return given.flatMap((one) => textsOf(call(one, one, one), path));
   }

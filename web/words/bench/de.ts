@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { deByHand } from '../by-hand/de.ts';
 import { deRemarks } from './de-remarks.ts';
 import { deTemplates } from './de-templates.ts';
 
@@ -109,6 +110,8 @@ export const deBench: BenchWords = {
       'log-now': onTrial('Speichern'),
       average: onTrial('Mittelwert'),
       'fan-is-on': () => 'Antwort zum Ventilator',
+      'key-in': onTrial('Eintippen'),
+      'bring-in': () => 'Übernehmen der Tabelle',
       plan: () => 'neuer Plan',
       again: () => 'zusätzlicher Durchgang',
       skip: () => 'Auslassen eines Durchgangs',
@@ -140,7 +143,8 @@ export const deBench: BenchWords = {
     begin: 'Beginnen',
     now: 'läuft',
     goOn: 'Hier weiter',
-    origin: { board: 'Board', simulated: 'simuliert', imported: 'aus einer Datei' },
+    origin: { board: 'eigener Aufbau', simulated: 'simuliert', imported: 'aus einer Datei' },
   },
+  byHand: deByHand,
   plot: { byNumber: 'jede Messung', byWind: 'gegen den Wind', noRun: 'ohne' },
 };

@@ -1,6 +1,7 @@
 import { OBSTACLES, WARNINGS } from '#core/experiment/plan/remarks.ts';
 import { ENGLISH } from '#core/experiment/plan/templates.ts';
 import type { BenchWords } from '../bench-words.ts';
+import { enByHand } from '../by-hand/en.ts';
 
 const onTrial = (what: string) => (trial: number | null) =>
   trial === null ? what : `${what} trial ${trial}`;
@@ -109,6 +110,8 @@ export const enBench: BenchWords = {
       'log-now': onTrial('logging'),
       average: onTrial('averaging'),
       'fan-is-on': () => 'the answer about the fan',
+      'key-in': onTrial('keying in'),
+      'bring-in': () => 'bringing in the table',
       plan: () => 'the new plan',
       again: () => 'the added run',
       skip: () => 'leaving a run out',
@@ -140,7 +143,8 @@ export const enBench: BenchWords = {
     begin: 'Begin',
     now: 'now',
     goOn: 'Go on in it',
-    origin: { board: 'board', simulated: 'simulated', imported: 'from a file' },
+    origin: { board: 'own bench', simulated: 'simulated', imported: 'from a file' },
   },
+  byHand: enByHand,
   plot: { byNumber: 'each trial', byWind: 'against wind', noRun: 'no run' },
 };

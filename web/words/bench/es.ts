@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { esByHand } from '../by-hand/es.ts';
 import { esRemarks } from './es-remarks.ts';
 import { esTemplates } from './es-templates.ts';
 
@@ -109,6 +110,8 @@ export const esBench: BenchWords = {
       'log-now': onTrial('guardar'),
       average: onTrial('la media'),
       'fan-is-on': () => 'la respuesta sobre el ventilador',
+      'key-in': onTrial('lo escrito'),
+      'bring-in': () => 'la tabla incorporada',
       plan: () => 'el plan nuevo',
       again: () => 'la prueba añadida',
       skip: () => 'saltar una prueba',
@@ -140,7 +143,8 @@ export const esBench: BenchWords = {
     begin: 'Empezar',
     now: 'en curso',
     goOn: 'Seguir en esta',
-    origin: { board: 'placa', simulated: 'simulada', imported: 'de un archivo' },
+    origin: { board: 'montaje propio', simulated: 'simulada', imported: 'de un archivo' },
   },
+  byHand: esByHand,
   plot: { byNumber: 'cada medida', byWind: 'según el viento', noRun: 'sin prueba' },
 };

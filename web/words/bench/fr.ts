@@ -1,4 +1,5 @@
 import type { BenchWords } from '../bench-words.ts';
+import { frByHand } from '../by-hand/fr.ts';
 import { frRemarks } from './fr-remarks.ts';
 import { frTemplates } from './fr-templates.ts';
 
@@ -109,6 +110,8 @@ export const frBench: BenchWords = {
       'log-now': onTrial('enregistrer'),
       average: onTrial('la moyenne'),
       'fan-is-on': () => 'la réponse sur le ventilateur',
+      'key-in': onTrial('la saisie'),
+      'bring-in': () => 'le tableau repris',
       plan: () => 'le nouveau plan',
       again: () => 'l’essai ajouté',
       skip: () => 'laisser un essai',
@@ -140,7 +143,8 @@ export const frBench: BenchWords = {
     begin: 'Commencer',
     now: 'en cours',
     goOn: 'Reprendre',
-    origin: { board: 'carte', simulated: 'simulée', imported: 'd’un fichier' },
+    origin: { board: 'montage réel', simulated: 'simulée', imported: 'd’un fichier' },
   },
+  byHand: frByHand,
   plot: { byNumber: 'chaque mesure', byWind: 'selon le vent', noRun: 'aucun essai' },
 };

@@ -20,6 +20,7 @@ export const deTop: TopWords = {
     noNews: 'Nichts vom Laptop.',
     noBoard: 'Keine Platine.',
     connected: 'Platine verbunden.',
+    meters: 'Messgeräte, keine Platine.',
     simulated: 'Simulierter Aufbau.',
     ended: 'Zu Ende.',
     opening: 'wird geöffnet',
@@ -48,6 +49,9 @@ export const deTop: TopWords = {
     struck: 'gestrichen',
     struckFor: (reason) => `gestrichen: ${reason}`,
     simulated: 'simuliert',
+    keyed: (readings) =>
+      readings === 0 ? 'eingetippt' : readings === 1 ? 'eingetippt, einmal abgelesen' : `eingetippt, ${readings}-mal abgelesen`,
+    imported: 'aus einer Tabelle',
     cutOffTooSoon: 'zu früh abgerissen',
     cutOff: 'abgerissen',
     didNotTurn: 'keine Drehung',

@@ -20,6 +20,7 @@ export const enTop: TopWords = {
     noNews: 'No news from the laptop.',
     noBoard: 'No board.',
     connected: 'Board connected.',
+    meters: 'Meters, no board.',
     simulated: 'Simulated rig.',
     ended: 'Ended.',
     opening: 'opening',
@@ -48,6 +49,9 @@ export const enTop: TopWords = {
     struck: 'struck',
     struckFor: (reason) => `struck: ${reason}`,
     simulated: 'simulated',
+    keyed: (readings) =>
+      readings === 0 ? 'keyed in' : readings === 1 ? 'keyed in, one reading' : `keyed in, ${readings} readings`,
+    imported: 'from a table',
     cutOffTooSoon: 'cut off too soon',
     cutOff: 'cut off',
     didNotTurn: 'did not turn',

@@ -20,6 +20,7 @@ export const esTop: TopWords = {
     noNews: 'Sin noticias del portátil.',
     noBoard: 'Sin placa.',
     connected: 'Placa conectada.',
+    meters: 'Medidores, sin placa.',
     simulated: 'Montaje simulado.',
     ended: 'Fin.',
     opening: 'se abre',
@@ -48,6 +49,9 @@ export const esTop: TopWords = {
     struck: 'tachada',
     struckFor: (reason) => `tachada: ${reason}`,
     simulated: 'simulada',
+    keyed: (readings) =>
+      readings === 0 ? 'escrita' : readings === 1 ? 'escrita, una lectura' : `escrita, ${readings} lecturas`,
+    imported: 'de una tabla',
     cutOffTooSoon: 'cortada demasiado pronto',
     cutOff: 'cortada',
     didNotTurn: 'no ha girado',

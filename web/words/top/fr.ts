@@ -20,6 +20,7 @@ export const frTop: TopWords = {
     noNews: 'Pas de nouvelles de l’ordinateur.',
     noBoard: 'Pas de carte.',
     connected: 'Carte reliée.',
+    meters: 'Appareils, pas de carte.',
     simulated: 'Montage simulé.',
     ended: 'C’est fini.',
     opening: 's’ouvre',
@@ -49,6 +50,9 @@ export const frTop: TopWords = {
     struck: 'barrée',
     struckFor: (reason) => `barrée\u202f: ${reason}`,
     simulated: 'simulée',
+    keyed: (readings) =>
+      readings === 0 ? 'tapée' : readings === 1 ? 'tapée, une lecture' : `tapée, ${readings} lectures`,
+    imported: 'd’un tableau',
     cutOffTooSoon: 'coupée trop tôt',
     cutOff: 'coupée',
     didNotTurn: 'sans tourner',

@@ -13,10 +13,10 @@ import {
 } from './ledger.ts';
 import { rememberLedger } from './undo.ts';
 
-/** Commands that make a trial of what is read now, or take something back, are the pipeline's. */
+/** Commands that make trials or take something back are the pipeline's. */
 export type PlanCommand = Exclude<
   Command,
-  { say: 'log-now' } | { say: 'average' } | { say: 'fan-is-on' } | { say: 'undo' }
+  { say: 'log-now' | 'average' | 'fan-is-on' | 'key-in' | 'bring-in' | 'undo' }
 >;
 
 /** What stands against it, in a sentence; null when it can be done. */

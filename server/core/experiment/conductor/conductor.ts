@@ -178,6 +178,24 @@ export function noteTrial(conductor: Conductor, trial: Trial): void {
   loseReadiness(conductor);
 }
 
+/**
+ * Takes a trial that was made by hand. When it is of the run at work, that run has its trial: what
+ * the board hears from here on only goes on.
+ */
+export function noteByHand(conductor: Conductor, { id, runId, struck, voltage_V }: Trial): void {
+  if (runId === null || struck) return;
+  if (conductor.ledger.wantedId === runId) {
+    conductor.ledger = { ...conductor.ledger, wantedId: null };
+  }
+  if (conductor.runId !== runId) return;
+  if (conductor.phase === 'running') {
+    conductor.loggedTrialId = id;
+    conductor.last = { ...conductor.last, voltage_V: voltage_V?.value ?? null };
+  }
+  conductor.question = null;
+  loseReadiness(conductor);
+}
+
 /** Takes what an operator has done to a trial. */
 export function noteMarks(conductor: Conductor, trial: Trial): void {
   const { question } = conductor;
@@ -233,6 +251,7 @@ function hasSlipped({ before }: Conductor, { power_W, windSpeed_mps }: Measured)
 }
 
 function differs(before: Estimate, now: MeasuredValue): boolean {
+  if (now.standardUncertainty === null) return false;
   const apart = Math.abs(now.value - before.mean);
   const u = Math.hypot(before.standardUncertainty, now.standardUncertainty);
   return apart > SAME_Z * u && apart > SAME_SHARE * Math.abs(before.mean);

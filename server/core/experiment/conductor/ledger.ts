@@ -1,5 +1,6 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
+import { MetersSchema } from '../keyed.ts';
 import { PlanSchema, RunSchema, type Run } from '../plan/plan.ts';
 import { partsOf, runIdOf } from '../plan/run-id.ts';
 import type { Trial } from '../trial.ts';
@@ -14,6 +15,8 @@ export const LedgerSchema = z.object({
   wantedId: z.string().nullable(),
   isCovered: z.boolean(),
   predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** Those that readings were keyed in from last. */
+  meters: MetersSchema.nullable().default(null),
 });
 /** Never changed in place: whoever keeps one can go back to it. */
 export type Ledger = Readonly<z.infer<typeof LedgerSchema>>;
@@ -25,6 +28,7 @@ export const EMPTY_LEDGER: Ledger = {
   wantedId: null,
   isCovered: false,
   predictions: {},
+  meters: null,
 };
 
 /** What is known of trials here: the book's, or those that are committed. */

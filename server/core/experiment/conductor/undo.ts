@@ -19,16 +19,15 @@ export function rememberMarks(conductor: Conductor, what: Action['kind'], trial:
   push(conductor, { done: { what, trialId: trial.id }, marks });
 }
 
-const TAKEN_BACK = 'Taken back.';
-
-/** A trial that an operator had made: to take that back is to strike it. */
+/** Trials that an operator had made. */
 export function rememberMade(
   conductor: Conductor,
-  what: 'log-now' | 'average' | 'fan-is-on',
-  { id, note, runId, factors }: Trial,
+  what: 'log-now' | 'average' | 'fan-is-on' | 'key-in' | 'bring-in',
+  trials: readonly Trial[],
 ): void {
-  const marks = { struck: true, strikeReason: TAKEN_BACK, note, runId, factors };
-  push(conductor, { done: { what, trialId: id }, marks });
+  const made = trials.map(({ id }) => id);
+  const trialId = made.length === 1 ? (made[0] ?? null) : null;
+  push(conductor, { done: { what, trialId }, made });
 }
 
 function push({ undos }: Conductor, undone: Undone): void {
@@ -36,13 +35,17 @@ function push({ undos }: Conductor, undone: Undone): void {
   if (undos.length > MOST_UNDOS) undos.shift();
 }
 
-/** Takes the newest thing back. Returns the trial that it changed, if it was done to one. */
-export function undoLast(conductor: Conductor, book: TrialBook): Trial | null {
+const TAKEN_BACK = { struck: true, strikeReason: 'Taken back.' };
+
+/** Takes the newest thing back. Returns the trials that it changed. */
+export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
   const last = conductor.undos.pop();
-  if (last === undefined) return null;
+  if (last === undefined) return [];
   if ('ledger' in last) {
-    conductor.ledger = last.ledger;
-    return null;
+    // Which meters lie on the bench was no decision.
+    conductor.ledger = { ...last.ledger, meters: conductor.ledger.meters };
+    return [];
   }
-  return last.done.trialId === null ? null : reviseTrial(book, last.done.trialId, last.marks);
+  if ('made' in last) return last.made.map((id) => reviseTrial(book, id, TAKEN_BACK));
+  return last.done.trialId === null ? [] : [reviseTrial(book, last.done.trialId, last.marks)];
 }

@@ -10,4 +10,6 @@ type Done = Omit<Undoable, 'place'>;
 
 export type Undone =
   | { readonly done: Done; readonly ledger: Ledger }
-  | { readonly done: Done; readonly marks: Marks };
+  | { readonly done: Done; readonly marks: Marks }
+  /** Trials that were made, by number: to take them back is to strike them. */
+  | { readonly done: Done; readonly made: readonly number[] };

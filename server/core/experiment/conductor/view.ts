@@ -1,19 +1,26 @@
 /** The experiment as the pages are shown it, from what is decided, heard, and safely committed. */
 import { doubtsOf } from '../doubts.ts';
 import { usualRun_s } from '../plan/duration.ts';
+import type { Run } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
-import type { ExperimentView, RunView, Undoable } from '../view.ts';
+import type { ExperimentView, RunView, Step, Undoable } from '../view.ts';
 import { stepOf, type Conductor } from './conductor.ts';
-import { openRuns, trialsOfRun } from './ledger.ts';
+import { openRuns, trialsOfRun, type Ledger } from './ledger.ts';
 
-/** @param trials the newest revisions that are on disk, by number */
+/**
+ * @param trials the newest revisions that are on disk, by number
+ * @param isUnheard no board is in use: readings are keyed in, the next run is the one at work
+ */
 export function experimentView(
   conductor: Conductor,
   trials: readonly ShownTrial[],
+  isUnheard = false,
 ): ExperimentView {
-  const { ledger, phase, rig, question, isWaiting, undos } = conductor;
+  const { ledger, rig, question, isWaiting, undos } = conductor;
   const open = openRuns(ledger, trials);
-  const atWork = phase === 'unready' ? conductor.onRigId : conductor.runId;
+  const phase = isUnheard ? 'unready' : conductor.phase;
+  const unreadyId = isUnheard ? (open[0]?.id ?? null) : conductor.onRigId;
+  const atWork = phase === 'unready' ? unreadyId : conductor.runId;
   const now = phase === 'unready' ? open[0]?.id : conductor.runId;
   return {
     plan: ledger.plan,
@@ -24,15 +31,16 @@ export function experimentView(
       const status = run.id === now ? 'now' : trialIds.length > 0 ? 'done' : waits;
       return { ...run, status, trialIds };
     }),
-    step: stepOf(conductor, trials),
+    step: isUnheard ? stepUnheard(ledger, open) : stepOf(conductor, trials),
     runId: atWork,
-    nextRunId: open.find(({ id }) => phase === 'unready' || id !== conductor.runId)?.id ?? null,
+    nextRunId: open.find(({ id }) => id !== (isUnheard ? atWork : conductor.runId))?.id ?? null,
     question,
     doubts: doubtsOf(trials),
     isWindHeard: rig.isWindHeard,
     isWaiting,
     isCovered: ledger.isCovered,
     predictions: ledger.predictions,
+    meters: ledger.meters,
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
@@ -41,6 +49,11 @@ export function experimentView(
 function undoableOf(undos: Conductor['undos']): Undoable | null {
   const last = undos.at(-1);
   return last === undefined ? null : { ...last.done, place: undos.length };
+}
+
+function stepUnheard({ plan }: Ledger, open: readonly Run[]): Step {
+  if (plan === null) return 'no-plan';
+  return open.length === 0 ? 'finished' : 'read-meters';
 }
 
 /** From one planned trial to the next of the same recording, s. */

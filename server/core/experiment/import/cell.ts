@@ -1,10 +1,11 @@
-/** One cell of a table of trials: a number, a level, or the sentence that says what is wrong. */
+/** One cell of a table of trials: a number, a level, a name, or what is wrong with it. */
 import { parseNumber } from '#protocol/number.ts';
 import type { Conversion } from '#protocol/quantity.ts';
 import { plainName, valueOf } from '../plan/factors.ts';
 import type { Plan } from '../plan/plan.ts';
 import { LIMITS } from '../../reading/limits.ts';
 import type { ImportColumn } from './columns.ts';
+import { RowUnreadable } from './fault.ts';
 
 export const LONGEST_NAME = 24;
 
@@ -19,9 +20,6 @@ export interface Table {
   readonly named: ReadonlySet<string>;
 }
 
-/** Thrown with a sentence about one row. */
-export class RowUnreadable extends Error {}
-
 /**
  * A level as a trial carries it: a number, a name, or what the plan's label stands for.
  * @throws RowUnreadable
@@ -31,17 +29,17 @@ export function readLevel(
   { name, key, conversion }: Extract<ImportColumn, { as: 'factor' }>,
   table: Table,
 ): number | string {
-  if (text === '') throw new RowUnreadable(`${name} is empty. Fill it in, or take the row out.`);
+  if (text === '') throw new RowUnreadable({ kind: 'cell-empty', column: name });
   const levels = table.plan?.factors.find((factor) => factor.key === key)?.levels;
   const same = levels?.find(({ label }) => plainName(label) === plainName(text));
   if (same !== undefined) return valueOf(same);
   if (levels !== undefined && levels.every(({ value }) => value === null)) {
-    const labels = levels.map(({ label }) => `“${label}”`).join(', ');
-    throw new RowUnreadable(`“${text}” is no level of ${name} in the plan, which has ${labels}.`);
+    const labels = levels.map(({ label }) => label);
+    throw new RowUnreadable({ kind: 'level-unknown', column: name, text, levels: labels });
   }
   if (levels === undefined && table.named.has(key)) return readName(text, name, LONGEST_NAME);
   const value = readPlain(text, name, table);
-  if (value === null) throw new RowUnreadable(`${name} is missing. Fill it in, or take the row out.`);
+  if (value === null) throw new RowUnreadable({ kind: 'cell-empty', column: name });
   // What was converted is rounded to the digits that people type, so that 80 mm is 0.08 m.
   return Number(converted(value, conversion).toPrecision(12));
 }
@@ -49,7 +47,7 @@ export function readLevel(
 /** @throws RowUnreadable for a text that is longer */
 export function readName(text: string, name: string, longest: number): string {
   if (text.length <= longest) return text;
-  throw new RowUnreadable(`${name} has more than ${longest} letters. Shorten it.`);
+  throw new RowUnreadable({ kind: 'too-long', column: name, most: longest });
 }
 
 const MISSING = new Set(['', 'nan', 'inf', '-inf', 'ovf', '-', '–']);
@@ -59,15 +57,11 @@ function readPlain(text: string, name: string, { decimalSign }: Table): number |
   if (MISSING.has(text.toLowerCase())) return null;
   const other = decimalSign === '.' ? ',' : '.';
   if (text.includes(other)) {
-    const message =
-      decimalSign === '.'
-        ? 'Use a point as the decimal sign in the whole table.'
-        : 'Other numbers of the table have a decimal comma. Use one sign in the whole table.';
-    throw new RowUnreadable(`${name}: “${text}” could be two numbers. ${message}`);
+    throw new RowUnreadable({ kind: 'other-sign', column: name, text, sign: decimalSign });
   }
   const value = parseNumber(text.replace(',', '.').replace('−', '-'));
   if (value !== null) return value;
-  throw new RowUnreadable(`${name}: “${text}” is not a number. Put it right, or take the row out.`);
+  throw new RowUnreadable({ kind: 'no-number', column: name, text });
 }
 
 /** In SI; null where there is no number. @throws RowUnreadable */
@@ -80,17 +74,26 @@ export function readNumber(
   const number = readPlain(text, name, table);
   if (number === null) return null;
   if (as !== 'value') {
-    if (number < 0) throw new RowUnreadable(`${name} is below 0. Put it right, or take the row out.`);
+    if (number < 0) throw new RowUnreadable({ kind: 'below-zero', column: name });
     return as === 'degrees' ? number : converted(number, column.conversion);
   }
   const value = converted(number, column.conversion);
   const limits = quantity === 'power_W' ? null : LIMITS[quantity];
   if (limits !== null && (value < limits.lowest || value > limits.highest)) {
-    throw new RowUnreadable(
-      `${name}: ${text} is not possible here. Check the number and the unit in the first row.`,
-    );
+    throw new RowUnreadable({ kind: 'not-possible', column: name, text });
   }
   return value;
+}
+
+const YES = new Set(['1', 'yes', 'true', 'x']);
+const NO = new Set(['', '0', 'no', 'false']);
+
+/** @throws RowUnreadable */
+export function readYesNo(text: string, name: string): boolean {
+  const plain = text.toLowerCase();
+  if (YES.has(plain)) return true;
+  if (NO.has(plain)) return false;
+  throw new RowUnreadable({ kind: 'neither-yes-nor-no', column: name, text });
 }
 
 function converted(value: number, { multiplier, divisor }: Conversion): number {

@@ -18,7 +18,7 @@ export type ImportColumn = { readonly name: string } & (
   | { readonly as: 'degrees'; readonly quantity: ImportedQuantity }
   /** Level of a factor; `conversion` to the unit of the trial's key. */
   | { readonly as: 'factor'; readonly key: string; readonly conversion: Conversion }
-  | { readonly as: 'round' | 'group' | 'note' | 'unused' }
+  | { readonly as: 'round' | 'group' | 'note' | 'struck' | 'strikeReason' | 'unused' }
   /** A quantity that is known, without a unit or with one that is not. */
   | { readonly as: 'without-unit'; readonly units: readonly string[] }
 );
@@ -41,12 +41,13 @@ const QUANTITIES: Readonly<Partial<Record<QuantityName, ImportedQuantity>>> = {
   rotorSpeed: 'rotorSpeed_radps',
 };
 
-const ROLES: Readonly<Record<string, 'round' | 'group' | 'note'>> = {
+const ROLES: Readonly<Record<string, 'round' | 'group' | 'note' | 'struck'>> = {
   round: 'round',
   block: 'round',
   group: 'group',
   rig: 'group',
   note: 'note',
+  struck: 'struck',
 };
 
 /**

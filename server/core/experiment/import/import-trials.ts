@@ -10,17 +10,16 @@
  */
 import { createRowReader, EndlessRow, separatorIn, splitRow, type CsvRow } from '../../csv-rows.ts';
 import type { Plan } from '../plan/plan.ts';
-import { RowUnreadable, type Table } from './cell.ts';
+import type { Table } from './cell.ts';
 import { importColumn, type ImportColumn, type ImportedQuantity } from './columns.ts';
-import { readRow, type ImportedTrial } from './row.ts';
+import { RowUnreadable, type ImportFault } from './fault.ts';
+import { MOST_IMPORTED, readRow, type ImportedTrial } from './row.ts';
 
-/** More rows than this are no lesson's trials. */
-export const MOST_IMPORTED = 2000;
 const ROW_LIMIT = 65_536;
 
 export interface ImportProblem {
   readonly line: number;
-  readonly message: string;
+  readonly fault: ImportFault;
 }
 
 export interface TrialsImport {
@@ -38,15 +37,15 @@ export interface TrialsImport {
 export function importTrials(text: string, plan: Plan | null): TrialsImport {
   const { rows, problem } = rowsOf(text);
   const [header, ...body] = rows;
-  if (header === undefined) return nothing(problem ?? tableProblem(1, 'There is nothing in the table.'));
+  if (header === undefined) return nothing(problem ?? { line: 1, fault: { kind: 'table-empty' } });
   const separator = separatorIn(header.text);
   const names = (splitRow(header.text, separator) ?? []).map((name) => name.trim());
   const columns = names.map((name) => importColumn(name, plan?.factors ?? null));
   const fault = headerFault(columns);
-  if (fault !== null) return { ...nothing(tableProblem(header.line, fault)), columns };
+  if (fault !== null) return { ...nothing({ line: header.line, fault }), columns };
   if (body.length > MOST_IMPORTED) {
-    const message = `There are more than ${MOST_IMPORTED} rows. Take out what is no trial.`;
-    return { ...nothing(tableProblem(body[MOST_IMPORTED]?.line ?? 1, message)), columns };
+    const tooMany: ImportFault = { kind: 'too-many-rows', most: MOST_IMPORTED };
+    return { ...nothing({ line: body[MOST_IMPORTED]?.line ?? 1, fault: tooMany }), columns };
   }
   const cells = body.map(({ line, text: row }) => {
     return { line, fields: splitRow(row, separator) ?? [] };
@@ -65,7 +64,7 @@ export function importTrials(text: string, plan: Plan | null): TrialsImport {
       trials.push(readRow(fields, line, table));
     } catch (error) {
       if (!(error instanceof RowUnreadable)) throw error;
-      problems.push({ line, message: error.message });
+      problems.push({ line, fault: error.fault });
     }
   }
   if (problem !== null) problems.push(problem);
@@ -79,8 +78,7 @@ interface Cells {
 
 function rowsOf(text: string): { rows: CsvRow[]; problem: ImportProblem | null } {
   if (text.includes('\0')) {
-    const message = 'This is not plain text. Save the table as CSV in UTF-8.';
-    return { rows: [], problem: tableProblem(1, message) };
+    return { rows: [], problem: { line: 1, fault: { kind: 'not-text' } } };
   }
   const reader = createRowReader(ROW_LIMIT);
   const rows: CsvRow[] = [];
@@ -90,8 +88,7 @@ function rowsOf(text: string): { rows: CsvRow[]; problem: ImportProblem | null }
     return { rows, problem: null };
   } catch (error) {
     if (!(error instanceof EndlessRow)) throw error;
-    const message = 'The row does not end: a quotation mark lacks its partner. Put it right and try again.';
-    return { rows, problem: tableProblem(error.line, message) };
+    return { rows, problem: { line: error.line, fault: { kind: 'row-endless' } } };
   }
 }
 
@@ -99,32 +96,25 @@ function nothing(problem: ImportProblem): TrialsImport {
   return { columns: [], trials: [], problems: [problem] };
 }
 
-function tableProblem(line: number, message: string): ImportProblem {
-  return { line, message };
-}
-
-function headerFault(columns: readonly ImportColumn[]): string | null {
+function headerFault(columns: readonly ImportColumn[]): ImportFault | null {
   const names = columns.map(({ name }) => name);
   const twice = names.find((name, place) => name !== '' && names.indexOf(name) < place);
-  if (twice !== undefined) return `Two columns are called ${twice}. Take one out.`;
+  if (twice !== undefined) return { kind: 'column-twice', column: twice };
   const meanings = columns.map(meaningOf);
   const second = meanings.findIndex((meaning, place) => meanings.indexOf(meaning) < place);
   if (second >= 0) {
-    const first = meanings.indexOf(meanings[second] ?? '');
-    return `Columns ${names[first]} and ${names[second]} say the same. Take one out.`;
+    const first = names[meanings.indexOf(meanings[second] ?? '')] ?? '';
+    return { kind: 'columns-alike', first, second: names[second] ?? '' };
   }
   if (names.every((name) => /^[-+.,\d\s]*$/.test(name))) {
-    return 'There are numbers where the names of the columns should be. Put a row such as angle_deg,voltage_V,current_mA above them.';
+    return { kind: 'names-missing' };
   }
   const has = (quantity: ImportedQuantity) =>
     columns.some((column) => column.as === 'value' && column.quantity === quantity);
   if (!has('power_W') && !(has('voltage_V') && has('current_A'))) {
-    const units = withoutUnit(columns, 1)[0]?.message;
-    return units ?? 'There is neither power nor voltage and current. Name the columns with their units: voltage_V, current_mA, power_mW.';
+    return withoutUnit(columns, 1)[0]?.fault ?? { kind: 'no-power' };
   }
-  return columns.some(({ as }) => as === 'factor')
-    ? null
-    : 'There is no column with the levels of a factor, for instance angle_deg.';
+  return columns.some(({ as }) => as === 'factor') ? null : { kind: 'no-factor' };
 }
 
 /** The same for two columns that would fill the same place of a trial. */
@@ -138,8 +128,8 @@ function withoutUnit(columns: readonly ImportColumn[], line: number): ImportProb
   return columns.flatMap((column) => {
     if (column.as !== 'without-unit') return [];
     const stem = column.name.split('_')[0] ?? column.name;
-    const wanted = column.units.map((unit) => `${stem}_${unit}`).join(' or ');
-    return [{ line, message: `Column ${column.name} is not read: call it ${wanted}.` }];
+    const wanted = column.units.map((unit) => `${stem}_${unit}`);
+    return [{ line, fault: { kind: 'unit-missing', column: column.name, wanted } }];
   });
 }
 

@@ -1,26 +1,20 @@
 /** One row of a table of trials: its cells, and power where only voltage and current are given. */
 import { z } from 'zod';
-import { combine, MOST_DEGREES_OF_FREEDOM } from '../../metrology/combine.ts';
+import { combine, MOST_DEGREES_OF_FREEDOM, type Component } from '../../metrology/combine.ts';
 import { MeasuredValueSchema, type MeasuredValue } from '../trial.ts';
-import {
-  LONGEST_NAME,
-  readLevel,
-  readName,
-  readNumber,
-  RowUnreadable,
-  type Table,
-} from './cell.ts';
+import { LONGEST_NAME, readLevel, readName, readNumber, readYesNo, type Table } from './cell.ts';
 import type { ImportedQuantity } from './columns.ts';
+import { RowUnreadable } from './fault.ts';
+
+/** More rows than this are no lesson's trials. */
+export const MOST_IMPORTED = 500;
 
 const LONGEST_NOTE = 500;
+const LONGEST_REASON = 200;
 /** Power may differ from voltage times current by this share: means of products are no products. */
 const POWER_SHARE = 0.2;
 const POWER_ABOVE_W = 1e-3;
 
-/**
- * A value whose uncertainty the table does not tell has a standard uncertainty of 0 with 0 degrees
- * of freedom: not known, shown as "–".
- */
 const value = MeasuredValueSchema.nullable();
 
 export const ImportedTrialSchema = z.strictObject({
@@ -38,6 +32,9 @@ export const ImportedTrialSchema = z.strictObject({
     rotorSpeed_radps: value,
   }),
   note: z.string().max(LONGEST_NOTE).nullable(),
+  /** It is set aside in the table. */
+  struck: z.boolean(),
+  strikeReason: z.string().max(LONGEST_REASON).nullable(),
 });
 export type ImportedTrial = Readonly<z.infer<typeof ImportedTrialSchema>>;
 
@@ -45,13 +42,21 @@ export type ImportedTrial = Readonly<z.infer<typeof ImportedTrialSchema>>;
 export function readRow(fields: readonly string[], line: number, table: Table): ImportedTrial {
   const { columns } = table;
   if (fields.length !== columns.length) {
-    throw new RowUnreadable(
-      `There are ${fields.length} fields, but ${columns.length} columns. Put the row right, or take it out.`,
-    );
+    throw new RowUnreadable({
+      kind: 'field-count',
+      fields: fields.length,
+      columns: columns.length,
+    });
   }
   const factors: Record<string, number | string> = {};
   const read = { value: byQuantity(), uncertainty: byQuantity(), degrees: byQuantity() };
-  let [round, group, note]: [number | null, string | null, string | null] = [null, null, null];
+  const names: Record<'group' | 'note' | 'strikeReason', string | null> = {
+    group: null,
+    note: null,
+    strikeReason: null,
+  };
+  let round: number | null = null;
+  let struck = false;
   columns.forEach((column, place) => {
     const text = (fields[place] ?? '').trim();
     switch (column.as) {
@@ -68,11 +73,13 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
       case 'round':
         round = table.rounds.get(text) ?? null;
         break;
-      case 'group':
-        group = readName(text, column.name, LONGEST_NAME) || null;
+      case 'struck':
+        struck = readYesNo(text, column.name);
         break;
+      case 'group':
       case 'note':
-        note = readName(text, column.name, LONGEST_NOTE) || null;
+      case 'strikeReason':
+        names[column.as] = readName(text, column.name, LONGEST[column.as]) || null;
         break;
       case 'without-unit':
       case 'unused':
@@ -90,7 +97,7 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
     line,
     factors,
     round,
-    group,
+    group: names.group,
     values: {
       voltage_V,
       current_A,
@@ -98,18 +105,22 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
       windSpeed_mps: measured('windSpeed_mps'),
       rotorSpeed_radps: measured('rotorSpeed_radps'),
     },
-    note,
+    note: names.note,
+    struck,
+    strikeReason: struck ? names.strikeReason : null,
   };
 }
 
+const LONGEST = { group: LONGEST_NAME, note: LONGEST_NOTE, strikeReason: LONGEST_REASON } as const;
+
 const byQuantity = () => new Map<ImportedQuantity, number>();
 
-/** Uncertainty and degrees of freedom undefined: the table does not tell. */
+/** Uncertainty undefined: the table does not tell. One of 0 tells nothing either: none is exact. */
 function withUncertainty(value: number, u?: number, degrees?: number): MeasuredValue {
   // With an uncertainty but no degrees of freedom it is taken as well known (GUM, G.6.6).
-  const known = u !== undefined && u > 0;
-  const degreesOfFreedom = known ? Math.min(degrees ?? Infinity, MOST_DEGREES_OF_FREEDOM) : 0;
-  return { value, standardUncertainty: known ? u : 0, degreesOfFreedom };
+  if (u === undefined || u === 0) return { value, standardUncertainty: null, degreesOfFreedom: 0 };
+  const degreesOfFreedom = Math.min(degrees ?? Infinity, MOST_DEGREES_OF_FREEDOM);
+  return { value, standardUncertainty: u, degreesOfFreedom };
 }
 
 /** As the table has it, else voltage times current, with independent uncertainties. */
@@ -120,31 +131,33 @@ function powerOf(
 ): MeasuredValue {
   if (voltage === null || current === null) {
     if (stated !== null) return stated;
-    const wanting = voltage === null ? 'voltage' : 'current';
-    throw new RowUnreadable(`There is no ${wanting}. Fill it in, or take the row out.`);
+    const quantity = voltage === null ? 'voltage_V' : 'current_A';
+    throw new RowUnreadable({ kind: 'value-missing', quantity });
   }
   const product_W = voltage.value * current.value;
   if (stated !== null) {
     const larger_W = Math.max(Math.abs(stated.value), Math.abs(product_W));
     if (larger_W > POWER_ABOVE_W && Math.abs(stated.value - product_W) > POWER_SHARE * larger_W) {
-      throw new RowUnreadable(
-        `Power is ${short(stated.value)} W, but voltage times current is ${short(product_W)} W. Check the units in the first row.`,
-      );
+      throw new RowUnreadable({
+        kind: 'power-disagrees',
+        stated: short(stated.value),
+        product: short(product_W),
+      });
     }
     return stated;
   }
-  const parts = [
-    { of: voltage, times: current.value },
-    { of: current, times: voltage.value },
-  ];
-  if (parts.some(({ of }) => of.standardUncertainty === 0)) return withUncertainty(product_W);
-  const { u, degreesOfFreedom } = combine(
-    parts.map(({ of, times }) => ({
-      u: Math.abs(times) * of.standardUncertainty,
-      degreesOfFreedom: of.degreesOfFreedom,
-    })),
-  );
+  const parts = [partOf(voltage, current.value), partOf(current, voltage.value)];
+  const known = parts.filter((part) => part !== null);
+  if (known.length < parts.length) return withUncertainty(product_W);
+  const { u, degreesOfFreedom } = combine(known);
   return withUncertainty(product_W, u, degreesOfFreedom);
+}
+
+/** What it adds to the uncertainty of its product with `times`; null where it is not known. */
+function partOf(measured: MeasuredValue, times: number): Component | null {
+  const { standardUncertainty, degreesOfFreedom } = measured;
+  if (standardUncertainty === null) return null;
+  return { u: Math.abs(times) * standardUncertainty, degreesOfFreedom };
 }
 
 function short(value: number): string {

@@ -3,7 +3,8 @@ import { describe, expect, it } from 'vitest';
 import type { FactorKind } from '../../../../web/plan/units.ts';
 import { keyOf } from '../../../../web/plan/units.ts';
 import { readLevels } from '../../../../web/plan/levels-text.ts';
-import { readNumber, readTimeOfDay } from '../../../../web/plan/typed-number.ts';
+import { readNumber } from '#core/metrology/typed-number.ts';
+import { readTimeOfDay } from '../../../../web/plan/counts-and-times.ts';
 
 const read = (text: string, kind: FactorKind = 'angle', unit = '°'): string[] =>
   readLevels(text, kind, unit).map(({ label, value }) => `${label.replaceAll('\u202f', ' ')} = ${value}`);

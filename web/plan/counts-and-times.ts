@@ -1,14 +1,4 @@
-/** Numbers and times of day as people type them: with a decimal comma or point. */
-
-const NUMBER = /^([+\-−]?)(\d{1,9}(?:[.,]\d{0,9})?|[.,]\d{1,9})$/;
-
-/** "2,5" and "2.5" are 2.5; null for what is no number. */
-export function readNumber(text: string): number | null {
-  const [, sign = '', digits] = NUMBER.exec(text.trim()) ?? [];
-  if (digits === undefined) return null;
-  const size = Number(digits.replace(',', '.'));
-  return sign === '-' || sign === '−' ? 0 - size : size;
-}
+/** Counts and times of day as people type them. */
 
 /** A whole number from 1 up; null for anything else, and beyond `most`. */
 export function readCount(text: string, most: number): number | null {
