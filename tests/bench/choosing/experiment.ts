@@ -35,7 +35,8 @@ export function playExperiment(
   },
 ): Look[] {
   const random = createRandom(seed);
-  const levels = truth.powers.map((_, level) => level);
+  // In an order of their own, so that none is favoured for being listed first.
+  const levels = shuffled(random, truth.powers.map((_, level) => level));
   const bests = bestOf(truth);
   const trials: LevelTrial[] = [];
   const looks: Look[] = [];
