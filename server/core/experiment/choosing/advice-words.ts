@@ -21,17 +21,15 @@ export function adviceWords(advice: Advice, name: NameOf): string {
     case 'run':
       break;
   }
+  const runs = countsOf(set.map(({ level }) => name(level)));
   if (set.some(({ reason }) => reason.kind === 'untried')) {
-    return `Run ${countsOf(set.map(({ level }) => name(level)))}: not every level has been tried yet.`;
+    return `Run ${runs}: not every level has been tried yet.`;
   }
   if (set.some(({ reason }) => reason.kind === 'scatter')) {
-    return (
-      `Set ${countsOf(set.map(({ level }) => name(level)))} anew and run again: ` +
-      'only that shows how much a setting scatters.'
-    );
+    return `Set ${runs} anew and run again: only that shows how much a setting scatters.`;
   }
   return (
-    `${names} can't be told apart yet. Next, run ${countsOf(set.map(({ level }) => name(level)))}.` +
+    `${names} can't be told apart yet. Next, run ${runs}.` +
     (about === null ? '' : ` It will take ${about} in all.`)
   );
 }

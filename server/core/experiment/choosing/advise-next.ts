@@ -1,9 +1,9 @@
 /**
  * What to run next so that the best level is found with few trials, and when to stop.
  *
- * Two whole rounds first: one alone tells nothing of the scatter. Then small sets of the levels that
- * may still be the best, shared out by optimal computing budget allocation (allocation.ts). A set is a
- * block of its own, run in an order in which a steady drift cancels.
+ * Two whole rounds first: one alone tells nothing of the scatter. Then small sets of the levels
+ * that may still be the best, shared out by optimal computing budget allocation (allocation.ts).
+ * A set is a block of its own, run in an order in which a steady drift cancels.
  */
 import { effortOf } from './effort.ts';
 import type { LevelKey, LevelTrial } from './level-trial.ts';
@@ -27,8 +27,8 @@ export interface Situation {
 }
 
 /**
- * Why a level is run: it was never tried; set anew to see how much that scatters; it may be the best
- * and can't be told from `from` yet.
+ * Why a level is run: it was never tried; set anew to see how much that scatters; it may be the
+ * best and can't be told from `from` yet.
  */
 export type Reason =
   | { readonly kind: 'untried' }
@@ -113,7 +113,10 @@ function contest({ trials, levels, left }: Situation, standing: Standing): Advic
 }
 
 /** Those that may be the best: the leader, then from the highest down. */
-function inQuestion({ possible, comparable, estimates }: Standing, all: readonly LevelKey[]): LevelKey[] {
+function inQuestion(
+  { possible, comparable, estimates }: Standing,
+  all: readonly LevelKey[],
+): LevelKey[] {
   const height = (level: LevelKey): number =>
     estimates[comparable.levels.indexOf(level)] ?? -Infinity;
   const tried = all.filter((level) => possible.includes(level));

@@ -2,10 +2,11 @@
  * Levels and blocks, by least squares: y = level + block + scatter. Blocks take up what drifts from
  * round to round, and need not hold every level.
  *
- * Intrablock analysis of a general block design: with n_ab the count of level a in block b and N_b
- * the block's size, the level effects solve C·effect = Q, C = diag(n_a) − Σ_b n_ab·n_a'b/N_b, Q the
- * levels' sums of the readings' deviations from their block's mean (P. W. M. John, Statistical Design
- * and Analysis of Experiments, 1971, ch. 11, from memory; any text on linear models).
+ * Intrablock analysis of a general block design: with n_ab the count of level a in block b and
+ * N_b the block's size, the level effects solve C·effect = Q, C = diag(n_a) − Σ_b n_ab·n_a'b/N_b,
+ * Q the levels' sums of the readings' deviations from their block's mean (P. W. M. John,
+ * Statistical Design and Analysis of Experiments, 1971, ch. 11, from memory; any text on linear
+ * models).
  */
 import { inverse } from './inverse.ts';
 
@@ -27,7 +28,7 @@ export interface BlockFit {
   /** Sum of squared residuals, and its degrees of freedom. */
   readonly squares: number;
   readonly degreesOfFreedom: number;
-  /** The same for one level: its squared residuals and the freedom that they have, Σ(1 − leverage). */
+  /** The same for one level: squared residuals, and the freedom that they have, Σ(1 − leverage). */
   readonly own: readonly { readonly squares: number; readonly freedom: number }[];
 }
 

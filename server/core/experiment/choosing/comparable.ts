@@ -2,8 +2,8 @@
  * The numbers that levels are compared by.
  *
  * Setting a level anew scatters its power by a share of it, so logarithms are compared: there the
- * scatter is one for all levels, and a difference is a ratio. A zero (a rotor that did not turn) has
- * no logarithm and stays outside. Responses that can be negative are compared as they are.
+ * scatter is one for all levels, and a difference is a ratio. A zero (a rotor that did not turn)
+ * has no logarithm and stays outside. Responses that can be negative are compared as they are.
  */
 import { levelsOf, type LevelKey, type LevelTrial } from './level-trial.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';

@@ -11,9 +11,9 @@
  *
  * If δ ≤ 0, the chance that E ever reaches K, however often one looks, is at most 1/K (Ville 1939).
  *
- * T. L. Lai, Sequential Analysis 1976 (t statistics by mixture); H. Robbins, Ann. Math. Stat. 41
- * (1970) 1397 (mixtures); M. Lindon, D. W. Ham, M. Tingley, I. Bojinov, Anytime-valid linear models,
- * arXiv:2210.08589; H. Wang, A. Ramdas, Anytime-valid t-tests, arXiv:2310.03722.
+ * T. L. Lai, Ann. Statist. 4 (1976) 265 (t statistics by mixture); H. Robbins, Ann. Math. Stat. 41
+ * (1970) 1397 (mixtures); M. Lindon, D. W. Ham, M. Tingley, I. Bojinov, Anytime-valid linear
+ * models, arXiv:2210.08589; H. Wang, A. Ramdas, Anytime-valid t-tests, arXiv:2310.03722.
  */
 import { studentTUpperTail } from '../../statistics/student-t.ts';
 import { rootBetween } from '../../statistics/tail-root.ts';

@@ -1,7 +1,7 @@
 /**
- * How many more trials it will take until a level can be told from the leader, if the difference and
- * the scatter stay what they seem: the evidence that so many more would give, by the formula that
- * decides (difference-evidence.ts).
+ * How many more trials it will take until a level can be told from the leader, if the difference
+ * and the scatter stay what they seem: the evidence that so many more would give, by the formula
+ * that decides (difference-evidence.ts).
  */
 import type { Contrast } from './contrast.ts';
 import { differenceEvidence } from './difference-evidence.ts';

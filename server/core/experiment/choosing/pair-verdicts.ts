@@ -1,4 +1,4 @@
-/** What can be said of every two levels, with limits that hold for all of them and at every look. */
+/** What can be said of every two levels, with limits that hold for all and at every look. */
 import type { Contrast } from './contrast.ts';
 import { evidentT } from './difference-evidence.ts';
 import type { LevelKey } from './level-trial.ts';
@@ -21,9 +21,9 @@ export interface PairVerdict extends Limits {
 }
 
 /**
- * An error share for each pair and side, so that all limits hold together (Bonferroni). That a level
- * is the best is known from a sharper test, and sets the limits of its pairs (J. C. Hsu, Ann. Statist.
- * 9 (1981) 1026: constrained intervals).
+ * An error share for each pair and side, so that all limits hold together (Bonferroni). That a
+ * level is the best is known from a sharper test, and sets the limits of its pairs (J. C. Hsu,
+ * Ann. Statist. 9 (1981) 1026: constrained intervals).
  */
 export function pairVerdicts({ comparable, fit, contrasts, best }: Standing): PairVerdict[] {
   const { levels } = comparable;
