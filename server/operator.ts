@@ -16,6 +16,7 @@ import type {
   SessionRequest,
   Status,
 } from '#core/live-messages.ts';
+import { budgetAnswer } from '#core/experiment/budget/answer.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
@@ -46,6 +47,10 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     }),
     status: () => parts.status(),
     trials: () => [...parts.scene().trials.values()],
+    budget: (trialId) => {
+      const trial = trialOf(parts.scene(), trialId);
+      return budgetAnswer(trial, parts.experiment().instruments);
+    },
     plateaus: () => parts.scene().plateaus,
     boards: () => parts.attached(),
     experiment: () => parts.experiment(),
@@ -141,6 +146,12 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
     case 'rate': {
       const { sampleRate_Hz } = request;
       return { kind: 'configured', at_s, configuration: { ...configuration, sampleRate_Hz } };
+    }
+    case 'instrument': {
+      const known = configuration.instrument;
+      const { voltage = known.voltage, current = known.current } = request;
+      const instrument = { voltage, current };
+      return { kind: 'configured', at_s, configuration: { ...configuration, instrument } };
     }
     case 'columns': {
       const { columns } = request;

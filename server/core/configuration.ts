@@ -1,5 +1,6 @@
-/** What the operator can set about reading the board. Defaults suit a board with a header. */
+/** What the operator can set about the board and reading it. Defaults suit a board with a header. */
 import { z } from 'zod';
+import { InstrumentSchema, UNKNOWN_INSTRUMENT } from './instrument/instrument.ts';
 
 /** value = gain · indication + offset, both in the channel's SI unit. */
 export const CalibrationSchema = z.object({
@@ -32,6 +33,8 @@ export const ConfigurationSchema = z.object({
   pulsesPerTurn: z.number().positive().nullable().default(null),
   /** What a board that lets itself be set is asked for, within its limits; samples a second. */
   sampleRate_Hz: SampleRateSchema.default(100),
+  /** What voltage and current are measured with. Nothing is read differently for it. */
+  instrument: InstrumentSchema.default(UNKNOWN_INSTRUMENT),
 });
 export type Configuration = z.infer<typeof ConfigurationSchema>;
 

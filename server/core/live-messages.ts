@@ -6,10 +6,12 @@ import { z } from 'zod';
 import { FAULT_KINDS } from '#protocol/frame.ts';
 import { SampleRateSchema } from './configuration.ts';
 import type { ClosedPlateau } from './events.ts';
+import { BudgetSchema } from './experiment/budget/budget.ts';
 import { measured } from './experiment/trial-life.ts';
 import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
 import { ExperimentViewSchema } from './experiment/view.ts';
 import { ChannelNumberSchema } from './inputs.ts';
+import { CurrentMeansSchema, VoltageMeansSchema } from './instrument/instrument.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
 import { COLUMN_NAMES } from './reading/unnamed.ts';
 import { CHANNELS } from './signal/sample.ts';
@@ -66,6 +68,25 @@ export const TrialViewSchema = TrialSchema.omit({ recorded_s: true }).extend({
 export type TrialView = z.infer<typeof TrialViewSchema>;
 export const TrialsResponseSchema = z.object({ trials: z.array(TrialViewSchema) });
 export type TrialsResponse = z.infer<typeof TrialsResponseSchema>;
+/** Answer to `GET /api/trials/ID/budget`; null for a trial without power. */
+export const BudgetResponseSchema = z.object({
+  budget: BudgetSchema.nullable(),
+  /** Null for keyed readings. */
+  check: z
+    .object({
+      /** Mean, standard uncertainty and the 95 % interval by random draws (JCGM 101), W. */
+      drawn: z.object({
+        mean: z.number(),
+        standardUncertainty: z.number(),
+        low: z.number(),
+        high: z.number(),
+      }),
+      /** Value ± expanded uncertainty is as good; else the interval by draws is the better one. */
+      isLinear: z.boolean(),
+    })
+    .nullable(),
+});
+export type BudgetResponse = z.infer<typeof BudgetResponseSchema>;
 /** Answer to `POST /api/actions`: the trial as it stands now. */
 export const TrialResponseSchema = z.object({ trial: TrialViewSchema });
 export type TrialResponse = z.infer<typeof TrialResponseSchema>;
@@ -264,6 +285,12 @@ export const BoardRequestSchema = z.discriminatedUnion('want', [
   /** Take what the channel reads now as zero; refused while the rig seems to run, unless `sure`. */
   z.strictObject({ want: z.literal('zero'), channel: ChannelNumberSchema, sure: z.boolean() }),
   z.strictObject({ want: z.literal('rate'), sampleRate_Hz: SampleRateSchema }),
+  /** What it measures with: of a channel left out, what was said stays; null takes it back. */
+  z.strictObject({
+    want: z.literal('instrument'),
+    voltage: VoltageMeansSchema.nullable().optional(),
+    current: CurrentMeansSchema.nullable().optional(),
+  }),
   /** Which number of a plain line is what, where no header says it; none: forget what was said. */
   z.strictObject({ want: z.literal('columns'), columns: z.array(z.enum(COLUMN_NAMES)).max(32) }),
 ]);

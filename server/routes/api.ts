@@ -12,6 +12,7 @@ import {
 import type {
   ActionRequest,
   BoardsResponse,
+  BudgetResponse,
   PlateausResponse,
   SessionsResponse,
   Status,
@@ -28,6 +29,7 @@ const TABLE_LIMIT_bytes = 1024 * 1024;
 
 /** No route takes a query yet; a misspelt or imagined one is refused rather than ignored. */
 const NoQuerySchema = z.strictObject({});
+const TrialAddressSchema = z.strictObject({ id: z.coerce.number().int().positive() });
 
 /** Everything under `/api`; who may ask for what is in rights.ts. */
 export function serveApi(http: FastifyInstance, app: AppPort): void {
@@ -38,6 +40,9 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
   serveNetwork(http, app.network);
   http.get('/api/status', (): Status => app.status());
   http.get('/api/trials', (): TrialsResponse => ({ trials: app.trials() }));
+  http.get('/api/trials/:id/budget', (request): BudgetResponse => {
+    return app.budget(parseWith(TrialAddressSchema, request.params).id);
+  });
   http.get('/api/plateaus', (): PlateausResponse => ({ plateaus: app.plateaus() }));
   http.get('/api/boards', async (): Promise<BoardsResponse> => ({ boards: await app.boards() }));
 

@@ -3,6 +3,7 @@ import type { ExperimentView } from '#core/experiment/view.ts';
 import type {
   ActionRequest,
   BoardRequest,
+  BudgetResponse,
   LinkRequest,
   PlateauView,
   SessionRequest,
@@ -22,6 +23,8 @@ export interface AppPort {
   status(): Status;
   /** Newest revision of each committed trial, oldest trial first. */
   trials(): TrialView[];
+  /** Where the uncertainty of a trial's power comes from. Throws `HttpError('trial-unknown')`. */
+  budget(trialId: number): BudgetResponse;
   /** Closed plateaus, brief ones included, oldest first. */
   plateaus(): PlateauView[];
   /** Sessions that are kept, newest first. */

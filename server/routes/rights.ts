@@ -38,6 +38,7 @@ export const LEAST_ROLE: Readonly<Record<string, Role>> = {
   'GET /api/me': 'viewer',
   'GET /api/status': 'viewer',
   'GET /api/trials': 'viewer',
+  'GET /api/trials/:id/budget': 'viewer',
   'GET /api/plateaus': 'viewer',
   'GET /api/experiment': 'viewer',
   'POST /api/pass': 'viewer',

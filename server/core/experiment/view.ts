@@ -1,5 +1,6 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
+import { KnownInstrumentSchema } from './budget/known-instruments.ts';
 import { MetersSchema } from './keyed.ts';
 import { PlanSchema, RunSchema } from './plan/plan.ts';
 
@@ -84,6 +85,8 @@ export const ExperimentViewSchema = z.object({
   isCovered: z.boolean(),
   /** What the class expects to be best: votes for each level of the first factor, by label. */
   predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** What the session's recordings were measured with, as far as anybody or the board has said. */
+  instruments: z.array(KnownInstrumentSchema).readonly(),
   /** The meters that readings were keyed in from last; null: none yet. */
   meters: MetersSchema.nullable(),
   /** What undo would take back; null: nothing. */
@@ -106,6 +109,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   isWaiting: false,
   isCovered: false,
   predictions: {},
+  instruments: [],
   meters: null,
   undoes: null,
   usualRun_s: null,

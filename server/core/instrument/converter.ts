@@ -4,16 +4,19 @@
  * nearest, at most 2^bits − 1. The board averages many and sends the mean in parts of a step, so
  * that a count is finer than a step.
  */
-import type { GainCause, OffsetCause } from './tolerance.ts';
+import { z } from 'zod';
+import { RelativeLimitSchema, type GainCause, type OffsetCause } from './tolerance.ts';
 
-export interface Converter {
-  readonly reference_V: number;
-  /** ± relative, as a fraction. */
-  readonly referenceTolerance: number;
-  readonly bits: number;
-  /** Into how many counts the board divides one step. */
-  readonly partsPerStep: number;
-}
+export const ConverterSchema = z
+  .strictObject({
+    reference_V: z.number().positive(),
+    referenceTolerance: RelativeLimitSchema,
+    bits: z.number().int().min(1).max(32),
+    /** Into how many counts the board divides one step. */
+    partsPerStep: z.number().int().positive(),
+  })
+  .readonly();
+export type Converter = z.infer<typeof ConverterSchema>;
 
 /**
  * Limits of the converter's own zero, in steps. Data sheet of the 8-bit microcontrollers that most
@@ -48,5 +51,5 @@ export function referenceCause({ referenceTolerance }: Converter): GainCause {
 }
 
 export function zeroCause(step: number): OffsetCause {
-  return { name: 'zero of the converter', limit: ZERO_LIMIT_STEPS * step };
+  return { name: 'zero of the converter', limit: ZERO_LIMIT_STEPS * step, shared: true };
 }

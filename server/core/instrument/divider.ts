@@ -6,18 +6,21 @@
  *
  * For instance 1 kΩ over 10 kΩ at 5 V and 10 bits: up to 5.49 V in steps of 5.37 mV.
  */
+import { z } from 'zod';
 import type { WiredChannel } from './channel.ts';
-import { referenceCause, stepAtPin_V, zeroCause, type Converter } from './converter.ts';
-import { gainUncertainty, ofStep, offsetUncertainty } from './tolerance.ts';
+import { ConverterSchema, referenceCause, stepAtPin_V, zeroCause } from './converter.ts';
+import { gainUncertainty, ofStep, offsetUncertainty, RelativeLimitSchema } from './tolerance.ts';
 
-export interface Divider {
-  readonly upper_Ohm: number;
-  /** ± relative, as a fraction. */
-  readonly upperTolerance: number;
-  readonly lower_Ohm: number;
-  readonly lowerTolerance: number;
-  readonly converter: Converter;
-}
+export const DividerSchema = z
+  .strictObject({
+    upper_Ohm: z.number().positive(),
+    upperTolerance: RelativeLimitSchema,
+    lower_Ohm: z.number().positive(),
+    lowerTolerance: RelativeLimitSchema,
+    converter: ConverterSchema,
+  })
+  .readonly();
+export type Divider = z.infer<typeof DividerSchema>;
 
 /** How many times the voltage at the pin the measured voltage is. */
 export function dividerRatio({ upper_Ohm, lower_Ohm }: Divider): number {

@@ -5,8 +5,15 @@
  * Figures from the public data sheet of that class of parts (INA219, SBOS448, electrical
  * characteristics at 25 °C, the plainer grade; register details).
  */
+import { z } from 'zod';
 import type { WiredChannel } from './channel.ts';
-import { gainUncertainty, ofStep, offsetUncertainty, type GainCause } from './tolerance.ts';
+import {
+  gainUncertainty,
+  ofStep,
+  offsetUncertainty,
+  RelativeLimitSchema,
+  type GainCause,
+} from './tolerance.ts';
 
 /** One step of the register of shunt voltage, V, in every range. */
 const SHUNT_REGISTER_V = 10e-6;
@@ -35,14 +42,16 @@ export const MONITOR_RANGES = {
 
 export type MonitorRange_mV = keyof typeof MONITOR_RANGES;
 
-export interface Monitor {
-  readonly shunt_Ohm: number;
-  /** ± relative, as a fraction. */
-  readonly shuntTolerance: number;
-  readonly range_mV: MonitorRange_mV;
-  /** ± relative, of both its readings. */
-  readonly gainTolerance: number;
-}
+export const MonitorSchema = z
+  .strictObject({
+    shunt_Ohm: z.number().positive(),
+    shuntTolerance: RelativeLimitSchema,
+    range_mV: z.literal([40, 80, 160, 320]),
+    /** Of both its readings. */
+    gainTolerance: RelativeLimitSchema,
+  })
+  .readonly();
+export type Monitor = z.infer<typeof MonitorSchema>;
 
 /**
  * The data sheet does not say how far its two readings are wrong by the same share. They have the
@@ -55,7 +64,9 @@ function ownGain({ gainTolerance }: Monitor): GainCause {
 export function monitorCurrentChannel(monitor: Monitor): WiredChannel {
   const { shunt_Ohm } = monitor;
   const { limit_V, step_V, offset_V } = MONITOR_RANGES[monitor.range_mV];
-  const offsetCauses = [{ name: 'zero of the monitor', limit: offset_V / shunt_Ohm }];
+  const offsetCauses = [
+    { name: 'zero of the monitor', limit: offset_V / shunt_Ohm, shared: false },
+  ] as const;
   return {
     quantity: 'current',
     scale: SHUNT_REGISTER_V / MONITOR_PARTS / shunt_Ohm,
@@ -74,7 +85,9 @@ export function monitorCurrentChannel(monitor: Monitor): WiredChannel {
 
 /** No offset is given for the bus voltage: one step is taken for it. */
 export function monitorVoltageChannel(monitor: Monitor): WiredChannel {
-  const offsetCauses = [{ name: 'zero of the monitor', limit: BUS_REGISTER_V }];
+  const offsetCauses = [
+    { name: 'zero of the monitor', limit: BUS_REGISTER_V, shared: false },
+  ] as const;
   return {
     quantity: 'voltage',
     scale: BUS_REGISTER_V / MONITOR_PARTS,

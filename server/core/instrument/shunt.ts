@@ -6,22 +6,25 @@
  *
  * For instance 0.1 Ω and a gain of 50 at 5 V and 10 bits: up to 1 A in steps of 0.98 mA.
  */
+import { z } from 'zod';
 import type { WiredChannel } from './channel.ts';
-import { referenceCause, stepAtPin_V, zeroCause, type Converter } from './converter.ts';
-import { gainUncertainty, ofStep, offsetUncertainty } from './tolerance.ts';
+import { ConverterSchema, referenceCause, stepAtPin_V, zeroCause } from './converter.ts';
+import { gainUncertainty, ofStep, offsetUncertainty, RelativeLimitSchema } from './tolerance.ts';
 
-export interface Shunt {
-  readonly resistance_Ohm: number;
-  /** ± relative, as a fraction. */
-  readonly tolerance: number;
-  readonly amplifierGain: number;
-  readonly amplifierGainTolerance: number;
-  /** ±, at the amplifier's input. */
-  readonly amplifierOffset_V: number;
-  /** How near to ground and to its supply the amplifier's output comes; 0 without amplifier. */
-  readonly amplifierMargin_V: number;
-  readonly converter: Converter;
-}
+export const ShuntSchema = z
+  .strictObject({
+    resistance_Ohm: z.number().positive(),
+    tolerance: RelativeLimitSchema,
+    amplifierGain: z.number().positive(),
+    amplifierGainTolerance: RelativeLimitSchema,
+    /** ±, at the amplifier's input. */
+    amplifierOffset_V: z.number().min(0),
+    /** How near to ground and to its supply the amplifier's output comes; 0 without amplifier. */
+    amplifierMargin_V: z.number().min(0),
+    converter: ConverterSchema,
+  })
+  .readonly();
+export type Shunt = z.infer<typeof ShuntSchema>;
 
 /** The amplifier is taken to be fed by the converter's reference or more. */
 export function shuntChannel(shunt: Shunt): WiredChannel {
@@ -41,8 +44,12 @@ export function shuntChannel(shunt: Shunt): WiredChannel {
   ]);
   const offsetCauses = [
     zeroCause(step),
-    { name: 'zero of the amplifier', limit: shunt.amplifierOffset_V / resistance_Ohm },
-  ];
+    {
+      name: 'zero of the amplifier',
+      limit: shunt.amplifierOffset_V / resistance_Ohm,
+      shared: false,
+    },
+  ] as const;
   const largest_V = converter.reference_V - Math.max(pinStep_V, amplifierMargin_V);
   return {
     quantity: 'current',

@@ -5,6 +5,11 @@
  * assumed is then rectangular, with the standard uncertainty a/√3 (JCGM 100:2008 (GUM), 4.3.7).
  */
 
+import { z } from 'zod';
+
+/** ± relative, as a fraction: 0.05 is ±5 %. */
+export const RelativeLimitSchema = z.number().min(0).max(1);
+
 /** Standard uncertainty of what is only known to lie within ±`limit`, in the limit's own unit. */
 export function rectangular(limit: number): number {
   return limit / Math.sqrt(3);
@@ -18,9 +23,23 @@ export function ofStep(step: number): number {
   return step / Math.sqrt(12);
 }
 
+/** The parts and zeros that a reading depends on, by the names that pages know them by. */
+export const CAUSE_NAMES = [
+  'reference of the converter',
+  'upper resistor',
+  'lower resistor',
+  'shunt',
+  'gain of the amplifier',
+  'gain of the monitor',
+  'zero of the converter',
+  'zero of the amplifier',
+  'zero of the monitor',
+] as const;
+export type CauseName = (typeof CAUSE_NAMES)[number];
+
 /** One part that the worth of a count depends on. */
 export interface GainCause {
-  readonly name: string;
+  readonly name: CauseName;
   /** Relative limits of the part, ±, as a fraction. */
   readonly limit: number;
   /** By how many per cent a count's worth changes when the part changes by one per cent. */
@@ -31,9 +50,11 @@ export interface GainCause {
 
 /** One cause of a reading's shift, the same at every reading. */
 export interface OffsetCause {
-  readonly name: string;
+  readonly name: CauseName;
   /** Limits, ±, in the SI unit of the channel's quantity. */
   readonly limit: number;
+  /** It moves the board's other channel too, by as many steps and the same way. */
+  readonly shared: boolean;
 }
 
 /** Relative standard uncertainty of a channel's gain, as fractions. */

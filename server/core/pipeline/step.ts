@@ -20,6 +20,7 @@ import { rememberMarks } from '../experiment/conductor/undo.ts';
 import { closeTrial, deriveTrial, isRecorded } from '../experiment/trial-life.ts';
 import { addressedTrial, applyAction, reviseTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
+import { noteInstrument, tellsInstrumentOnly } from './instrument.ts';
 import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
@@ -79,6 +80,7 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
   if (boardEvent !== null) events.push(...press(state, boardEvent, at_s));
   if (frame !== null) events.push(...hear(state.asking, frame, at_s));
   if (isDue(state.asking, at_s)) events.push(...ask(state.asking, state.reader, at_s));
+  if (frame?.kind === 'channel') events.push(...noteInstrument(state));
   if (sample !== null) {
     if (isGap(state, sample.time_s)) events.push(...breakOff(state, at_s));
     state.lastSampleAt_s = at_s;
@@ -170,10 +172,15 @@ function takeConfigured(
   state: PipelineState,
   { configuration, at_s }: Extract<Input, { kind: 'configured' }>,
 ): readonly Event[] {
+  if (tellsInstrumentOnly(state.reader.configuration, configuration)) {
+    state.reader.configuration = configuration;
+    return noteInstrument(state);
+  }
   configureReader(state.reader, configuration);
   wantAnew(state.asking);
   return [
     ...breakOff(state, at_s),
+    ...noteInstrument(state),
     { kind: 'board' },
     ...(isDue(state.asking, at_s) ? ask(state.asking, state.reader, at_s) : NOTHING),
   ];

@@ -4,6 +4,7 @@ import { ExperimentViewSchema, NO_EXPERIMENT } from '#core/experiment/view.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
   BoardsResponseSchema,
+  BudgetResponseSchema,
   ErrorResponseSchema,
   PlateausResponseSchema,
   SessionsResponseSchema,
@@ -57,6 +58,21 @@ describe('reading', () => {
   });
 });
 
+describe('the budget of a trial', () => {
+  it('is answered whole', async () => {
+    const answer = await ask(server.port, { path: '/api/trials/1/budget' });
+    const { budget } = BudgetResponseSchema.parse(JSON.parse(answer.text));
+    expect(budget?.rows.reduce((sum, { share }) => sum + share, 0)).toBeCloseTo(1, 12);
+    expect(budget).toEqual(server.app.budget(1).budget);
+  });
+
+  it('of an unknown trial is refused, and so is what is no number', async () => {
+    const unknown = await ask(server.port, { path: '/api/trials/99/budget' });
+    expect(refusal(unknown)).toEqual([404, 'trial-unknown', 'There is no trial 99.']);
+    expect(refusal(await ask(server.port, { path: '/api/trials/x/budget' })).slice(0, 2)).toEqual([400, 'bad-field']);
+  });
+});
+
 describe('operating', () => {
   it('hands the action on as it was parsed and answers with the trial', async () => {
     const action = { kind: 'strike', trialId: 1, reason: 'the table was bumped' };
@@ -106,6 +122,10 @@ describe('operating', () => {
     const rate = { want: 'rate', sampleRate_Hz: 50 };
     expect((await post(server.port, '/api/board', rate)).status).toBe(204);
     expect(server.app.asked.at(-1)).toEqual(rate);
+    const stated = { kind: 'stated', gainUncertainty: 0.003, offsetUncertainty: null };
+    const instrument = { want: 'instrument', current: stated, voltage: null };
+    expect((await post(server.port, '/api/board', instrument)).status).toBe(204);
+    expect(server.app.asked.at(-1)).toEqual(instrument);
     const zero = { want: 'zero', channel: 2, sure: false };
     const [status, code] = refusal(await post(server.port, '/api/board', zero));
     expect([status, code]).toEqual([409, 'zero-doubtful']);
@@ -118,6 +138,8 @@ describe('operating', () => {
     [{ want: 'zero', channel: 2 }, '"sure"'],
     [{ want: 'rate', sampleRate_Hz: 0 }, '"sampleRate_Hz"'],
     [{ want: 'rate', sampleRate_Hz: null }, '"sampleRate_Hz"'],
+    [{ want: 'instrument', voltage: { kind: 'shunt' } }, '"voltage.kind"'],
+    [{ want: 'instrument', voltage: { kind: 'stated', gainUncertainty: -1 } }, '"voltage.gainUncertainty"'],
     [{ want: 'reset' }, '"want"'],
   ])('refuses to want %j of the board and names the field', async (body, named) => {
     const before = server.app.asked.length;

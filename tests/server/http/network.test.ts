@@ -154,6 +154,7 @@ const TABLE: readonly (readonly [string, Role])[] = [
   ['GET /api/me', 'viewer'],
   ['GET /api/status', 'viewer'],
   ['GET /api/trials', 'viewer'],
+  ['GET /api/trials/1/budget', 'viewer'],
   ['GET /api/plateaus', 'viewer'],
   ['GET /api/experiment', 'viewer'],
   ['GET /room', 'viewer'],

@@ -7,7 +7,8 @@ import type { AddressInfo } from 'node:net';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
-import type { PlateauView, SessionsResponse, Status, TrialView } from '#core/live-messages.ts';
+import { budgetOf } from '#core/experiment/budget/budget.ts';
+import type { BudgetResponse, PlateauView, SessionsResponse, Status, TrialView } from '#core/live-messages.ts';
 import type { Board } from '#core/link.ts';
 import type { AppPort } from '../../../server/routes/app-port.ts';
 import { HttpError } from '../../../server/routes/errors.ts';
@@ -17,6 +18,7 @@ import type { HttpLimits } from '../../../server/routes/http.ts';
 import type { Seen } from '#core/experiment/meant-for.ts';
 import { createRoomNetwork, type RoomNetwork } from '../../../server/room-network.ts';
 import { OWN_ADDRESS } from '../../support/own-address.ts';
+import { DIVIDER_AND_SHUNT } from '../../support/budgets.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
 export const STATUS = statusOf();
@@ -80,6 +82,10 @@ export class RememberingApp implements AppPort {
   }
   trials(): TrialView[] {
     return [trialView(1)];
+  }
+  budget(trialId: number): BudgetResponse {
+    if (trialId !== 1) throw new HttpError('trial-unknown', `There is no trial ${trialId}.`);
+    return { budget: budgetOf(trialView(1), { id: 'rig', instrument: DIVIDER_AND_SHUNT }), check: null };
   }
   plateaus(): PlateauView[] {
     return [PLATEAU];

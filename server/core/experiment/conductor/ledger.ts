@@ -1,5 +1,6 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
+import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
 import { MetersSchema } from '../keyed.ts';
 import { PlanSchema, RunSchema, type Run } from '../plan/plan.ts';
 import { partsOf, runIdOf } from '../plan/run-id.ts';
@@ -15,6 +16,8 @@ export const LedgerSchema = z.object({
   wantedId: z.string().nullable(),
   isCovered: z.boolean(),
   predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** What the session's recordings were measured with. Undo leaves it alone. */
+  instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
   meters: MetersSchema.nullable().default(null),
 });
@@ -28,6 +31,7 @@ export const EMPTY_LEDGER: Ledger = {
   wantedId: null,
   isCovered: false,
   predictions: {},
+  instruments: [],
   meters: null,
 };
 

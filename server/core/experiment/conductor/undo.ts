@@ -42,8 +42,9 @@ export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
   const last = conductor.undos.pop();
   if (last === undefined) return [];
   if ('ledger' in last) {
-    // Which meters lie on the bench was no decision.
-    conductor.ledger = { ...last.ledger, meters: conductor.ledger.meters };
+    // Which meters lie on the bench, and what the rig measures with, was no decision.
+    const { meters, instruments } = conductor.ledger;
+    conductor.ledger = { ...last.ledger, meters, instruments };
     return [];
   }
   if ('made' in last) return last.made.map((id) => reviseTrial(book, id, TAKEN_BACK));

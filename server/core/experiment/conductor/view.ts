@@ -41,6 +41,7 @@ export function experimentView(
     isCovered: ledger.isCovered,
     predictions: ledger.predictions,
     meters: ledger.meters,
+    instruments: ledger.instruments,
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };

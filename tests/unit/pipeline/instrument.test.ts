@@ -1,0 +1,80 @@
+/** What is said of the instruments is an input: replayed, the same budgets come out. */
+import { describe, expect, it } from 'vitest';
+import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
+import type { Event } from '#core/events.ts';
+import { budgetAnswer } from '#core/experiment/budget/answer.ts';
+import { InputSchema, type Input } from '#core/inputs.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
+import { freshHead } from '#core/recording.ts';
+import { formatFrame } from '#protocol/stillmark-line.ts';
+import { script } from '../../support/bench-script.ts';
+import { DIVIDER_AND_SHUNT } from '../../support/budgets.ts';
+
+function play(inputs: readonly Input[]) {
+  let state = begin(freshHead('board'), 1);
+  const events: Event[] = [];
+  for (const input of inputs) {
+    const result = step(state, input);
+    state = result.state;
+    events.push(...result.events);
+  }
+  return { state, events };
+}
+
+const configuration = { ...DEFAULT_CONFIGURATION, instrument: DIVIDER_AND_SHUNT };
+
+describe('what the operator says of the instruments', () => {
+  const builder = script().open().level(0, 2).level(2.4, 8);
+  builder.inputs.push({ kind: 'configured', at_s: builder.now(), configuration });
+  const { inputs } = builder.level(2.4, 8).level(0, 4).close('ended');
+  const { state, events } = play(inputs);
+  const { instruments } = state.conductor.ledger;
+
+  it('is kept for the recording, and what goes on goes on', () => {
+    expect(instruments).toMatchObject([{ recordingId: 1, said: DIVIDER_AND_SHUNT }]);
+    const trials = events.flatMap((event) => (event.kind === 'trial' ? [event.trial] : []));
+    expect(new Set(trials.map(({ id }) => id))).toEqual(new Set([1]));
+    expect(trials.at(-1)?.state).toBe('final');
+  });
+
+  it('gives the same budget when the recording is played again from what was stored', () => {
+    const stored = inputs.map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input))));
+    const again = play(stored).state;
+    const answer = (one: typeof state) => budgetAnswer(one.book.trials[0]!, one.conductor.ledger.instruments);
+    expect(answer(again)).toEqual(answer(state));
+    expect(answer(state).budget?.gaps).toEqual([]);
+    expect(answer(state).check?.isLinear).toBe(true);
+  });
+
+  it('does not go away when a plan is taken back', () => {
+    step(state, { kind: 'command', at_s: 99, command: { say: 'cover' } });
+    step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } });
+    expect(state.conductor.ledger.isCovered).toBe(false);
+    expect(state.conductor.ledger.instruments).toEqual(instruments);
+  });
+});
+
+describe('what a board says of its calibration', () => {
+  it('is kept in SI', () => {
+    const channel = (number: number, quantity: string, unit: string) =>
+      formatFrame({
+        kind: 'channel', number, quantity, unit, scale: 0.25, zero: 0, gain: 2, offset: 0,
+        gainUncertainty: 0.006, offsetUncertainty: number === 1 ? null : 0.4,
+      });
+    const lines = [
+      formatFrame({ kind: 'opening', cause: 'boot', timeUnit: 'us', channelCount: 2 }),
+      channel(1, 'voltage', 'mV'),
+      channel(2, 'current', 'mA'),
+    ];
+    const link = { source: 'serial', id: 'b', name: 'b', clock: 'arrival', wholeFromStart: true } as const;
+    const { state } = play([
+      { kind: 'opened', at_s: 0, link },
+      ...lines.map((text, i): Input => ({ kind: 'line', at_s: i / 10, text })),
+    ]);
+    expect(state.conductor.ledger.instruments[0]?.announced).toEqual({
+      voltage: { kind: 'stated', gainUncertainty: 0.003, offsetUncertainty: null },
+      current: { kind: 'stated', gainUncertainty: 0.003, offsetUncertainty: 0.0004 },
+    });
+  });
+});
