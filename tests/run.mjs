@@ -7,7 +7,7 @@ import { existsSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { ROOT } from '../server/root.mjs';
 import { ensureBuild, ensureDependencies, requireNode } from '../server/setup.mjs';
-import { missingOf, SYSTEM_NEEDS } from './support/system-needs.mjs';
+import { howToInstall, missingOf, SYSTEM_NEEDS } from './support/system-needs.mjs';
 
 const args = process.argv.slice(2);
 const project = args.includes('--project') ? args[args.indexOf('--project') + 1] : null;
@@ -39,7 +39,7 @@ function installSystemPackages() {
   if (!isDebian() || process.getuid?.() !== 0) {
     for (const need of unmet) {
       const missing = missingOf(need).join(', ');
-      console.log(`Left out: the ${need.suites} tests, because of what is not installed here: ${missing} (Debian: apt-get install ${need.packages.join(' ')}).`);
+      console.log(`Left out: the ${need.suites} tests, because of what is not installed here: ${missing} (Debian: ${howToInstall(need)}).`);
     }
     return;
   }
@@ -47,7 +47,7 @@ function installSystemPackages() {
   console.log(`Setting up: installing Debian packages for the tests: ${packages.join(', ')} …`);
   const env = { ...process.env, DEBIAN_FRONTEND: 'noninteractive' };
   spawnSync('apt-get', ['update', '-qq'], { stdio: 'inherit', env });
-  const install = ['install', '-y', '-qq', '--no-install-recommends', ...packages];
+  const install = ['satisfy', '-y', '-qq', '--no-install-recommends', ...packages];
   const { status } = spawnSync('apt-get', install, { stdio: ['ignore', 'ignore', 'inherit'], env });
   if (status !== 0) console.error('Installing them failed; the tests that need them will say so.');
 }

@@ -3,7 +3,7 @@
  * and in CI (environment variable CI) they fail, so that nothing is left out unseen.
  */
 import { describe, it } from 'vitest';
-import { findFirst, missingOf, SYSTEM_NEEDS, type SystemNeed } from './system-needs.mjs';
+import { findFirst, howToInstall, missingOf, SYSTEM_NEEDS, type SystemNeed } from './system-needs.mjs';
 
 export interface Need {
   /** The first thing looked for; null when it is missing. */
@@ -31,7 +31,7 @@ export function needsFirmwareTools(): Need {
 
 function needs(need: SystemNeed): Need {
   const missing = missingOf(need);
-  const reason = `${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} not installed (Debian: apt-get install ${need.packages.join(' ')})`;
+  const reason = `${missing.join(', ')} ${missing.length === 1 ? 'is' : 'are'} not installed (Debian: ${howToInstall(need)})`;
   return {
     path: findFirst(need.lookFor[0] ?? []),
     describe(name, suite) {

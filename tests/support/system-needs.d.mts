@@ -11,3 +11,6 @@ export interface SystemNeed {
 export const SYSTEM_NEEDS: Readonly<Record<'chromium' | 'socat' | 'firmware', SystemNeed>>;
 export function missingOf(need: SystemNeed): string[];
 export function findFirst(names: readonly string[]): string | null;
+
+/** The command that installs it on Debian. */
+export function howToInstall(need: Pick<SystemNeed, 'packages'>): string;

@@ -3,11 +3,13 @@
 import { accessSync, constants } from 'node:fs';
 import { delimiter, isAbsolute, join } from 'node:path';
 
+/** `packages` as `apt-get satisfy` takes them: "this | else that". */
 export const SYSTEM_NEEDS = {
   chromium: {
     suites: 'browser',
-    lookFor: [['chromium', 'chromium-browser']],
-    packages: ['chromium', 'fonts-dejavu-core', 'fonts-dejavu-extra'],
+    // The one without windows needs a third less of the processor.
+    lookFor: [['chromium-headless-shell', 'chromium', 'chromium-browser']],
+    packages: ['chromium-headless-shell | chromium', 'fonts-dejavu-core', 'fonts-dejavu-extra'],
   },
   socat: { suites: 'pty', lookFor: [['socat']], packages: ['socat'] },
   // A compiler for the 8-bit boards with the core library of their sketches, a compiler for this
@@ -34,6 +36,11 @@ export const SYSTEM_NEEDS = {
 /** What is missing here of a need: the first name of each thing looked for. */
 export function missingOf({ lookFor }) {
   return lookFor.filter((names) => findFirst(names) === null).map(([name]) => name);
+}
+
+/** The command that installs it on Debian. */
+export function howToInstall({ packages }) {
+  return `apt-get install ${packages.map((one) => one.split(' | ')[0]).join(' ')}`;
 }
 
 /** The path of the first of these commands (or files, given by their path) that is there, or null. */
