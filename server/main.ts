@@ -1,13 +1,14 @@
 #!/usr/bin/env node
 /** The command line: picks the command, maps what went wrong to words and an exit code. */
 import { boards } from './commands/boards.ts';
+import { exportSession } from './commands/export.ts';
 import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
 import { plateaus } from './commands/plateaus.ts';
 import { replay } from './commands/replay.ts';
 import { serve } from './commands/serve.ts';
 import { VERSION } from './version.ts';
 
-const COMMANDS = { serve, boards, plateaus, replay } as const;
+const COMMANDS = { serve, boards, plateaus, replay, export: exportSession } as const;
 
 const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
 
@@ -20,8 +21,11 @@ Usage:
         lists the serial devices that this computer sees
   stillmark plateaus FILE.csv [--json]
         finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
-  stillmark replay --data DIR [--session ID] [--json]
+  stillmark replay --data DIR [--session ID] | FILE.zip [--json]
         derives the stored trials again from the stored input and reports any difference
+  stillmark export --data DIR [--session ID] --to DIR|FILE.zip [--licence NAME]
+        one session (the newest, if none is named) as a Data Package: tables, samples, plan, and
+        all that is needed to derive it again
   stillmark help | --version
 
 Exit codes: 0 done · 1 a fault of ours · 2 wrong arguments or input · 3 something is in use · 4 replay differs`;

@@ -45,6 +45,7 @@ export async function beginRun(
     firstTrialId: book.nextId,
     learnt: await store.learnt(session.id),
     experiment: await store.ledger(session.id),
+    number: null,
   });
   let source: Source | null = null;
   const recorder = createRecorder(store, info, clock, book, {

@@ -1,14 +1,16 @@
 import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Trial } from '#core/experiment/trial.ts';
-import { begin } from '#core/pipeline/state.ts';
-import { step } from '#core/pipeline/step.ts';
 import { CORE_VERSION } from '#core/recording.ts';
+import { deriveAgain } from '../carry/derive.ts';
+import { temporaryFolder } from '../carry/temporary.ts';
+import { unpackSession } from '../carry/unpack.ts';
 import { StoreError } from '../store/errors.ts';
 import { openStoreReader, type StoreReader } from '../store/reader.ts';
 import type { RecordingInfo } from '../store/store.ts';
 import { readArguments } from './arguments.ts';
 import { compareTrials, type Difference } from './replay-differences.ts';
 import { InputError } from './exit-errors.ts';
+import { unknownSession } from './sessions-known.ts';
 
 interface SessionResult {
   readonly session: string;
@@ -27,20 +29,38 @@ export async function replay(argv: readonly string[]): Promise<number> {
     session: { type: 'string' },
     json: { type: 'boolean' },
   } as const;
-  const { values } = readArguments(argv, options, 0);
-  if (values.data === undefined) {
-    throw new InputError('missing-data-folder', 'Name the data folder: stillmark replay --data DIR');
+  const { values, positionals } = readArguments(argv, options, 1);
+  const [file] = positionals;
+  if (file !== undefined && values.data !== undefined) {
+    throw new InputError('unexpected-argument', 'Name a data folder or a file, not both. See stillmark help.');
   }
-  const reader = openStoreReader(values.data);
+  if (file !== undefined) return replayFile(file, values.json ?? false);
+  if (values.data === undefined) {
+    throw new InputError('missing-data-folder', 'Name the data folder: stillmark replay --data DIR, or a file: stillmark replay FILE.zip');
+  }
+  return replayFolder(values.data, values.session, values.json ?? false);
+}
+
+/** A session's file is unpacked into a data folder of its own for the while. */
+function replayFile(file: string, json: boolean): number {
+  const stage = temporaryFolder();
   try {
-    const wanted = values.session;
+    unpackSession(file, stage.path);
+    return replayFolder(stage.path, undefined, json);
+  } finally {
+    stage.remove();
+  }
+}
+
+function replayFolder(folder: string, wanted: string | undefined, json: boolean): number {
+  const reader = openStoreReader(folder);
+  try {
     const sessions = reader.sessions().filter(({ id }) => wanted === undefined || id === wanted);
     if (sessions.length === 0 && wanted !== undefined) {
-      const known = reader.sessions().map(({ id }) => id);
-      throw new InputError('unknown-session', `There is no session "${wanted}" in ${values.data}. It holds: ${known.join(', ') || 'none'}.`);
+      throw unknownSession(wanted, folder, reader.sessions());
     }
     const results = sessions.map(({ id }) => replaySession(reader, id));
-    report(results, values.json ?? false);
+    report(results, json);
     if (results.some(({ differences }) => differences.length > 0)) return 4;
     return results.some(({ damaged }) => damaged.length > 0) ? 2 : 0;
   } finally {
@@ -56,7 +76,7 @@ function replaySession(reader: StoreReader, session: string): SessionResult {
   let [storedCount, derivedCount] = [0, 0];
   for (const recording of recordings) {
     const stored = reader.trialRevisions(recording.id);
-    const derived = orDamage(() => deriveAgain(reader, recording, book));
+    const derived = orDamage(() => revisionsAgain(reader, recording, book));
     if (derived instanceof StoreError) {
       damaged.push({ recording: recording.id, message: derived.message });
       continue;
@@ -86,13 +106,10 @@ function orDamage<T>(derive: () => T): T | StoreError {
 }
 
 /** Every revision that the recording's inputs give, in order. */
-function deriveAgain(reader: StoreReader, recording: RecordingInfo, book: TrialBook): Trial[] {
+function revisionsAgain(reader: StoreReader, recording: RecordingInfo, book: TrialBook): Trial[] {
   const derived: Trial[] = [];
-  let state = begin(recording.head, recording.id, book);
-  for (const input of reader.inputs(recording.id)) {
-    const result = step(state, input);
-    state = result.state;
-    for (const event of result.events) if (event.kind === 'trial') derived.push(event.trial);
+  for (const { events } of deriveAgain(reader, recording, book)) {
+    for (const event of events) if (event.kind === 'trial') derived.push(event.trial);
   }
   return derived;
 }

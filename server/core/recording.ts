@@ -20,6 +20,11 @@ export const RecordingHeadSchema = z.object({
   learnt: LearntSchema.nullable(),
   /** The plan and what was decided about it in the session's earlier recordings. */
   experiment: LedgerSchema.nullable().default(null),
+  /**
+   * What its inputs and trials call this recording, where it was made in another data folder and
+   * has another number here; null: the number it has.
+   */
+  number: z.number().int().positive().nullable().default(null),
 });
 export type RecordingHead = z.infer<typeof RecordingHeadSchema>;
 
@@ -32,5 +37,14 @@ export function freshHead(origin: RecordingHead['origin']): RecordingHead {
     firstTrialId: 1,
     learnt: null,
     experiment: null,
+    number: null,
   };
+}
+
+/** The number by which a recording's own inputs and trials call it. */
+export function numberOf({ id, head }: {
+  readonly id: number;
+  readonly head: Pick<RecordingHead, 'number'>;
+}): number {
+  return head.number ?? id;
 }

@@ -41,6 +41,7 @@ export async function openStore(
     plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
     learnt: (sessionId) => writer.call('learnt', [sessionId]),
     ledger: (sessionId) => writer.call('ledger', [sessionId]),
+    takeIn: (stagedFolder) => writer.call('takeIn', [stagedFolder]),
     beginRecording: async (sessionId, startedAt, head) => {
       const checked = RecordingHeadSchema.parse(head);
       const recording = await writer.call('beginRecording', [sessionId, startedAt.toISOString(), checked]);

@@ -5,8 +5,10 @@
 import { existsSync } from 'node:fs';
 import { pathToFileURL } from 'node:url';
 import type { ClosedPlateau, Notice } from '#core/events.ts';
+import type { Ledger } from '#core/experiment/conductor/ledger.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { Input } from '#core/inputs.ts';
+import type { Learnt } from '#core/signal/learnt.ts';
 import { dataFiles, unusableFolder, type DataFiles } from './data-folder.ts';
 import { StoreError } from './errors.ts';
 import { decodeInputs } from './input-codec.ts';
@@ -14,7 +16,8 @@ import { findDamagedRows } from './repair.ts';
 import * as rows from './rows.ts';
 import { refuseNewer, SCHEMA_VERSION, schemaVersion } from './schema.ts';
 import { openDatabaseReadOnly, RESULT, resultCode, saysDamaged, type Database } from './sqlite.ts';
-import type { RecordingInfo, SessionInfo } from './store.ts';
+import { findDamagedOfSession, readSessionRows, type SessionRow } from './session-rows.ts';
+import type { RecordingInfo, SessionInfo, StoredTrial } from './store.ts';
 import { describeDamage, isIntact, TABLE_NAMES } from './tables.ts';
 import { damagedFile } from './world-failure.ts';
 
@@ -34,8 +37,18 @@ export interface StoreReader {
   /** Every revision that the recording's input brought, in the order of their commits. */
   trialRevisions(recordingId: number): Trial[];
   plateaus(recordingId: number): ClosedPlateau[];
+  /** The newest intact revision of each trial of the session, by number. */
+  trials(sessionId: string): StoredTrial[];
+  /** What the detector had learnt by the end. */
+  learnt(sessionId: string): Learnt | null;
+  /** The plan, and what was decided about it, as it stands. */
+  ledger(sessionId: string): Ledger | null;
+  /** Every intact row of the session. */
+  rows(sessionId: string): Iterable<SessionRow>;
   /** Rows that are not what was written; they are left out of the answers. */
   problems(): Notice[];
+  /** The same for the rows of one session. */
+  problemsOf(sessionId: string): Notice[];
   close(): void;
 }
 
@@ -50,7 +63,12 @@ export function openStoreReader(dataFolder: string): StoreReader {
     inputs: (recordingId) => readInputs(database, recordingId, read),
     trialRevisions: (recordingId) => read(() => rows.readTrialRevisions(database, recordingId)),
     plateaus: (recordingId) => read(() => rows.readPlateaus(database, recordingId)),
+    trials: (sessionId) => read(() => rows.readNewestTrials(database, sessionId)),
+    learnt: (sessionId) => read(() => rows.readNewestLearnt(database, sessionId)),
+    ledger: (sessionId) => read(() => rows.readNewestLedger(database, sessionId)),
+    rows: (sessionId) => readSessionRows(database, sessionId),
     problems: () => read(() => findDamagedRows(database, TABLE_NAMES)),
+    problemsOf: (sessionId) => read(() => findDamagedOfSession(database, sessionId)),
     close: () => {
       database.exec('ROLLBACK');
       database.close();

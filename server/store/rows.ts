@@ -1,5 +1,6 @@
 /** What the store keeps, as rows: how each thing is written, and read back with its schema. */
 import { randomBytes } from 'node:crypto';
+import { crc32 } from 'node:zlib';
 import { z } from 'zod';
 import type { ClosedPlateau } from '#core/events.ts';
 import { LedgerSchema, type Ledger } from '#core/experiment/conductor/ledger.ts';
@@ -38,6 +39,7 @@ const RecordingRowSchema = z.object({
   head: z.string(),
 });
 type RecordingRow = z.infer<typeof RecordingRowSchema>;
+const HeadNumberSchema = RecordingHeadSchema.pick({ number: true });
 
 export function insertSession(
   database: Database,
@@ -56,7 +58,7 @@ export function insertRecording(
   head: RecordingHead,
 ): RecordingInfo {
   if (readSessions(database, 'WHERE id = ?', sessionId).length === 0) throw gone(`Session ${sessionId}`);
-  const id = nextId(database, 'recording');
+  const id = nextRecordingId(database, sessionId);
   const recording = { id, sessionId, startedAt, engineVersion: process.versions.v8 };
   insertRow(database, 'recording', { ...recording, head: JSON.stringify(head) });
   return { ...recording, head };
@@ -89,6 +91,15 @@ export function insertCommit(
   return commit.trials.map((trial) => insertTrial(database, recordingId, trial));
 }
 
+/**
+ * Above every number that the session's trials call a recording by, those of recordings made in
+ * another data folder included.
+ */
+function nextRecordingId(database: Database, sessionId: string): number {
+  const numbers = readRecordingRows(database, 'WHERE sessionId = ?', sessionId).map(numberOfRow);
+  return Math.max(nextId(database, 'recording'), ...numbers.map((number) => number + 1));
+}
+
 /** Chunks of a recording are numbered from 1 without gaps; 0 when there are none. */
 export function lastChunkNumber(database: Database, recordingId: number): number {
   const sql = 'SELECT coalesce(max(number), 0) AS last FROM input_chunk WHERE recordingId = ?';
@@ -96,16 +107,25 @@ export function lastChunkNumber(database: Database, recordingId: number): number
 }
 
 function insertTrial(database: Database, recordingId: number, trial: Trial): StoredTrial {
-  const { sessionId, startedAt } = recordingOf(database, trial.recordingId);
-  const checksum = insertRow(database, 'trial_revision', {
+  const { sessionId } = recordingOf(database, recordingId);
+  const startedAt = startsOf(database, sessionId).get(trial.recordingId);
+  if (startedAt === undefined) throw gone(`Recording ${trial.recordingId}`);
+  const text = JSON.stringify(trial);
+  insertRow(database, 'trial_revision', {
     id: nextId(database, 'trial_revision'),
     sessionId,
     recordingId,
     trialId: trial.id,
     revision: trial.revision,
-    trial: JSON.stringify(trial),
+    trial: text,
   });
-  return storedTrial(trial, startedAt, checksum);
+  return storedTrial(trial, startedAt, text);
+}
+
+/** When each recording of a session began, by the number that its trials call it. */
+function startsOf(database: Database, sessionId: string): Map<number, string> {
+  const recordings = readRecordingRows(database, 'WHERE sessionId = ?', sessionId);
+  return new Map(recordings.map((row) => [numberOfRow(row), row.startedAt]));
 }
 
 function recordingOf(database: Database, id: number): RecordingRow {
@@ -123,10 +143,15 @@ function gone(name: string): StoreError {
   );
 }
 
-function storedTrial(trial: Trial, recordingStartedAt: string, checksum: number): StoredTrial {
-  const recordedAt_ms = Date.parse(recordingStartedAt) + trial.recorded_s * 1000;
-  const recordedAt = new Date(recordedAt_ms).toISOString();
-  return { ...trial, recordedAt, checksum: formatChecksum(checksum) };
+/** @param text the trial as it is stored: its checksum is the same wherever it is carried */
+function storedTrial(trial: Trial, recordingStartedAt: string, text: string): StoredTrial {
+  const recordedAt = wallTime(recordingStartedAt, trial.recorded_s);
+  return { ...trial, recordedAt, checksum: formatChecksum(crc32(text)) };
+}
+
+/** RFC 3339, of a time on the recording's clock. */
+export function wallTime(recordingStartedAt: string, at_s: number): string {
+  return new Date(Date.parse(recordingStartedAt) + at_s * 1000).toISOString();
 }
 
 /** Intact rows only; what is damaged was reported when the file was opened. */
@@ -153,12 +178,16 @@ export function readSessions(
   );
 }
 
-/** The session of this origin that was recorded into last, and when that began. */
+/**
+ * The session of this origin that was recorded into last, and when that began. One that was only
+ * taken in from elsewhere is another rig's.
+ */
 export function readNewestSession(database: Database, origin: Origin): UsedSession | null {
-  const begun = 'SELECT max(startedAt) AS last FROM recording WHERE sessionId = ?';
-  const used = readSessions(database, 'WHERE origin = ?', origin).map((session): UsedSession => {
-    const last = database.get(begun, session.id)?.['last'];
-    return { ...session, usedAt: typeof last === 'string' ? last : session.startedAt };
+  const used = readSessions(database, 'WHERE origin = ?', origin).flatMap((session): UsedSession[] => {
+    const rows = readRecordingRows(database, 'WHERE sessionId = ? ORDER BY startedAt', session.id);
+    const last = rows.findLast(({ head }) => foreignNumber(head) === null);
+    if (last === undefined && rows.length > 0) return [];
+    return [{ ...session, usedAt: last?.startedAt ?? session.startedAt }];
   });
   return used.sort((a, b) => Date.parse(b.usedAt) - Date.parse(a.usedAt))[0] ?? null;
 }
@@ -181,10 +210,19 @@ function readRecordingRows(
   return found.map((row) => RecordingRowSchema.parse(row));
 }
 
+/** What a recording's trials call it, of a head of whatever version. */
+function numberOfRow({ id, head }: Pick<RecordingRow, 'id' | 'head'>): number {
+  return foreignNumber(head) ?? id;
+}
+
+/** Null for a recording that was made in this data folder. */
+function foreignNumber(head: string): number | null {
+  return HeadNumberSchema.parse(JSON.parse(head)).number;
+}
+
 /** The newest intact revision of each trial of a session, by number. */
 export function readNewestTrials(database: Database, sessionId: string): StoredTrial[] {
-  const recordings = readRecordingRows(database, 'WHERE sessionId = ?', sessionId);
-  const startedAt = new Map(recordings.map((recording) => [recording.id, recording.startedAt]));
+  const startedAt = startsOf(database, sessionId);
   const rows = intactRows(database, 'trial_revision', 'WHERE sessionId = ? ORDER BY id', sessionId);
   const newest = new Map<number, StoredTrial>();
   for (const row of rows) {
@@ -192,7 +230,7 @@ export function readNewestTrials(database: Database, sessionId: string): StoredT
     const began = startedAt.get(trial.recordingId);
     // Without its recording a trial can't be dated; the damaged recording has been reported.
     if (began === undefined) continue;
-    newest.set(trial.id, storedTrial(trial, began, Number(row['checksum'])));
+    newest.set(trial.id, storedTrial(trial, began, String(row['trial'])));
   }
   return [...newest.values()].sort((a, b) => a.id - b.id);
 }
@@ -214,8 +252,8 @@ export function readPlateaus(database: Database, recordingId: number): ClosedPla
 }
 
 export function readPlateauViews(database: Database, sessionId: string): PlateauView[] {
-  return readRecordingRows(database, 'WHERE sessionId = ? ORDER BY id', sessionId).flatMap(({ id }) =>
-    readPlateaus(database, id).map((plateau) => plateauView(id, plateau)),
+  return readRecordingRows(database, 'WHERE sessionId = ? ORDER BY id', sessionId).flatMap((row) =>
+    readPlateaus(database, row.id).map((plateau) => plateauView(numberOfRow(row), plateau)),
   );
 }
 

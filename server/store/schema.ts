@@ -73,6 +73,8 @@ export const MIGRATIONS: readonly string[] = [
   ) STRICT;
   CREATE INDEX ledger_of_recording ON ledger (recordingId);
   `,
+  // A recording's head may say what its trials call it: with earlier versions they would be orphans.
+  '',
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -117,6 +117,7 @@ export const RESULT = {
   cannotOpen: 14,
   lockProtocol: 15,
   constraint: 19,
+  mismatch: 20,
   notADatabase: 26,
 } as const;
 

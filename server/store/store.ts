@@ -18,6 +18,17 @@ export interface SessionInfo {
   readonly origin: Origin;
 }
 
+/**
+ * What became of a session that was taken in. new: it was not here; grown: more of it is here now;
+ * known: all of it was here already; apart: it had gone on here and elsewhere, so it is beside the
+ * one that was here, as a session of its own.
+ */
+export interface TakenIn {
+  readonly outcome: 'new' | 'grown' | 'known' | 'apart';
+  /** As it is here. */
+  readonly session: SessionInfo;
+}
+
 /** A session and when its newest recording began (RFC 3339). */
 export type UsedSession = SessionInfo & { readonly usedAt: string };
 
@@ -63,6 +74,11 @@ export interface Store {
   learnt(sessionId: string): Promise<Learnt | null>;
   /** What was decided about the experiment by the session's newest commit that says so. */
   ledger(sessionId: string): Promise<Ledger | null>;
+  /**
+   * Takes in the one session of another data folder: all of it or nothing (take-in.ts).
+   * @param stagedFolder one that nothing else uses, checked (stage.ts)
+   */
+  takeIn(stagedFolder: string): Promise<TakenIn>;
   beginRecording(sessionId: string, startedAt: Date, head: RecordingHead): Promise<RecordingInfo>;
   /**
    * Resolves with the stored trials once the transaction is on disk (`synchronous=FULL`).

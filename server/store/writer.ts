@@ -9,12 +9,13 @@ import type { Ledger } from '#core/experiment/conductor/ledger.ts';
 import type { PlateauView, StoreState } from '#core/live-messages.ts';
 import type { RecordingHead } from '#core/recording.ts';
 import type { Learnt } from '#core/signal/learnt.ts';
-import type { DataFiles } from './data-folder.ts';
+import { dataFiles, type DataFiles } from './data-folder.ts';
 import { StoreError } from './errors.ts';
 import type { OpenFolder, openFolder } from './open-folder.ts';
 import * as rows from './rows.ts';
-import { inTransaction, saysDamaged, type Database } from './sqlite.ts';
-import type { Origin, RecordingInfo, SessionInfo, StoredTrial, UsedSession } from './store.ts';
+import { inTransaction, openDatabaseReadOnly, saysDamaged, type Database } from './sqlite.ts';
+import type { Origin, RecordingInfo, SessionInfo, StoredTrial, TakenIn, UsedSession } from './store.ts';
+import { takeIn } from './take-in.ts';
 import { damagedFile, fileGone, worldFailure } from './world-failure.ts';
 
 const FIRST_RETRY_ms = 250;
@@ -30,6 +31,7 @@ export interface Writer {
   learnt(sessionId: string): Promise<Learnt | null>;
   ledger(sessionId: string): Promise<Ledger | null>;
   beginRecording(sessionId: string, startedAt: string, head: RecordingHead): Promise<RecordingInfo>;
+  takeIn(stagedFolder: string): Promise<TakenIn>;
   commit(recordingId: number, commit: rows.PackedCommit): Promise<StoredTrial[]>;
   close(): Promise<void>;
 }
@@ -169,8 +171,18 @@ export function createWriter(
     ledger: (sessionId) => read((database) => rows.readNewestLedger(database, sessionId)),
     beginRecording: (sessionId, startedAt, head) =>
       write((database) => rows.insertRecording(database, sessionId, startedAt, head)),
+    takeIn: (stagedFolder) => write((database) => takeInFrom(stagedFolder, database)),
     commit: (recordingId, commit) =>
       write((database) => rows.insertCommit(database, recordingId, commit)),
     close,
   };
+}
+
+function takeInFrom(stagedFolder: string, database: Database): TakenIn {
+  const staged = openDatabaseReadOnly(dataFiles(stagedFolder).database);
+  try {
+    return takeIn(database, staged);
+  } finally {
+    staged.close();
+  }
 }

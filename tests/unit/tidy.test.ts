@@ -30,8 +30,9 @@ const MAY_IMPORT: Record<string, readonly string[]> = {
   routes: ['core', 'firmware-protocol'],
   network: ['core'],
   web: ['core', 'firmware-protocol'],
-  commands: ['core', 'firmware-protocol', 'sources', 'store', 'server'],
-  server: ['core', 'firmware-protocol', 'sources', 'store', 'live', 'routes', 'network', 'commands'],
+  carry: ['core', 'firmware-protocol', 'store'],
+  commands: ['core', 'firmware-protocol', 'sources', 'store', 'carry', 'server'],
+  server: ['core', 'firmware-protocol', 'sources', 'store', 'carry', 'live', 'routes', 'network', 'commands'],
 };
 
 function importsOf(file: string): string[] {

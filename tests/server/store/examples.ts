@@ -14,6 +14,7 @@ export const HEAD: RecordingHead = {
   firstTrialId: 1,
   learnt: null,
   experiment: null,
+  number: null,
 };
 
 export function exampleTrial(id: number, change: Partial<Trial> = {}): Trial {
