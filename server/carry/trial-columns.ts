@@ -43,9 +43,9 @@ function valueColumns({ key, of, unit, what }: (typeof VALUES)[number]): TrialCo
   ];
 }
 
-/** A value read from a table that told no uncertainty has 0 degrees of freedom: not known. */
+/** The value where its uncertainty is known; a table from elsewhere may not have told it. */
 function known(value: StoredTrial[ValueKey]): StoredTrial[ValueKey] {
-  return value === null || value.degreesOfFreedom > 0 ? value : null;
+  return value === null || value.standardUncertainty !== null ? value : null;
 }
 
 const WHICH: readonly TrialColumn[] = [
