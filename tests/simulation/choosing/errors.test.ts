@@ -1,7 +1,6 @@
 /** The claim of chooseBest, on rigs whose truth is known, looked at after every trial. */
 import { describe, expect, it } from 'vitest';
 import { ERROR_SHARE } from '#core/experiment/choosing/standing.ts';
-import { incompleteBeta } from '#core/statistics/incomplete-beta.ts';
 import {
   advised,
   equalRounds,
@@ -9,17 +8,13 @@ import {
   type Policy,
 } from '../../bench/choosing/experiment.ts';
 import type { RigTruth, Scatter } from '../../bench/choosing/rig.ts';
+import { chanceOfSoFew } from './binomial.ts';
 
 const EXPERIMENTS = 240;
 const FIVE_PERCENT: Scatter = { kind: 'share', share: 0.05 };
 
 function rig(powers: readonly number[], scatter = FIVE_PERCENT, outliers = 0): RigTruth {
   return { powers, scatter, outliers, drift: 0.03 };
-}
-
-/** P(X ≤ x) for a binomial X: I_{1−p}(n − x, x + 1) (Abramowitz and Stegun 1964, 26.5.24). */
-function chanceOfSoFew(x: number, n: number, p: number): number {
-  return incompleteBeta(1 - p, p, n - x, x + 1).lower;
 }
 
 interface Case {

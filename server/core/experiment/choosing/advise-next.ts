@@ -73,14 +73,19 @@ function wholeRound({ trials, levels, left }: Situation, standing: Standing): Ad
   if (least >= WHOLE_ROUNDS) return null;
   const open = levels.filter((_, i) => done[i] === least);
   // The second round backwards, so that a steady drift touches all levels alike.
-  const order = left.length > 0 ? left : least % 2 === 1 ? open.reverse() : open;
+  const round = least % 2 === 1 ? open.reverse() : open;
+  const [alone] = round.length === 1 ? round : [];
+  // A level by itself would be compared with nothing of its own time.
+  const beside = standing.leader !== null && alone !== undefined && standing.leader !== alone;
+  const order = left.length > 0 ? left : beside ? [...round, standing.leader] : round;
+  const reasonInRound = (level: LevelKey): Reason => {
+    if (beside && level !== alone) return { kind: 'close', from: alone };
+    return { kind: countOf(trials, level) === 0 ? 'untried' : 'scatter' };
+  };
   return {
     kind: 'run',
     among: inQuestion(standing, levels),
-    set: order.map((level) => ({
-      level,
-      reason: { kind: countOf(trials, level) === 0 ? 'untried' : 'scatter' },
-    })),
+    set: order.map((level) => ({ level, reason: reasonInRound(level) })),
     beginsBlock: left.length === 0,
     trialsNeeded: null,
   };

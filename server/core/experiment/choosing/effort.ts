@@ -11,6 +11,12 @@ import { ERROR_SHARE, type Standing } from './standing.ts';
 /** Beyond so many more settings of both levels nobody asks how many exactly. */
 const MOST = 256;
 
+/**
+ * The evidence wanders, and is reached on an upswing: on the median as soon as if the difference
+ * were greater by so many of its standard errors. By simulation (docs/choosing.md).
+ */
+const LUCK = 0.5;
+
 export interface Effort {
   /** Trials until the leader is told from all others, if differences are what they seem. */
   readonly likely: number;
@@ -33,14 +39,12 @@ export function effortOf(
   if (found.length < rivals.length) return null;
   const trials = (settings: readonly number[]): number =>
     settings.reduce((sum, count) => sum + count, Math.max(...settings));
-  const likely = found.map((contrast) => settingsNeeded(contrast, evidence));
-  const least = found.map((contrast) =>
-    settingsNeeded(
-      { ...contrast, difference: Math.abs(contrast.difference) + 2 * contrast.standardError },
-      evidence,
-    ),
-  );
-  return { likely: trials(likely), least: trials(least) };
+  const needed = (standardErrors: number): number[] =>
+    found.map((contrast) => {
+      const difference = Math.abs(contrast.difference) + standardErrors * contrast.standardError;
+      return settingsNeeded({ ...contrast, difference }, evidence);
+    });
+  return { likely: trials(needed(LUCK)), least: trials(needed(2)) };
 }
 
 /**
