@@ -5,12 +5,15 @@ import 'uplot/dist/uPlot.min.css';
 import './base.css';
 import './bench.css';
 import './plan/plan.css';
+import './by-hand/by-hand.css';
 import { listenToFeed } from './feed/listen.ts';
 import { loadSessions, post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench } from './model/bench.ts';
 import { soundStages } from './voice/sound.ts';
 import { announceStages } from './view/announce.ts';
+import { KeyedSheet } from './by-hand/keyed-sheet.tsx';
+import { TableSheet } from './by-hand/table-sheet.tsx';
 import { BoardPanel } from './view/board-panel.tsx';
 import { FilmEdge } from './view/film-edge.tsx';
 import { Header } from './view/header.tsx';
@@ -46,6 +49,8 @@ function BenchPage({ page }: { page: PageState }) {
         <NowBand page={page} />
         <QuestionLine page={page} />
         <PlanSheet page={page} />
+        <KeyedSheet page={page} />
+        <TableSheet page={page} />
         <Naming page={page} />
         <div class="ground-plan">
           <Strips page={page} />
@@ -74,6 +79,7 @@ function start(root: HTMLElement): void {
         }),
     }),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
+    useMeters: () => void post('/api/link', { use: 'meters' }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),
     loadSessions,
     goOnIn: (request) => void post('/api/sessions', request).then(tell),

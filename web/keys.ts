@@ -119,6 +119,8 @@ const LETTERS: Readonly<Record<string, ActionName>> = {
   u: 'move',
   z: 'undo',
   c: 'cover',
+  k: 'key-in',
+  t: 'bring-in',
 };
 
 function letterAction(key: string, page: PageState): Act | null {

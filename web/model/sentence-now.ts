@@ -8,6 +8,7 @@ import { decimalAt, firstPlace, placeOf, scaled, UNIT_SPACE, type Prefix } from 
 import type { Catalogue } from '../words/catalogue.ts';
 import { besideNames, placeAcross, runAtWork, seatedTrials, seatMeans, type SeatMean } from './level-results.ts';
 import { sentenceOf, type Sentence } from './sentence.ts';
+import type { Stage } from './stage.ts';
 
 export interface Told {
   readonly experiment: ExperimentView;
@@ -15,12 +16,17 @@ export interface Told {
   /** Of power. */
   readonly prefix: Prefix;
   readonly words: Catalogue;
+  readonly stage: Stage;
 }
 
 export function sentenceNow(told: Told): Sentence {
   const { experiment, trials, prefix, words } = told;
   const { sentence } = words;
   if (experiment.isCovered) return { said: sentence.covered, small: '' };
+  // Without a board nothing becomes a trial by itself.
+  if (told.stage === 'meters' && trials.length === 0) {
+    return { said: sentence.nothingYet, small: words.below.meters.detail };
+  }
   return sentenceByLevels(told) ?? sentenceOf(trials, prefix, words);
 }
 

@@ -8,21 +8,30 @@ import type { PlanForm } from './form.ts';
 import { isShown } from './planning.ts';
 import { levelsOf, type ReadForm } from './read-form.ts';
 
-/** What every field needs of the form that it stands in. */
-export interface Fields {
+/** What any field needs of the form that it stands in. */
+export interface FieldHelp {
+  /** The field has been left: from now on its problem is shown. */
+  leave(name: string): void;
+  /** What is in the way at this field, in words; null when nothing is. */
+  problemAt(name: string): string | null;
+  /** Ties a field to the sentence below it. */
+  aria(name: string): Aria;
+}
+
+interface Aria {
+  'aria-invalid'?: 'true';
+  'aria-describedby'?: string;
+}
+
+/** What every field of the plan needs. */
+export interface Fields extends FieldHelp {
   readonly form: PlanForm;
   readonly say: FormWords;
   /** What is understood of each factor's levels. */
   readonly levels: readonly (readonly Level[])[];
   set(part: Partial<PlanForm>): void;
-  /** The field has been left: from now on its problem is shown. */
-  leave(name: string): void;
-  /** What is in the way at this field, in words; null when nothing is. */
-  problemAt(name: string): string | null;
   /** What the plan will not be able to tell for what stands in this field; "" for nothing. */
   warningAt(name: string): string;
-  /** Ties a field to the sentence below it. */
-  aria(name: string): { 'aria-invalid'?: 'true'; 'aria-describedby'?: string };
 }
 
 export function createFields(page: PageState, form: PlanForm, read: ReadForm): Fields {
@@ -48,11 +57,12 @@ export function createFields(page: PageState, form: PlanForm, read: ReadForm): F
     leave: (name) => (planning.left.value = new Set([...planning.left.value, name])),
     problemAt,
     warningAt,
-    aria: (name) =>
-      problemAt(name) === null
-        ? {}
-        : { 'aria-invalid': 'true', 'aria-describedby': problemId(name) },
+    aria: (name) => ariaOf(name, problemAt(name)),
   };
+}
+
+export function ariaOf(name: string, problem: string | null): Aria {
+  return problem === null ? {} : { 'aria-invalid': 'true', 'aria-describedby': problemId(name) };
 }
 
 function problemId(name: string): string {
@@ -60,7 +70,7 @@ function problemId(name: string): string {
 }
 
 interface FieldProps {
-  readonly fields: Fields;
+  readonly fields: FieldHelp;
   readonly name: string;
   readonly label: string;
   /** Said below it while nothing is in the way. */
@@ -89,16 +99,24 @@ export function Field({ fields, name, label, hint = '', class: kind = '', childr
 interface TextFieldProps extends FieldProps {
   readonly value: string;
   readonly placeholder?: string;
+  /** Shown instead of the label, where what stands around says the rest. */
+  readonly shortLabel?: string;
+  /** A number is wanted: phones show its keys. */
+  readonly isDecimal?: boolean;
+  readonly longest?: number;
   onValue(value: string): void;
 }
 
-export function TextField({ value, placeholder = '', onValue, children, ...field }: TextFieldProps) {
+export function TextField(props: TextFieldProps) {
+  const { value, placeholder = '', onValue, children, shortLabel, ...field } = props;
   const { fields, name, label } = field;
   return (
-    <Field {...field}>
+    <Field {...field} label={shortLabel ?? label}>
       <input
         name={name}
         aria-label={label}
+        inputMode={props.isDecimal === true ? 'decimal' : 'text'}
+        maxLength={props.longest}
         autocomplete="off"
         spellcheck={false}
         placeholder={placeholder}

@@ -1,5 +1,6 @@
 /** What an operator can do by key, button or clicker; one list for all of them. */
 import type { TrialView } from '#core/live-messages.ts';
+import { toggleKeying } from '../by-hand/keying.ts';
 import { hasReadings, hasThreads } from '../model/stage.ts';
 import { startMove } from './operator.ts';
 import { chosenTrial, type PageState } from './page-state.ts';
@@ -14,7 +15,9 @@ export type ActionName =
   | 'note'
   | 'move'
   | 'undo'
-  | 'cover';
+  | 'cover'
+  | 'key-in'
+  | 'bring-in';
 
 /** Steps in which an operator may say that the blades are set. */
 const BEFORE_WIND: readonly string[] = ['stop-fan', 'blades-stopping', 'set-blades'];
@@ -55,6 +58,17 @@ export function actionFor(
       return () => startMove(operator, experiment, trial.id);
     case 'undo':
       return experiment.undoes === null ? null : () => void operator.say({ say: 'undo' });
+    case 'key-in':
+      return () => {
+        operator.bringingIn.isShown.value = false;
+        toggleKeying(operator.keying, experiment);
+      };
+    case 'bring-in':
+      return () => {
+        const { isShown } = operator.bringingIn;
+        operator.keying.isShown.value = false;
+        isShown.value = !isShown.value;
+      };
     case 'cover':
       if (experiment.plan === null) return null;
       return () => void operator.say({ say: experiment.isCovered ? 'reveal' : 'cover' });

@@ -1,4 +1,5 @@
 /** The answer plot: one mark a trial, by level, number or wind, on the power axis of the curve. */
+import { madeByHand } from '#core/experiment/trial-book.ts';
 import { dashShape } from '../draw/dash-shape.ts';
 import { acrossByLevels } from '../draw/level-marks.ts';
 import {
@@ -185,12 +186,18 @@ function TrialMark({ mark, page, box, dash, isNow }: TrialMarkProps) {
           })}
         />
       )}
+      {madeByHand(mark.trial) && (
+        <path class="by-hand" d={`M${left} ${y + height / 2}v${STEM * box.rem}`} />
+      )}
       {mark.form === 'struck' && (
         <line class="slash" x1={left - 2} x2={left + width + 2} y1={y + height} y2={y - height} />
       )}
     </g>
   );
 }
+
+/** Below the dash of what no board has read: keyed in, or from a table; rem. */
+const STEM = 0.4;
 
 /** A dash open at its right end: the stretch was cut off. */
 function CutDash({

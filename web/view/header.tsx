@@ -4,7 +4,6 @@ import type { Status } from '#core/live-messages.ts';
 import { togglePlan } from '../plan/planning.ts';
 import type { Stage } from '../model/stage.ts';
 import type { Catalogue } from '../words/catalogue.ts';
-import type { TopWords } from '../words/top-words.ts';
 import type { PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
 
@@ -15,7 +14,7 @@ export function Header({ page }: { page: PageState }) {
   return (
     <header class="top">
       <div class="asked">
-        <h1>{bench.experiment.value.plan?.question ?? questionOf(status, say)}</h1>
+        <h1>{bench.experiment.value.plan?.question ?? questionOf(status, page.words.value)}</h1>
         <PlanFold page={page} />
       </div>
       <LinkState page={page} />
@@ -82,8 +81,9 @@ function PageButton({ letter, isOn, children, onClick }: PageButtonProps) {
   );
 }
 
-function questionOf(status: Status | null, say: TopWords['header']): string {
-  return status?.port.phase === 'replaying' ? say.replayed : say.eachLogged;
+function questionOf(status: Status | null, { top, bench }: Catalogue): string {
+  if (status?.port.phase === 'meters') return bench.byHand.keyed.heading;
+  return status?.port.phase === 'replaying' ? top.header.replayed : top.header.eachLogged;
 }
 
 function LinkState({ page }: { page: PageState }) {

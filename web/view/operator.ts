@@ -4,6 +4,8 @@ import type { ActionRequest } from '#core/live-messages.ts';
 import type { Command } from '#core/experiment/command.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { createPlanning, type Planning } from '../plan/planning.ts';
+import { createBringingIn, type BringingIn } from '../by-hand/bringing-in.ts';
+import { createKeying, type Keying } from '../by-hand/keying.ts';
 import type { KeyAction } from '../words/bench-words.ts';
 
 /** A run that is chosen on the rail: to do something with it, or to give it a trial. */
@@ -15,6 +17,8 @@ export interface Choosing {
 
 export interface Operator {
   readonly planning: Planning;
+  readonly keying: Keying;
+  readonly bringingIn: BringingIn;
   readonly keysShown: Signal<boolean>;
   /** What the next key is to be taught to do. */
   readonly teaching: Signal<KeyAction | null>;
@@ -28,6 +32,8 @@ export function createOperator(requests: Pick<Operator, 'act' | 'say'>): Operato
   return {
     ...requests,
     planning: createPlanning(),
+    keying: createKeying(),
+    bringingIn: createBringingIn(),
     keysShown: signal(false),
     teaching: signal<KeyAction | null>(null),
     choosing: signal<Choosing | null>(null),

@@ -44,6 +44,8 @@ export interface PageState extends WatchState {
   readonly speaker: Speaker;
   readonly sessions: Sessions;
   useBoard(id: string): void;
+  /** No board from here on: meters are read. */
+  useMeters(): void;
   loadSessions(): Promise<SessionsResponse['sessions']>;
   goOnIn(request: SessionRequest): void;
   /** Resolves with null once the program has taken it up. */
@@ -53,10 +55,10 @@ export interface PageState extends WatchState {
 export function createPageState(
   given: Pick<
     PageState,
-    'bench' | 'operator' | 'useBoard' | 'wantOfBoard' | 'loadSessions' | 'goOnIn'
+    'bench' | 'operator' | 'useBoard' | 'useMeters' | 'wantOfBoard' | 'loadSessions' | 'goOnIn'
   >,
 ): PageState {
-  const { bench, operator, useBoard, wantOfBoard, loadSessions, goOnIn } = given;
+  const { bench, operator, useBoard, useMeters, wantOfBoard, loadSessions, goOnIn } = given;
   const acrossChosen = signal<AcrossBy | null>(null);
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
@@ -66,6 +68,7 @@ export function createPageState(
     operator,
     speaker: createSpeaker(watch, watch.settings.voiceOn),
     useBoard,
+    useMeters,
     wantOfBoard,
     loadSessions,
     goOnIn,

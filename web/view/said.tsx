@@ -20,7 +20,7 @@ export function Said({ page, note = null }: SaidProps) {
 }
 
 function saidNow({ bench, words, prefixes }: WatchState): { text: string; isTrouble: boolean } {
-  const { status, trials, experiment, trouble } = bench;
+  const { status, stage, trials, experiment, trouble } = bench;
   if (status.value?.store.ok === false) {
     return { text: words.value.page.storeStopped, isTrouble: true };
   }
@@ -29,6 +29,7 @@ function saidNow({ bench, words, prefixes }: WatchState): { text: string; isTrou
     experiment: experiment.value,
     trials: trials.value,
     prefix: prefixes.value.power_W,
+    stage: stage.value,
     words: words.value,
   });
   return { text: said, isTrouble: false };

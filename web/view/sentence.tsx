@@ -24,6 +24,7 @@ function Said({ page }: { page: PageState }) {
     experiment: experiment.value,
     trials: trials.value,
     prefix: page.prefixes.value.power_W,
+    stage: page.bench.stage.value,
     words: page.words.value,
   });
   return (

@@ -5,8 +5,10 @@ import type { PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
 
 export function StepButtons({ page, stage }: { page: PageState; stage: Stage }) {
-  const { run, trial } = page.words.value.bench;
+  const { run, trial, byHand } = page.words.value.bench;
   const { isWaiting } = page.bench.experiment.value;
+  // Whoever has no board is told so where the board is missed.
+  const isOffer = stage === 'no-board' || page.bench.status.value?.simulated === true;
   const logged = stage === 'logged' ? page.bench.loggedTrial.value : null;
   const offered: readonly (readonly [ActionName, string, string])[] = logged !== null
     ? [
@@ -18,6 +20,7 @@ export function StepButtons({ page, stage }: { page: PageState; stage: Stage }) 
         ['next', run.isSet, 'I'],
         ['log', run.logNow, 'L'],
         ['wait', isWaiting ? run.goOn : run.wait, 'W'],
+        ['key-in', isOffer ? byHand.keyed.offer : byHand.keyed.open, 'K'],
       ];
   const shown = offered.flatMap(([name, words, letter]) => {
     const action = actionFor(page, name, logged);

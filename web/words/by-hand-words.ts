@@ -27,7 +27,6 @@ export interface KeyedWords {
   readonly hasTrial: (trial: number) => string;
   readonly meter: Readonly<Record<'voltage' | 'current' | 'windSpeed', string>>;
   readonly changeMeters: string;
-  readonly noWindMeter: string;
   readonly addWindMeter: string;
   readonly range: string;
   readonly lastDigit: string;

@@ -16,7 +16,8 @@ import {
 import { isBeyondRange } from '../instrument/meter.ts';
 import { MOST_READINGS, type KeyedReadings, type Meters } from './keyed.ts';
 
-const typed = z.string().max(40);
+export const LONGEST_TYPED = 40;
+const typed = z.string().max(LONGEST_TYPED);
 
 /** As the meter and its manual say it, in the unit that its readings are typed in. */
 export const MeterFormSchema = z.strictObject({

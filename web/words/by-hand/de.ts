@@ -16,7 +16,6 @@ export const deByHand: ByHandWords = {
     hasTrial: (trial) => `Dieser Durchgang hat schon Messung ${trial}. Eine weitere kommt dazu.`,
     meter: { voltage: 'Spannungsmesser', current: 'Strommesser', windSpeed: 'Windmesser' },
     changeMeters: 'Andere Geräte oder Bereiche',
-    noWindMeter: 'keiner',
     addWindMeter: 'Windmesser dazu',
     range: 'Bereich bis',
     lastDigit: 'Letzte Stelle',

@@ -15,7 +15,6 @@ export const enByHand: ByHandWords = {
     hasTrial: (trial) => `This run has trial ${trial} already. Another one is kept beside it.`,
     meter: { voltage: 'Voltmeter', current: 'Ammeter', windSpeed: 'Wind meter' },
     changeMeters: 'Other meters or ranges',
-    noWindMeter: 'none',
     addWindMeter: 'Add a wind meter',
     range: 'Range up to',
     lastDigit: 'Last digit',

@@ -16,7 +16,6 @@ export const esByHand: ByHandWords = {
     hasTrial: (trial) => `Aquí ya está la medida ${trial}. Otra se guarda a su lado.`,
     meter: { voltage: 'Voltímetro', current: 'Amperímetro', windSpeed: 'Medidor de viento' },
     changeMeters: 'Otros medidores o escalas',
-    noWindMeter: 'ninguno',
     addWindMeter: 'Añadir medidor de viento',
     range: 'Escala hasta',
     lastDigit: 'Última cifra',

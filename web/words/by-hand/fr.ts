@@ -17,7 +17,6 @@ export const frByHand: ByHandWords = {
     hasTrial: (trial) => `Cet essai a déjà la mesure ${trial}. Une autre est gardée à côté.`,
     meter: { voltage: 'Voltmètre', current: 'Ampèremètre', windSpeed: 'Anémomètre' },
     changeMeters: 'Autres appareils ou calibres',
-    noWindMeter: 'aucun',
     addWindMeter: 'Ajouter un anémomètre',
     range: 'Calibre jusqu’à',
     lastDigit: 'Dernier chiffre',
