@@ -63,7 +63,7 @@ function KeyedFormView({ page }: { page: PageState }) {
     >
       <RunChoice page={page} runId={runId} fields={fields} />
       <Meters page={page} fields={fields} />
-      <Readings page={page} fields={fields} />
+      <Readings fields={fields} />
       <Result page={page} readings={'readings' in read ? read.readings : null} />
       <p class="plan-end">
         <button type="submit" class="strong">
@@ -122,7 +122,7 @@ function RunChoice({ page, runId, fields }: Parts & { readonly runId: string | n
   );
 }
 
-function Readings({ page, fields }: Parts) {
+function Readings({ fields }: Pick<Parts, 'fields'>) {
   const { draft, setRow, set, say } = fields;
   const { readings, meters, didNotTurn, note } = draft;
   const quantities = (['voltage', 'current', 'windSpeed'] as const).filter(
@@ -148,16 +148,6 @@ function Readings({ page, fields }: Parts) {
                 onValue={(value) => setRow(place, { [name]: value })}
               />
             ))}
-            {readings.length > 1 && (
-              <button
-                type="button"
-                class="underlined"
-                aria-label={say.takeOut(place + 1)}
-                onClick={() => set({ readings: readings.toSpliced(place, 1) })}
-              >
-                {page.words.value.bench.form.takeOut}
-              </button>
-            )}
           </li>
         ))}
       </ol>

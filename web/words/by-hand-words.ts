@@ -36,7 +36,6 @@ export interface KeyedWords {
   readonly metersHint: string;
   readonly reading: (place: number) => string;
   readonly addReading: string;
-  readonly takeOut: (place: number) => string;
   readonly together: string;
   readonly didNotTurn: string;
   readonly note: string;

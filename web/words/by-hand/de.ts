@@ -25,7 +25,6 @@ export const deByHand: ByHandWords = {
     metersHint: 'Aus der Anleitung: ±(% vom Messwert + Digits der letzten Stelle), für den eingestellten Bereich.',
     reading: (place) => `Ablesung ${place}`,
     addReading: 'Noch eine Ablesung',
-    takeOut: (place) => `Ablesung ${place} herausnehmen`,
     together: 'Beide im selben Moment ablesen, alle Stellen.',
     didNotTurn: 'Es drehte sich nicht',
     note: 'Notiz',

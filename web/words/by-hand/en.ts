@@ -24,7 +24,6 @@ export const enByHand: ByHandWords = {
     metersHint: 'From the manual: ±(% of reading + counts of the last digit), for the range that is set.',
     reading: (place) => `Reading ${place}`,
     addReading: 'One more reading',
-    takeOut: (place) => `Take out reading ${place}`,
     together: 'Read both meters at the same moment, all digits.',
     didNotTurn: 'It did not turn',
     note: 'Note',

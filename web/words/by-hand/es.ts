@@ -25,7 +25,6 @@ export const esByHand: ByHandWords = {
     metersHint: 'Del manual: ±(% de la lectura + dígitos de la última cifra), para la escala elegida.',
     reading: (place) => `Lectura ${place}`,
     addReading: 'Una lectura más',
-    takeOut: (place) => `Quitar la lectura ${place}`,
     together: 'Lee los dos en el mismo momento, todas las cifras.',
     didNotTurn: 'No giró',
     note: 'Nota',

@@ -26,7 +26,6 @@ export const frByHand: ByHandWords = {
     metersHint: 'Dans la notice\u202f: ±(% de la lecture + digits du dernier chiffre), pour le calibre choisi.',
     reading: (place) => `Lecture ${place}`,
     addReading: 'Encore une lecture',
-    takeOut: (place) => `Retirer la lecture ${place}`,
     together: 'Lis les deux au même moment, tous les chiffres.',
     didNotTurn: 'Ça n’a pas tourné',
     note: 'Note',
