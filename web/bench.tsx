@@ -4,9 +4,11 @@ import { config } from 'zod';
 import 'uplot/dist/uPlot.min.css';
 import './base.css';
 import './bench.css';
+import './network/network.css';
 import './plan/plan.css';
 import './by-hand/by-hand.css';
 import { listenToFeed } from './feed/listen.ts';
+import { operatorRequests } from './feed/operating.ts';
 import { loadSessions, post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench } from './model/bench.ts';
@@ -19,6 +21,8 @@ import { FilmEdge } from './view/film-edge.tsx';
 import { Header } from './view/header.tsx';
 import { Notices } from './view/notices.tsx';
 import { SessionsPanel } from './view/sessions-panel.tsx';
+import { NetworkPanel } from './network/network-panel.tsx';
+import { createRoomNetwork } from './network/room-network.ts';
 import { KeysPanel } from './view/keys-panel.tsx';
 import { Naming } from './view/naming.tsx';
 import { NowBand } from './view/now-band.tsx';
@@ -43,6 +47,7 @@ function BenchPage({ page }: { page: PageState }) {
       <BoardPanel page={page} />
       <KeysPanel page={page} />
       <SessionsPanel page={page} />
+      <NetworkPanel page={page} />
       <main>
         <Notices page={page} />
         <PlanRail page={page} />
@@ -70,14 +75,8 @@ function start(root: HTMLElement): void {
   };
   const page = createPageState({
     bench,
-    operator: createOperator({
-      act: (request) => void post('/api/actions', request).then(tell),
-      say: (command) =>
-        post('/api/experiment', command).then((refusal) => {
-          tell(refusal);
-          return refusal === null;
-        }),
-    }),
+    operator: createOperator(operatorRequests({ bench, identity: () => ({}), tell })),
+    roomNetwork: createRoomNetwork(bench, tell),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
     useMeters: () => void post('/api/link', { use: 'meters' }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),

@@ -1,13 +1,15 @@
 /**
- * Who may do what: the one place where it is decided. A caller is the bench (this computer, at its
- * own door), an operator (a device with a pass), or a viewer (everybody else). What is not named
- * here is the bench's alone, so that something new is open to nobody by accident.
+ * Who may ask for what. A caller is the bench (this computer, at its own door), an operator (a
+ * device with a pass), or a viewer (everybody else). A route that is not named here is the bench's
+ * alone, so that something new is open to nobody by accident; what an operator may say and do is in
+ * the core, because the phone's page shows it.
  */
 import type { IncomingMessage } from 'node:http';
 import type { Command } from '#core/experiment/command.ts';
 import type { Undoable } from '#core/experiment/view.ts';
 import type { ActionRequest } from '#core/live-messages.ts';
 import { ROLES, type Role, type Who } from '#core/network.ts';
+import { operatorMayAct, operatorMaySay } from '#core/operator-rights.ts';
 import { isAtBench, remoteAddressOf } from './access.ts';
 import { HttpError } from './errors.ts';
 
@@ -64,45 +66,13 @@ export function leastRole(method: string, path: string): Role {
   return reads && !path.startsWith('/api/') ? 'viewer' : 'bench';
 }
 
-/** What an operator may say; the rest is said at the bench. */
-const OPERATOR_SAYS: Readonly<Record<Command['say'], boolean>> = {
-  plan: false,
-  predict: false,
-  again: true,
-  skip: true,
-  unskip: true,
-  'take-up': true,
-  'is-set': true,
-  'log-now': true,
-  average: true,
-  'leave-it': true,
-  wait: true,
-  'go-on': true,
-  'fan-is-on': true,
-  'key-in': true,
-  'bring-in': false,
-  cover: true,
-  reveal: true,
-  // … of what an operator may do.
-  undo: true,
-};
-
-const OPERATOR_ACTS: Readonly<Record<ActionRequest['kind'], boolean>> = {
-  strike: true,
-  restore: true,
-  note: true,
-  move: true,
-};
-
 /** @param undoes what undo would take back now */
 export function maySay(role: Role, { say }: Command, undoes: Undoable | null): boolean {
-  if (role !== 'operator') return role === 'bench';
-  if (say !== 'undo' || undoes === null) return OPERATOR_SAYS[say];
-  return undoes.what in OPERATOR_ACTS || OPERATOR_SAYS[undoes.what as Command['say']];
+  return role === 'bench' || (role === 'operator' && operatorMaySay(say, undoes));
 }
 
 export function mayAct(role: Role, { kind }: ActionRequest): boolean {
-  return role === 'bench' || (role === 'operator' && OPERATOR_ACTS[kind]);
+  return role === 'bench' || (role === 'operator' && operatorMayAct(kind));
 }
 
 export function isAtLeast(role: Role, least: Role): boolean {

@@ -1,14 +1,12 @@
 /** What the page asks the program to do. */
-import type { Command } from '#core/experiment/command.ts';
+import type { z } from 'zod';
 import {
   ErrorResponseSchema,
-  type ActionRequest,
-  type BoardRequest,
-  type LinkRequest,
   SessionsResponseSchema,
-  type SessionRequest,
   type SessionsResponse,
 } from '#core/live-messages.ts';
+
+type Path = `/api/${string}`;
 
 /** `code` is the program's own, null where it did not say one; `message` is to be shown. */
 export interface Refusal {
@@ -16,25 +14,55 @@ export interface Refusal {
   readonly message: string;
 }
 
+/** Headers that go with what an operator does: who it is, and what it was meant for. */
+export type Beside = Readonly<Record<string, string>>;
+
 /** Posts a request. @returns null when it was done */
 export async function post(
-  path: '/api/actions' | '/api/link' | '/api/board' | '/api/experiment' | '/api/sessions',
-  request: ActionRequest | LinkRequest | BoardRequest | Command | SessionRequest,
+  path: Path,
+  request: unknown,
+  beside: Beside = {},
 ): Promise<Refusal | null> {
+  const answer = await fetchJson(path, request, beside);
+  return 'refusal' in answer ? answer.refusal : null;
+}
+
+/** Posts a request, or (undefined) gets, and reads the answer; a refusal where there is none. */
+export async function askFor<T>(
+  schema: z.ZodType<T>,
+  path: Path,
+  request?: unknown,
+  beside: Beside = {},
+): Promise<T | Refusal> {
+  const answer = await fetchJson(path, request, beside);
+  if ('refusal' in answer) return answer.refusal;
+  const read = schema.safeParse(answer.json);
+  return read.success ? read.data : { code: null, message: 'The answer could not be read.' };
+}
+
+export function isRefusal(answer: unknown): answer is Refusal {
+  return typeof answer === 'object' && answer !== null && 'code' in answer && 'message' in answer;
+}
+
+async function fetchJson(
+  path: Path,
+  request: unknown,
+  beside: Beside,
+): Promise<{ json: unknown } | { refusal: Refusal }> {
   try {
     const response = await fetch(path, {
-      method: 'POST',
-      headers: { 'content-type': 'application/json' },
-      body: JSON.stringify(request),
+      headers: { ...(request !== undefined && { 'content-type': 'application/json' }), ...beside },
+      ...(request !== undefined && { method: 'POST', body: JSON.stringify(request) }),
     });
-    if (response.ok) return null;
-    const refused = ErrorResponseSchema.safeParse(await response.json());
-    if (refused.success) return refused.data.error;
-    return { code: null, message: `It was refused (${response.status}).` };
+    const json: unknown = response.status === 204 ? null : await response.json();
+    if (response.ok) return { json };
+    const refused = ErrorResponseSchema.safeParse(json);
+    if (refused.success) return { refusal: refused.data.error };
+    return { refusal: { code: null, message: `It was refused (${response.status}).` } };
   } catch {
     const message =
       'The program did not answer. Nothing was changed; try again when it is back.';
-    return { code: null, message };
+    return { refusal: { code: null, message } };
   }
 }
 

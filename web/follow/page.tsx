@@ -15,9 +15,12 @@ import { Said } from '../view/said.tsx';
 import { useFit } from '../view/use-fit.ts';
 import { useSize } from '../view/use-size.ts';
 import { WatchGround } from '../view/watch-ground.tsx';
+import { OperatePanel } from '../operate/operate-panel.tsx';
+import { PassAsk, PassByCode } from '../operate/pass-ask.tsx';
+import type { PhoneState } from '../operate/phone-state.ts';
 import { followBox } from './follow-box.ts';
 
-export function FollowPage({ page }: { page: Audience }) {
+export function FollowPage({ page }: { page: PhoneState }) {
   const stage = page.bench.stage.value;
   const { lines, moving, detail, state } = currentWords(page);
   const fitted = useFit();
@@ -25,6 +28,7 @@ export function FollowPage({ page }: { page: Audience }) {
   return (
     <main class={isHatched ? 'follow hatched' : 'follow'} data-stage={stage}>
       <FilmEdge page={page} />
+      <PassAsk page={page} />
       <div class="now">
         <AtWork page={page} stage={stage} />
         <div class="fitted" ref={fitted}>
@@ -36,6 +40,7 @@ export function FollowPage({ page }: { page: Audience }) {
           <PowerNow page={page} stage={stage} />
         </div>
       </div>
+      <OperatePanel page={page} />
       <div class="field">
         <Drawing page={page} />
         <p class="state">{state}</p>
@@ -46,12 +51,30 @@ export function FollowPage({ page }: { page: Audience }) {
           {moving} {detail}
         </p>
         <p class="soft">
-          {placeInPlan(page)} {page.words.value.page.watchingOnly}
+          {placeInPlan(page)}{' '}
+          {page.pass.name.value === null && page.words.value.page.watchingOnly}
         </p>
-        <LanguageChoice settings={page.settings} />
+        <div class="device">
+          <LanguageChoice settings={page.settings} />
+          <VoiceChoice page={page} />
+          <PassByCode page={page} />
+        </div>
       </div>
       <MarksInWords page={page} />
     </main>
+  );
+}
+
+/** A phone in a pocket can say what the room is told. */
+function VoiceChoice({ page: { speaker, settings, words } }: { page: PhoneState }) {
+  const { on, off } = words.value.voice;
+  const isOn = settings.voiceOn.value;
+  return (
+    <p class="languages">
+      <button type="button" aria-pressed={isOn} onClick={() => speaker.toggle()}>
+        {speaker.note.value ?? (isOn ? on : off)}
+      </button>
+    </p>
   );
 }
 

@@ -1,15 +1,17 @@
 /** What an operator can do by key, button or clicker; one list for all of them. */
 import type { TrialView } from '#core/live-messages.ts';
 import { toggleKeying } from '../by-hand/keying.ts';
+import { runById } from '../model/experiment.ts';
 import { hasReadings, hasThreads } from '../model/stage.ts';
 import { startMove } from './operator.ts';
-import { chosenTrial, type PageState } from './page-state.ts';
+import { chosenTrial, type Operating } from './page-state.ts';
 
 /** Each is null while there is nothing for it to do. */
 export type ActionName =
   | 'log'
   | 'wait'
   | 'next'
+  | 'skip'
   | 'strike'
   | 'again'
   | 'note'
@@ -24,7 +26,7 @@ const BEFORE_WIND: readonly string[] = ['stop-fan', 'blades-stopping', 'set-blad
 
 /** @param trial the one that it is done to, where it is done to one */
 export function actionFor(
-  page: PageState,
+  page: Operating,
   name: ActionName,
   trial: TrialView | null = chosenTrial(page),
 ): (() => void) | null {
@@ -40,6 +42,10 @@ export function actionFor(
       // Nobody is asked to say so while anything is seen to turn.
       if (!BEFORE_WIND.includes(experiment.step) || bench.stage.value !== 'waiting') return null;
       return () => void operator.say({ say: 'is-set' });
+    case 'skip': {
+      const run = runById(experiment, experiment.runId);
+      return run?.status === 'now' ? () => void operator.say({ say: 'skip', runId: run.id }) : null;
+    }
     case 'strike':
       if (trial === null) return null;
       return trial.struck

@@ -10,6 +10,7 @@ import type {
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
+import type { RoomNetwork } from '../network/room-network.ts';
 import type { Operator } from './operator.ts';
 import { createSessions, type Sessions } from './sessions.ts';
 import { createSpeaker, type Speaker } from '../voice/speaker.ts';
@@ -28,21 +29,26 @@ export interface ZeroPrompt {
   readonly doubt: string | null;
 }
 
-export interface PageState extends WatchState {
+/** What an operator needs, at the bench or on a phone. */
+export interface Operating extends WatchState {
+  /** The trial that is acted on; null: the newest. */
+  readonly chosenId: Signal<number | null>;
+  readonly editing: Signal<Editing | null>;
+  readonly operator: Operator;
+}
+
+export interface PageState extends Operating {
   /** What the answer plot stands by: as chosen, else by levels as soon as there is a plan. */
   readonly acrossBy: ReadonlySignal<AcrossBy>;
   readonly acrossChosen: Signal<AcrossBy | null>;
-  /** The trial that keys act on; null: the newest. */
-  readonly chosenId: Signal<number | null>;
-  readonly editing: Signal<Editing | null>;
   /** Whether what is known of the board is unfolded. */
   readonly boardShown: Signal<boolean>;
   readonly zeroPrompt: Signal<ZeroPrompt | null>;
   /** Notices that have been read. */
   readonly dismissed: Signal<ReadonlySet<string>>;
-  readonly operator: Operator;
   readonly speaker: Speaker;
   readonly sessions: Sessions;
+  readonly roomNetwork: RoomNetwork;
   useBoard(id: string): void;
   /** No board from here on: meters are read. */
   useMeters(): void;
@@ -55,23 +61,25 @@ export interface PageState extends WatchState {
 export function createPageState(
   given: Pick<
     PageState,
-    'bench' | 'operator' | 'useBoard' | 'useMeters' | 'wantOfBoard' | 'loadSessions' | 'goOnIn'
+    | 'bench'
+    | 'operator'
+    | 'roomNetwork'
+    | 'useBoard'
+    | 'useMeters'
+    | 'wantOfBoard'
+    | 'loadSessions'
+    | 'goOnIn'
   >,
 ): PageState {
-  const { bench, operator, useBoard, useMeters, wantOfBoard, loadSessions, goOnIn } = given;
+  const { bench } = given;
   const acrossChosen = signal<AcrossBy | null>(null);
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
   const watch = createWatchState(bench);
   return {
     ...watch,
-    operator,
+    ...given,
     speaker: createSpeaker(watch, watch.settings.voiceOn),
-    useBoard,
-    useMeters,
-    wantOfBoard,
-    loadSessions,
-    goOnIn,
     sessions: createSessions(),
     acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),
     acrossChosen,
@@ -98,8 +106,8 @@ function forgetDismissed({ status }: Bench, dismissed: PageState['dismissed']): 
   });
 }
 
-/** The trial that keys act on: the chosen one, else the newest. */
-export function chosenTrial({ bench, chosenId }: PageState): TrialView | null {
+/** The trial that is acted on: the chosen one, else the newest. */
+export function chosenTrial({ bench, chosenId }: Operating): TrialView | null {
   const trials = bench.trials.value;
   return trials.find(({ id }) => id === chosenId.value) ?? trials.at(-1) ?? null;
 }

@@ -1,11 +1,13 @@
 /** What the tool can't hear, asked in one line with its answers; logging goes on meanwhile. */
 import { labelOf, runById } from '../model/experiment.ts';
 import { startMove } from './operator.ts';
-import type { PageState } from './page-state.ts';
+import type { Operating, PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
 
 export interface Answer {
   readonly words: string;
+  /** It goes on at the plan's rail, which only the bench has. */
+  readonly isOnRail?: true;
   give(): void;
 }
 
@@ -15,7 +17,7 @@ export interface Asked {
   readonly answers: readonly Answer[];
 }
 
-export function openQuestion(page: PageState): Asked | null {
+export function openQuestion(page: Operating): Asked | null {
   const experiment = page.bench.experiment.value;
   const { question, plan } = experiment;
   const { operator } = page;
@@ -54,7 +56,11 @@ export function openQuestion(page: PageState): Asked | null {
           ...(atWork === null || plan === null
             ? []
             : [{ words: words.question.giveTo(labelOf(plan, atWork)), give: give(atWork.id) }]),
-          { words: words.bench.trial.move, give: () => startMove(operator, experiment, trialId) },
+          {
+            words: words.bench.trial.move,
+            isOnRail: true,
+            give: () => startMove(operator, experiment, trialId),
+          },
           { words: words.question.leaveIt, give: () => void operator.say({ say: 'leave-it' }) },
         ],
       };

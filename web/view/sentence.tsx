@@ -1,5 +1,6 @@
 /** What can honestly be said now, and the line about keys. */
 import { sentenceNow } from '../model/sentence-now.ts';
+import { NetworkFold } from '../network/network-fold.tsx';
 import { actionFor } from './actions.ts';
 import { LanguageField } from './language-choice.tsx';
 import type { PageState } from './page-state.ts';
@@ -97,6 +98,7 @@ function KeyLine({ page }: { page: PageState }) {
       </button>
       <KeysFold page={page} />
       <SessionsFold page={page} />
+      <NetworkFold page={page} />
       <a href="/wiring">{say.wiring}</a>
       <VoiceButton page={page} />
       <LanguageField settings={page.settings} />

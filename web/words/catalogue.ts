@@ -5,6 +5,7 @@
 import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
 import type { BenchWords } from './bench-words.ts';
+import type { NetworkWords } from './network-words.ts';
 import type { Shown } from '../model/quantities.ts';
 import type { TopWords } from './top-words.ts';
 
@@ -52,6 +53,7 @@ export interface Catalogue {
   readonly page: PageWords;
   readonly voice: VoiceWords;
   readonly bench: BenchWords;
+  readonly network: NetworkWords;
 }
 
 export interface InstructionWords {

@@ -1,5 +1,6 @@
 import { deBench } from './bench/de.ts';
 import type { Catalogue } from './catalogue.ts';
+import { deNetwork } from './network/de.ts';
 import { withComma } from './numbers.ts';
 import { deTop } from './top/de.ts';
 
@@ -23,6 +24,7 @@ export const de: Catalogue = {
   language: 'de',
   name: 'Deutsch',
   bench: deBench,
+  network: deNetwork,
   number: withComma,
   quantity: QUANTITY,
   list: few,

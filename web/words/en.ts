@@ -1,5 +1,6 @@
 import { enBench } from './bench/en.ts';
 import type { Catalogue } from './catalogue.ts';
+import { enNetwork } from './network/en.ts';
 import { withPoint } from './numbers.ts';
 import { enTop } from './top/en.ts';
 
@@ -11,6 +12,7 @@ export const en: Catalogue = {
   language: 'en',
   name: 'English',
   bench: enBench,
+  network: enNetwork,
   number: withPoint,
   quantity: QUANTITY,
   list: few,

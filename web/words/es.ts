@@ -1,5 +1,6 @@
 import { esBench } from './bench/es.ts';
 import type { Catalogue } from './catalogue.ts';
+import { esNetwork } from './network/es.ts';
 import { withComma } from './numbers.ts';
 import { esTop } from './top/es.ts';
 
@@ -23,6 +24,7 @@ export const es: Catalogue = {
   language: 'es',
   name: 'Español',
   bench: esBench,
+  network: esNetwork,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -1,6 +1,7 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
 import { frBench } from './bench/fr.ts';
 import type { Catalogue } from './catalogue.ts';
+import { frNetwork } from './network/fr.ts';
 import { withComma } from './numbers.ts';
 import { frTop } from './top/fr.ts';
 
@@ -24,6 +25,7 @@ export const fr: Catalogue = {
   language: 'fr',
   name: 'Français',
   bench: frBench,
+  network: frNetwork,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -1,0 +1,18 @@
+import { REFUSAL_CODES } from '../words/network-words.ts';
+import type { PhoneState } from './phone-state.ts';
+
+/** What came of what was done last, in the page's language where there are words for it. */
+export function Outcome({ page }: { page: PhoneState }) {
+  const { outcome } = page.pass;
+  const say = page.words.value.network;
+  const now = outcome.value;
+  if (now === null || now === 'done') {
+    return <p role="status">{now === null ? '' : say.phone.done}</p>;
+  }
+  const code = REFUSAL_CODES.find((one) => one === now.code);
+  return (
+    <p role="status" class="refused" {...(code === undefined && { lang: 'en' })}>
+      {code === undefined ? now.message : say.refused[code]}
+    </p>
+  );
+}
