@@ -120,7 +120,12 @@ function Reasons({ page }: { page: PhoneState }) {
       <p>{say.whyStruck(trialId)}</p>
       <div class="touch">
         {REASONS.map((reason) => (
-          <button key={reason} type="button" class="strong" onClick={() => strike(say.reason[reason])}>
+          <button
+            key={reason}
+            type="button"
+            class="strong"
+            onClick={() => strike(say.reason[reason])}
+          >
             {say.reason[reason]}
           </button>
         ))}
