@@ -51,43 +51,40 @@ function roundsOf({ truth }: Configuration, seed: number): LevelTrial[][] {
   });
 }
 
+function coursesOf(procedure: Procedure, configuration: Configuration, experiments: number): Course[] {
+  const bests = bestOf(configuration.truth);
+  return seeds(experiments).map((seed) =>
+    courseOf(procedure, roundsOf(configuration, seed), bests),
+  );
+}
+
 function compareProcedures(experiments: number): void {
-  const ties = TIES.slice(0, 8);
-  console.log(`\n## Procedures: a true best ruled out at any look of ${ROUNDS} rounds, % (a single best named wrongly, %)\n`);
+  const names = PROCEDURES.map(({ name }) => name);
+  const rows = (
+    configurations: readonly Configuration[],
+    cell: (courses: readonly Course[]) => string,
+  ): string[][] =>
+    configurations.map((configuration) => [
+      configuration.name,
+      ...PROCEDURES.map((procedure) => cell(coursesOf(procedure, configuration, experiments))),
+    ]);
+  const errors = (courses: readonly Course[]): string => {
+    const lost = courses.filter((course) => course.lost).length;
+    const wrong = courses.filter((course) => course.wrong).length;
+    return `${percent(lost, experiments)} (${percent(wrong, experiments)})`;
+  };
+  const named = (courses: readonly Course[]): string =>
+    ROUNDS_SHOWN.map((round) => {
+      const count = courses.filter((course) => course.named[round - 1]).length;
+      return ((100 * count) / experiments).toFixed(0);
+    }).join(' ');
   console.log(
-    table(
-      ['', ...PROCEDURES.map(({ name }) => name)],
-      ties.map((configuration) => [
-        configuration.name,
-        ...PROCEDURES.map((procedure) => {
-          const courses = seeds(experiments).map((seed) =>
-            courseOf(procedure, roundsOf(configuration, seed), bestOf(configuration.truth)),
-          );
-          const lost = courses.filter((course) => course.lost).length;
-          const wrong = courses.filter((course) => course.wrong).length;
-          return `${percent(lost, experiments)} (${percent(wrong, experiments)})`;
-        }),
-      ]),
-    ),
+    `\n## Procedures: a true best ruled out at any look of ${ROUNDS} rounds, %` +
+      ' (a single best named wrongly, %)\n',
   );
+  console.log(table(['', ...names], rows(TIES.slice(0, 8), errors)));
   console.log(`\n## Procedures: the best named after ${ROUNDS_SHOWN.join(', ')} rounds, %\n`);
-  const fewer = Math.ceil(experiments / 4);
-  console.log(
-    table(
-      ['', ...PROCEDURES.map(({ name }) => name)],
-      CONTESTS.map((configuration) => [
-        configuration.name,
-        ...PROCEDURES.map((procedure) => {
-          const courses = seeds(fewer).map((seed) =>
-            courseOf(procedure, roundsOf(configuration, seed), bestOf(configuration.truth)),
-          );
-          return ROUNDS_SHOWN.map((round) =>
-            percent(courses.filter(({ named }) => named[round - 1]).length, fewer).replace(/\.\d/, ''),
-          ).join(' ');
-        }),
-      ]),
-    ),
-  );
+  console.log(table(['', ...names], rows(CONTESTS.slice(0, 12), named)));
 }
 
 function measureErrors(experiments: number): void {
@@ -203,4 +200,4 @@ if (chosen.length === 0 || !Number.isInteger(experiments) || experiments < 1) {
   process.exit(2);
 }
 for (const name of chosen) SUITES[name](experiments);
-console.log(`\n${experiments} experiments each (a quarter of that where the best is named), seeds from 1 on.`);
+console.log(`\n${experiments} experiments each, seeds from 1 on.`);

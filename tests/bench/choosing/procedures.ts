@@ -21,8 +21,8 @@ function tukey(name: string, share: number, asked: Procedure['asked']): Procedur
     name,
     asked,
     possible(trials, levels) {
-      const { readings } = comparableOf(trials);
-      const keys = comparableOf(trials).levels.map(Number);
+      const { readings, levels: found } = comparableOf(trials);
+      const keys = found.map(Number);
       const k = keys.length;
       const fit = fitBlocks(readings, k);
       if (k < 2 || fit.degreesOfFreedom < 1) return [...levels];
@@ -80,7 +80,11 @@ const pooled: Procedure = {
 const tool: Procedure = {
   name: 'e-values (the tool)',
   asked: 'every trial',
-  possible: (trials) => standingOf(trials).possible.map(Number),
+  possible(trials, levels) {
+    const { possible } = standingOf(trials);
+    const tried = new Set(trials.map(({ level }) => level));
+    return levels.filter((level) => !tried.has(level) || possible.includes(level));
+  },
 };
 
 /** Looks that are planned for where the error is shared out among them. */

@@ -47,7 +47,9 @@ export function differenceEvidence(student: ContrastStudent): { above: number; b
       ? Math.sign(t) * Math.sqrt(((1 - a) * (nu + 1)) / a)
       : t * Math.sqrt(((1 - a) * (nu + 1)) / (nu + a * square));
   const lower = studentTUpperTail(Math.abs(shrunk), nu + 1);
-  const [less, more] = [both * lower, both * (1 - lower)];
+  // Beyond the range of numbers the one side is endless and the other nothing.
+  const less = lower === 0 ? 0 : both * lower;
+  const more = both * (1 - lower);
   return t >= 0 ? { above: more, below: less } : { above: less, below: more };
 }
 

@@ -78,6 +78,16 @@ describe('chooseBest', () => {
     expect(pairs[0]!.difference).toBeCloseTo(-8.1667, 4);
   });
 
+  it('bears hundreds of trials that agree to the last digit', () => {
+    const same = (value: number): number[] => Array<number>(400).fill(value);
+    const { best, pairs } = chooseBest(rounds([[1, same(5)], [2, same(6)], [3, same(1)]]));
+    expect(best).toBe(2);
+    const [first] = pairs;
+    expect(first!.low).toBeLessThanOrEqual(Math.log(5 / 6));
+    expect(first!.high).toBeGreaterThanOrEqual(Math.log(5 / 6));
+    expect(first!.high! - first!.low!).toBeLessThan(1e-4);
+  });
+
   it('knows nothing of no trials, and of a single level', () => {
     expect(chooseBest([])).toMatchObject({ best: null, leader: null, tiedWith: [], levels: [] });
     const alone = chooseBest(rounds([[1, [5, 6, 7]]]));
