@@ -6,7 +6,7 @@
  * straight.
  */
 
-const CLOSE = 2e-15;
+const CLOSE = 1e-13;
 
 /**
  * The x > 0 with tail(x) = wanted.

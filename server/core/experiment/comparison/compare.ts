@@ -1,0 +1,148 @@
+/**
+ * Which level gives the most: trials in, the whole answer out. How, from where and what it can't do:
+ * docs/comparison.md.
+ */
+import { bartlett } from '../../statistics/bartlett.ts';
+import { blocked, type Blocked } from '../../statistics/blocks.ts';
+import type { Classified } from '../../statistics/cells.ts';
+import { drift } from '../../statistics/drift.ts';
+import { gamesHowell } from '../../statistics/games-howell.ts';
+import { momentsOf, type Moments, type Pair } from '../../statistics/groups.ts';
+import { kruskalWallis } from '../../statistics/kruskal-wallis.ts';
+import { oneWay } from '../../statistics/one-way.ts';
+import { tukey } from '../../statistics/tukey.ts';
+import { twoFactor } from '../../statistics/two-factor.ts';
+import { welch } from '../../statistics/welch.ts';
+import { bestLevel, type Evidence } from './best-level.ts';
+import type { ComparedTrial, Comparison, ComparisonInput, LevelKey, LevelPair } from './comparison-schema.ts';
+import { groupByLevel, hasTurned, isNumeric, responsesOf, summaryOf, type LevelGroup } from './level-groups.ts';
+import { nextTrials } from './next-trials.ts';
+import { optimumOf } from './optimum.ts';
+import { none } from './optimum-kinds.ts';
+import { wordsFor, type Words } from './words.ts';
+
+/** From so many trials at every level on, each level's own scatter is known well enough. */
+const OWN_SCATTER_FROM = 4;
+/** More classes than this are no blocks, and would take long. */
+const MOST_BLOCKS = 100;
+
+/** Every number that comes out is finite; what can't be told is null. */
+export function compare(input: ComparisonInput): Comparison {
+  const words = wordsFor(input);
+  const groups = groupByLevel(input.trials);
+  const turned = groups.filter(hasTurned);
+  const levels = groups.map(summaryOf);
+  const turnedLevels = levels.filter(({ count }) => count > 0);
+  const origin = turned[0]?.trials[0]?.response ?? 0;
+  const moments = withoutRounding(turned.map((group) => momentsOf(responsesOf(group), origin)), origin);
+  const keyed = (pairs: readonly Pair[]): LevelPair[] =>
+    pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
+  const tables = { gamesHowell: gamesHowell(moments), blocked: blocksOf(turned) };
+  const evidence = strongest(moments, tables);
+  const best = bestLevel(turnedLevels, levels, evidence, words);
+  return {
+    levels,
+    anova: pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => ({ f, dfBetween, dfWithin, p })),
+    welch: welch(moments),
+    tukey: pick(tukey(moments), keyed),
+    gamesHowell: pick(tables.gamesHowell, keyed),
+    blocked: pick(tables.blocked, (table) => ({ ...table, pairs: keyed(table.pairs) })),
+    twoFactor: twoFactorOf(turned),
+    equalScatter: bartlett(moments),
+    ranks: moments.some(({ count }) => count > 1) ? kruskalWallis(turned.map(responsesOf)) : null,
+    drift: driftOf(turned),
+    best,
+    optimum: optimumFor(turned, moments, evidence?.pairs ?? null, words),
+    next: nextTrials(levels, best, words),
+  };
+}
+
+function pick<From, To>(value: From | null, to: (value: From) => To): To | null {
+  return value === null ? null : to(value);
+}
+
+/** Below this share of the response, differences are those of the digits of a double. */
+const ROUNDING = 1e-14;
+
+/** Scatter that only rounding has made is none. */
+function withoutRounding(groups: readonly Moments[], origin: number): Moments[] {
+  const size = groups.reduce((most, { mean }) => Math.max(most, Math.abs(mean + origin)), 0);
+  return groups.map((group) => {
+    const isRounding = group.squares <= group.count * (ROUNDING * size) ** 2;
+    return isRounding ? { ...group, squares: 0 } : group;
+  });
+}
+
+/**
+ * Within blocks where there are any; else by each level's own scatter once it is known; until then by
+ * the common one, of the levels that show any: trials that read exactly the same, as a lamp that
+ * stays dark does, tell nothing of how much the others wander.
+ */
+function strongest(moments: readonly Moments[], tables: Tables): Evidence | null {
+  if (tables.blocked !== null) return { method: 'blocked', pairs: tables.blocked.pairs };
+  const isKnown = moments.every(({ count }) => count >= OWN_SCATTER_FROM);
+  if (tables.gamesHowell !== null && isKnown) return { method: 'gamesHowell', pairs: tables.gamesHowell };
+  const common = tukey(moments, moments.filter(({ squares }) => squares > 0));
+  return common === null ? null : { method: 'tukey', pairs: common };
+}
+
+interface Tables {
+  readonly gamesHowell: readonly Pair[] | null;
+  readonly blocked: Blocked | null;
+}
+
+/** Null where some trial has no class, or there are too many. */
+function classified(
+  turned: readonly LevelGroup[],
+  classOf: (trial: ComparedTrial) => LevelKey | null,
+): Classified[] | null {
+  const classes = new Map<LevelKey, number>();
+  const observations: Classified[] = [];
+  for (const [row, { trials }] of turned.entries()) {
+    for (const trial of trials) {
+      const key = classOf(trial);
+      if (key === null) return null;
+      const column = classes.get(key) ?? classes.size;
+      classes.set(key, column);
+      observations.push({ row, column, value: trial.response });
+    }
+  }
+  return classes.size > MOST_BLOCKS ? null : observations;
+}
+
+function blocksOf(turned: readonly LevelGroup[]): Blocked | null {
+  return pick(classified(turned, ({ block }) => block), blocked);
+}
+
+function twoFactorOf(turned: readonly LevelGroup[]): Comparison['twoFactor'] {
+  const table = pick(classified(turned, ({ second }) => second), twoFactor);
+  return pick(table, ({ rows, columns, interaction, dfWithin }) => ({
+    factor: rows,
+    second: columns,
+    interaction,
+    dfWithin,
+  }));
+}
+
+function driftOf(turned: readonly LevelGroup[]): Comparison['drift'] {
+  const ordered = turned.flatMap(({ trials }, group) =>
+    trials.map(({ order, response }) => ({ group, order, value: response })),
+  );
+  const isKnown = (trial: (typeof ordered)[number]): trial is typeof trial & { order: number } =>
+    trial.order !== null;
+  return ordered.every(isKnown) ? drift(ordered) : null;
+}
+
+function optimumFor(
+  turned: readonly LevelGroup[],
+  moments: readonly Moments[],
+  pairs: readonly Pair[] | null,
+  words: Words,
+): Comparison['optimum'] {
+  const places = turned.map(({ level }) => level);
+  if (!isNumeric(places)) return none('The levels are names, so nothing lies between them.');
+  const levels = places.map((x: number, i) => {
+    return { x, moments: moments[i]!, responses: responsesOf(turned[i]!) };
+  });
+  return optimumOf(levels, pairs, words);
+}

@@ -1,0 +1,114 @@
+/**
+ * Where between the levels of a numeric factor the response is highest.
+ *
+ * A parabola through all trials, its vertex with Fieller's limits (fieller.ts); where the means of
+ * repeated levels miss a parabola by more than they scatter, or three levels can't show whether they
+ * do, the levels around the highest one that are told apart from it, between which the highest point
+ * lies if there is but one hill. Never outside of what was tried.
+ */
+import { ratioLimits } from '../../statistics/fieller.ts';
+import { ALPHA, type Pair } from '../../statistics/groups.ts';
+import { lackOfFit } from '../../statistics/lack-of-fit.ts';
+import { fitPolynomial, type Polynomial } from '../../statistics/polynomial.ts';
+import { studentTQuantile } from '../../statistics/student-t.ts';
+import { betweenLevels } from './between-levels.ts';
+import type { Optimum } from './comparison-schema.ts';
+import type { NumericLevel } from './numeric-level.ts';
+import { edgeAt, none, unbounded } from './optimum-kinds.ts';
+import type { Words } from './words.ts';
+
+const FEWEST_LEVELS = 3;
+/** Below this share of the whole scatter, what a curve leaves is rounding. */
+const ROUNDING = 1e-20;
+
+/**
+ * @param levels from the smallest up, each with a trial in which the rotor turned
+ * @param pairs their differences, null where nothing is known of the scatter
+ */
+export function optimumOf(
+  levels: readonly NumericLevel[],
+  pairs: readonly Pair[] | null,
+  words: Words,
+): Optimum {
+  if (levels.length < FEWEST_LEVELS) {
+    return none(`Where the most ${words.response} lies takes at least three levels to see.`);
+  }
+  const parabola = parabolaOf(levels);
+  if (parabola.total === 0) return none(`All trials gave the same ${words.response}.`);
+  const lack = lackOfFit(levels.map(({ moments }) => moments), parabola.fit);
+  const canBeChecked = levels.length > FEWEST_LEVELS && parabola.fit.residualFreedom > 0;
+  if (canBeChecked && (lack === null || lack.p >= ALPHA)) return vertexOf(parabola, lack !== null, words);
+  if (pairs === null) {
+    return none(`Run every level again: three single trials can't show where the most ${words.response} lies.`);
+  }
+  return betweenLevels(levels, pairs, words);
+}
+
+interface Parabola {
+  readonly fit: Polynomial;
+  readonly line: Polynomial;
+  /** The outermost levels. */
+  readonly first: number;
+  readonly last: number;
+  readonly middle: number;
+  readonly half: number;
+  /** Scatter of all trials about their mean. */
+  readonly total: number;
+}
+
+/** On a scale on which what was tried runs from −1 to 1. */
+function parabolaOf(levels: readonly NumericLevel[]): Parabola {
+  const [first, last] = [levels[0]!.x, levels.at(-1)!.x];
+  const [middle, half] = [first / 2 + last / 2, last / 2 - first / 2];
+  const u = levels.flatMap(({ x, responses }) => responses.map(() => (x - middle) / half));
+  const y = levels.flatMap(({ responses }) => responses);
+  const total = fitPolynomial(u, y, 0).residualSquares;
+  return { fit: fitPolynomial(u, y, 2), line: fitPolynomial(u, y, 1), first, last, middle, half, total };
+}
+
+function vertexOf(of: Parabola, isChecked: boolean, words: Words): Optimum {
+  const { fit, line, first, last, middle, half, total } = of;
+  const method = isChecked
+    ? 'parabola, which fits, with Fieller limits'
+    : 'parabola, which can’t be checked without repeated levels, with Fieller limits';
+  const back = (u: number): number => middle + half * u;
+  const [, slope = 0, bend = 0] = fit.coefficients;
+  const edge = (u: 1 | -1): Optimum => edgeAt(u === 1 ? last : first, method, words);
+  const isExact = fit.residualSquares <= ROUNDING * total;
+  const variance = isExact ? 0 : fit.residualVariance;
+  const factor = -studentTQuantile(ALPHA / 2, fit.residualFreedom);
+  const [bySlope, byBend] = [[0, 1, 0], [0, 0, 1]];
+  // The vertex is −slope/(2·bend).
+  const { limits } = ratioLimits({
+    a: -slope,
+    b: 2 * bend,
+    varianceA: variance * fit.covariance(bySlope, bySlope),
+    varianceB: 4 * variance * fit.covariance(byBend, byBend),
+    covariance: -2 * variance * fit.covariance(bySlope, byBend),
+    factor,
+  });
+  if (limits === null) {
+    const lineFactor = -studentTQuantile(ALPHA / 2, line.residualFreedom);
+    const tilt = line.coefficients[1] ?? 0;
+    if (Math.abs(tilt) > lineFactor * line.errors[1]!) return edge(tilt > 0 ? 1 : -1);
+    return unbounded(method, words);
+  }
+  if (bend > 0) {
+    const isLevel = Math.abs(slope) <= factor * Math.sqrt(variance * fit.covariance(bySlope, bySlope));
+    return isLevel ? unbounded(method, words) : edge(slope > 0 ? 1 : -1);
+  }
+  const vertex = -slope / (2 * bend);
+  if (vertex <= -1) return edge(-1);
+  if (vertex >= 1) return edge(1);
+  const at = back(vertex);
+  if (isExact) {
+    const statement = `The most ${words.response} lies near ${words.place(at, null)}; the trials lie so exactly on a curve that nothing can be said of its limits.`;
+    return { kind: 'interior', at, low: null, high: null, method, statement };
+  }
+  const low = limits.low < -1 ? first : back(limits.low);
+  const high = limits.high > 1 ? last : back(limits.high);
+  const beyond = limits.low < -1 || limits.high > 1 ? ', or beyond what was tried' : '';
+  const u = (high - low) / 2;
+  const statement = `The most ${words.response} lies near ${words.place(at, u)}: somewhere from ${words.place(low, u)} to ${words.place(high, u)}${beyond}.`;
+  return { kind: 'interior', at, low, high, method, statement };
+}
