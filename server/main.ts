@@ -1,6 +1,7 @@
 #!/usr/bin/env node
 /** The command line: picks the command, maps what went wrong to words and an exit code. */
 import { boards } from './commands/boards.ts';
+import { compare } from './commands/compare.ts';
 import { exportSession } from './commands/export.ts';
 import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
 import { plateaus } from './commands/plateaus.ts';
@@ -8,7 +9,7 @@ import { replay } from './commands/replay.ts';
 import { serve } from './commands/serve.ts';
 import { VERSION } from './version.ts';
 
-const COMMANDS = { serve, boards, plateaus, replay, export: exportSession } as const;
+const COMMANDS = { serve, boards, plateaus, compare, replay, export: exportSession } as const;
 
 const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
 
@@ -21,6 +22,8 @@ Usage:
         lists the serial devices that this computer sees
   stillmark plateaus FILE.csv [--json]
         finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
+  stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--json]
+        says which level of a factor gives the most, and how sure that is (one row a trial)
   stillmark replay --data DIR [--session ID] | FILE.zip [--json]
         derives the stored trials again from the stored input and reports any difference
   stillmark export --data DIR [--session ID] --to DIR|FILE.zip [--licence NAME]

@@ -67,7 +67,7 @@ export function fileLink(path: string): Link {
  */
 export async function* readCsvLines(path: string): AsyncGenerator<CsvBatch> {
   let table: Table | null = null;
-  for await (const rows of readRows(path)) {
+  for await (const rows of readCsvRows(path)) {
     const [first] = rows;
     if (first === undefined) continue;
     table ??= readHeader(path, first);
@@ -86,7 +86,8 @@ export async function checkCsv(path: string): Promise<void> {
   await lines.return(undefined);
 }
 
-async function* readRows(path: string): AsyncGenerator<readonly CsvRow[]> {
+/** The rows of any CSV file, in memory bounded by ROW_LIMIT. @throws CsvError */
+export async function* readCsvRows(path: string): AsyncGenerator<readonly CsvRow[]> {
   const reader = createRowReader(ROW_LIMIT);
   try {
     for await (const text of readText(path)) yield reader.push(text);
@@ -107,7 +108,7 @@ async function* readText(path: string): AsyncGenerator<string> {
     for await (const chunk of createReadStream(path, 'utf8')) {
       const text = String(chunk);
       if (text.includes('\0')) {
-        throw new CsvError('file-not-text', `${path} is not plain text. Export the recording as CSV in UTF-8.`);
+        throw new CsvError('file-not-text', `${path} is not plain text. Export the table as CSV in UTF-8.`);
       }
       yield isFirst ? text.replace(/^\uFEFF/, '') : text;
       isFirst = false;

@@ -1,5 +1,6 @@
-/** `npm run bench`: throughput beside a naive baseline, memory over an hour, latency to the page. */
+/** `npm run bench`: throughput beside a naive baseline, memory over an hour, latency to the page, the comparison. */
 import { parseArgs } from 'node:util';
+import { measureComparison } from './comparison.ts';
 import { measureLatency } from './latency.ts';
 import { measureMemory } from './memory.ts';
 import { measureThroughput } from './throughput.ts';
@@ -8,6 +9,7 @@ const SUITES = {
   throughput: measureThroughput,
   memory: measureMemory,
   latency: measureLatency,
+  comparison: measureComparison,
 } as const;
 
 const { positionals } = parseArgs({ allowPositionals: true });

@@ -1,24 +1,33 @@
 /** The level that is highest, which others can't be told apart from it, and that as a sentence. */
 import type { Pair } from '../../statistics/groups.ts';
+import { chooseBest } from '../choosing/choose-best.ts';
+import type { LevelTrial } from '../choosing/level-trial.ts';
 import type { Best, LevelKey, LevelSummary } from './comparison-schema.ts';
 import { listed, moreThan, type Words } from './words.ts';
 
 /** The differences that the judgement rests on. */
 export interface Evidence {
-  readonly method: NonNullable<Best['method']>;
+  readonly method: 'tukey' | 'gamesHowell' | 'blocked';
   readonly pairs: readonly Pair[];
 }
 
-/**
- * @param turned levels in which the rotor turned, in the order of the pairs' places
- * @param evidence null where nothing is known of the scatter
- */
-export function bestLevel(
-  turned: readonly LevelSummary[],
-  all: readonly LevelSummary[],
-  evidence: Evidence | null,
-  words: Words,
-): Best {
+/** Which level, and which others, by their places among those that turned. */
+interface Verdict {
+  readonly best: number;
+  readonly tied: readonly number[];
+}
+
+interface Question {
+  /** Levels in which the rotor turned, in the order of the pairs' places. */
+  readonly turned: readonly LevelSummary[];
+  readonly all: readonly LevelSummary[];
+  /** Null where nothing is known of the scatter. */
+  readonly evidence: Evidence | null;
+  /** All trials in their order where the answer is looked at while they are made, else null. */
+  readonly soFar: readonly LevelTrial[] | null;
+}
+
+export function bestLevel({ turned, all, evidence, soFar }: Question, words: Words): Best {
   const none = { level: null, tiedWith: [], method: null, lead: null };
   if (all.length === 0) return { ...none, reason: 'nothing-turned', statement: 'There are no trials yet.' };
   if (turned.length === 0) {
@@ -27,18 +36,35 @@ export function bestLevel(
   }
   const differences = evidence?.pairs ?? plainPairs(turned);
   const order = ranking(turned.length, differences);
-  const best = order[0]!;
-  const lead = leadOf(turned, differences, [best, order[1]], evidence !== null);
-  const tied = order.slice(1).filter((other) => {
-    if (evidence === null) return true;
-    return seen(differences, best, other).low <= 0;
-  });
+  const { best, tied } =
+    (soFar !== null && evidence !== null ? whileLooking(turned, soFar) : null) ??
+    atOnce(order, evidence);
+  const second = order.find((place) => place !== best);
+  const lead = leadOf(turned, differences, [best, second], evidence !== null);
   const level = turned[best]!.level;
   const tiedWith = tied.map((place) => turned[place]!.level);
   const reason = reasonOf(turned, evidence, tied.length);
-  const said = sentenceOf(reason, { level, tiedWith, others: turned.length - 1 - tied.length, lead }, words);
-  const statement = [said, ...whatDidNotTurn(all, words)].join(' ');
-  return { level, tiedWith, reason, method: evidence?.method ?? null, lead, statement };
+  const said = { level, tiedWith, others: turned.length - 1 - tied.length, lead };
+  const statement = [sentenceOf(reason, said, words), ...whatDidNotTurn(all, words)].join(' ');
+  const byPairs = evidence?.method ?? null;
+  const method = soFar !== null && byPairs !== null ? 'every-look' : byPairs;
+  return { level, tiedWith, reason, method, lead, statement };
+}
+
+/** For trials that are all done: those whose difference from the highest may be none. */
+function atOnce(order: readonly number[], evidence: Evidence | null): Verdict {
+  const [best = 0, ...others] = order;
+  if (evidence === null) return { best, tied: others };
+  return { best, tied: others.filter((other) => seen(evidence.pairs, best, other).low <= 0) };
+}
+
+/** For trials that are still being made: what holds however often one looks. */
+function whileLooking(turned: readonly LevelSummary[], soFar: readonly LevelTrial[]): Verdict | null {
+  const { leader, tiedWith } = chooseBest(soFar);
+  const best = turned.findIndex(({ level }) => level === leader);
+  if (best < 0) return null;
+  const places = tiedWith.map((tied) => turned.findIndex(({ level }) => level === tied));
+  return { best, tied: places.filter((place) => place >= 0) };
 }
 
 /** The difference from the side of `a`. */
@@ -117,6 +143,7 @@ function sentenceOf(reason: Best['reason'], said: Said, words: Words): string {
     case 'tried-once':
       return `${name} shows the most ${response} so far, but each level was tried only once, so nobody can know yet how much it changes when it is set again. Run every level once more.`;
     case 'no-scatter':
+      if (lead?.difference === 0) return 'The highest levels read exactly the same, at each trial.';
       return `${name} shows the most ${response}, but the trials at each level read exactly the same, so it can't be seen how much they wander. Write down more digits.`;
     case 'tied': {
       const rest = others > 0 ? '; every other level gives less' : '';
@@ -130,6 +157,7 @@ function sentenceOf(reason: Best['reason'], said: Said, words: Words): string {
 function sizeOf(lead: Best['lead'], words: Words): string {
   if (lead === null) return 'more than the others';
   const over = `${words.level(lead.over)}, the next best`;
+  if (!(lead.difference > 0)) return 'more than the others';
   if (lead.share !== null) return `${moreThan(lead.share, words.response)} ${over}`;
   return `about ${words.amount(lead.difference)} more than ${over}`;
 }

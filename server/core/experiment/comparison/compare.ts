@@ -13,6 +13,7 @@ import { oneWay } from '../../statistics/one-way.ts';
 import { tukey } from '../../statistics/tukey.ts';
 import { twoFactor } from '../../statistics/two-factor.ts';
 import { welch } from '../../statistics/welch.ts';
+import type { LevelTrial } from '../choosing/level-trial.ts';
 import { bestLevel, type Evidence } from './best-level.ts';
 import type { ComparedTrial, Comparison, ComparisonInput, LevelKey, LevelPair } from './comparison-schema.ts';
 import { groupByLevel, hasTurned, isNumeric, responsesOf, summaryOf, type LevelGroup } from './level-groups.ts';
@@ -39,7 +40,9 @@ export function compare(input: ComparisonInput): Comparison {
     pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
   const tables = { gamesHowell: gamesHowell(moments), blocked: blocksOf(turned) };
   const evidence = strongest(moments, tables);
-  const best = bestLevel(turnedLevels, levels, evidence, words);
+  const trials = input.trials.map(asLevelTrial);
+  const soFar = input.looks === 'often' ? trials : null;
+  const best = bestLevel({ turned: turnedLevels, all: levels, evidence, soFar }, words);
   return {
     levels,
     anova: pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => ({ f, dfBetween, dfWithin, p })),
@@ -53,8 +56,13 @@ export function compare(input: ComparisonInput): Comparison {
     drift: driftOf(turned),
     best,
     optimum: optimumFor(turned, moments, evidence?.pairs ?? null, words),
-    next: nextTrials(levels, best, words),
+    next: nextTrials(levels.map(({ level }) => level), trials, best, words),
   };
+}
+
+function asLevelTrial(trial: ComparedTrial): LevelTrial {
+  const { level, response, didNotTurn, block, standardUncertainty } = trial;
+  return { level, value: didNotTurn ? 0 : response, block, standardUncertainty };
 }
 
 function pick<From, To>(value: From | null, to: (value: From) => To): To | null {

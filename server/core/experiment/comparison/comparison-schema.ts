@@ -29,6 +29,12 @@ export const ComparisonInputSchema = z.strictObject({
   /** Names as in a header, unit last: "angle_deg", "power_W". */
   factor: z.string(),
   response: z.string(),
+  /**
+   * `once`: the trials are done, and looked at for the first time. `often`: they are looked at while
+   * they are made, and may be stopped for what they show; that takes more to be sure.
+   */
+  looks: z.enum(['once', 'often']),
+  /** In the order in which they were made. */
   trials: z.array(ComparedTrialSchema),
 });
 export type ComparisonInput = Readonly<z.infer<typeof ComparisonInputSchema>>;
@@ -78,8 +84,8 @@ const BestSchema = z.object({
   /** Levels that can't be told apart from it yet. */
   tiedWith: z.array(level),
   reason: z.enum(BEST_REASONS),
-  /** By which of the differences that was judged. */
-  method: z.enum(['tukey', 'gamesHowell', 'blocked']).nullable(),
+  /** By which of the differences that was judged; `every-look`: see docs/choosing.md. */
+  method: z.enum(['tukey', 'gamesHowell', 'blocked', 'every-look']).nullable(),
   /** The level that comes next, and by how much the highest is above it. */
   lead: z
     .object({ over: level, difference: number, share: number.nullable(), low: number.nullable(), high: number.nullable() })

@@ -1,24 +1,31 @@
-/** What to run next: levels tried once come first, then the two that are hardest to tell apart. */
-import type { Best, Comparison, LevelSummary } from './comparison-schema.ts';
+/** What to run next, in words; the choice itself is in ../choosing/. */
+import { adviseNext, type AdvisedRun } from '../choosing/advise-next.ts';
+import type { LevelTrial } from '../choosing/level-trial.ts';
+import type { Best, Comparison, LevelKey } from './comparison-schema.ts';
 import type { Words } from './words.ts';
 
+/**
+ * In the order in which to run them; empty when nothing more is to be found out.
+ * @param trials in the order in which they were made
+ */
 export function nextTrials(
-  levels: readonly LevelSummary[],
+  levels: readonly LevelKey[],
+  trials: readonly LevelTrial[],
   best: Best,
   words: Words,
 ): Comparison['next'] {
-  const once = levels.filter(({ count, didNotTurn }) => count + didNotTurn < 2);
-  if (once.length > 0) {
-    const reason = 'It was tried only once: set it again to see how much it changes.';
-    return once.map(({ level }) => ({ level, reason }));
+  if (best.reason === 'clear' || best.reason === 'no-scatter' || levels.length < 2) return [];
+  const { set } = adviseNext({ trials, levels, left: [] });
+  return set.map(({ level, reason }) => ({ level, reason: inWords(reason, words) }));
+}
+
+function inWords(reason: AdvisedRun['reason'], words: Words): string {
+  switch (reason.kind) {
+    case 'untried':
+      return 'It was not tried yet.';
+    case 'scatter':
+      return 'Set it again to see how much it changes.';
+    case 'close':
+      return `It can't be told apart yet from ${words.level(reason.from)}.`;
   }
-  const [rival] = best.tiedWith;
-  if (best.level === null || rival === undefined || best.reason === 'no-scatter') return [];
-  const countOf = (wanted: Best['level']): number => levels.find(({ level }) => level === wanted)?.count ?? 0;
-  // Fewer trials: more to be learnt there.
-  const pair = [best.level, rival].sort((one, other) => countOf(one) - countOf(other));
-  return pair.map((level) => {
-    const other = level === best.level ? rival : best.level!;
-    return { level, reason: `It can't be told apart yet from ${words.level(other)}.` };
-  });
 }

@@ -1,6 +1,6 @@
 /** One cell of a table of trials: a number, a level, a name, or what is wrong with it. */
-import { parseNumber } from '#protocol/number.ts';
 import type { Conversion } from '#protocol/quantity.ts';
+import { isMissing, readDecimal, type DecimalSign } from '../../decimal-sign.ts';
 import { plainName, valueOf } from '../plan/factors.ts';
 import type { Plan } from '../plan/plan.ts';
 import { LIMITS } from '../../reading/limits.ts';
@@ -13,7 +13,7 @@ export const LONGEST_NAME = 24;
 export interface Table {
   readonly columns: readonly ImportColumn[];
   readonly plan: Plan | null;
-  readonly decimalSign: '.' | ',';
+  readonly decimalSign: DecimalSign;
   /** What stands in the column of rounds, to the round's number. */
   readonly rounds: ReadonlyMap<string, number>;
   /** Factors of which some level is no number: all of its levels are names. */
@@ -50,16 +50,14 @@ export function readName(text: string, name: string, longest: number): string {
   throw new RowUnreadable({ kind: 'too-long', column: name, most: longest });
 }
 
-const MISSING = new Set(['', 'nan', 'inf', '-inf', 'ovf', '-', '–']);
-
 /** Null where the cell says that there is no number. @throws RowUnreadable */
 function readPlain(text: string, name: string, { decimalSign }: Table): number | null {
-  if (MISSING.has(text.toLowerCase())) return null;
+  if (isMissing(text)) return null;
   const other = decimalSign === '.' ? ',' : '.';
   if (text.includes(other)) {
     throw new RowUnreadable({ kind: 'other-sign', column: name, text, sign: decimalSign });
   }
-  const value = parseNumber(text.replace(',', '.').replace('−', '-'));
+  const value = readDecimal(text, decimalSign);
   if (value !== null) return value;
   throw new RowUnreadable({ kind: 'no-number', column: name, text });
 }

@@ -9,6 +9,7 @@
  * one without the other is for a person to say. Nothing is guessed.
  */
 import { createRowReader, EndlessRow, separatorIn, splitRow, type CsvRow } from '../../csv-rows.ts';
+import { decimalSignOf } from '../../decimal-sign.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Table } from './cell.ts';
 import { importColumn, type ImportColumn, type ImportedQuantity } from './columns.ts';
@@ -131,12 +132,6 @@ function withoutUnit(columns: readonly ImportColumn[], line: number): ImportProb
     const wanted = column.units.map((unit) => `${stem}_${unit}`);
     return [{ line, fault: { kind: 'unit-missing', column: column.name, wanted } }];
   });
-}
-
-/** Where commas don't separate, they may be decimal signs; one number with a comma decides. */
-function decimalSignOf(separator: string, fields: readonly string[]): '.' | ',' {
-  if (separator === ',') return '.';
-  return fields.some((field) => /^\s*[-+−]?\d*,\d+\s*$/.test(field)) ? ',' : '.';
 }
 
 /** Whole numbers are rounds as they stand; names are counted in the order in which they come. */

@@ -1,0 +1,112 @@
+/** `stillmark compare` as a person meets it: what it prints, and the exit code. */
+import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { ComparisonSchema } from '#core/experiment/comparison/comparison-schema.ts';
+import { createRandom, normal } from '#core/virtual-rig/random.ts';
+import { runCommand } from '../../support/server-process.ts';
+
+let folder = '';
+beforeAll(() => {
+  folder = mkdtempSync(join(tmpdir(), 'stillmark-compare-'));
+});
+afterAll(() => rmSync(folder, { recursive: true, force: true }));
+
+/** Runs the command on a table with columns a and y. */
+async function compareTable(text: string, ...more: string[]) {
+  const file = join(folder, 'table.csv');
+  writeFileSync(file, text);
+  return runCommand('compare', file, '--factor', 'a', '--response', 'y', ...more);
+}
+
+async function comparisonOf(text: string, ...more: string[]) {
+  const { code, stdout, stderr } = await compareTable(text, '--json', ...more);
+  expect([code, stderr]).toEqual([0, '']);
+  return ComparisonSchema.parse(JSON.parse(stdout));
+}
+
+// NIST/SEMATECH e-Handbook, 7.4.3 (data from memory).
+const HANDBOOK = [
+  [6.9, 5.4, 5.8, 4.6, 4.0],
+  [8.3, 6.8, 7.8, 9.2, 6.5],
+  [8.0, 10.5, 8.1, 6.9, 9.3],
+  [5.8, 3.8, 6.1, 5.6, 6.2],
+].flatMap((group, i) => group.map((y) => `${i + 1},${y}`));
+
+describe('stillmark compare', () => {
+  it('gives the object of the contract', async () => {
+    const found = await comparisonOf(['a,y', ...HANDBOOK].join('\r\n'));
+    expect(Object.keys(found)).toEqual(
+      expect.arrayContaining(['levels', 'anova', 'welch', 'tukey', 'gamesHowell', 'blocked', 'best', 'optimum', 'next']),
+    );
+    expect(found.anova).toEqual({ f: expect.closeTo(9.72384, 5) as number, dfBetween: 3, dfWithin: 16, p: expect.closeTo(6.8445e-4, 8) as number });
+    expect(found.best).toMatchObject({ level: 3, tiedWith: [2] });
+    expect(found.blocked).toBeNull();
+  });
+
+  it('says it in words and a table', async () => {
+    const { code, stdout } = await compareTable(['a,y', ...HANDBOOK].join('\n'));
+    expect(code).toBe(0);
+    expect(stdout).toContain("a 3 shows the most y so far, but it can't be told apart yet from a 2");
+    expect(stdout).toContain('F(3, 16) = 9.72');
+    expect(stdout).not.toMatch(/significant|NaN|Infinity|undefined|null/);
+  });
+
+  it('reads quotes, a byte order mark, semicolons, decimal commas and line ends of any kind', async () => {
+    const found = await comparisonOf('\uFEFF"a";"y";"note; what"\r\n"20";0,25;"x ""y"""\r\n20;0,35;\r\n35;0,5;"two\nlines"\r\n35;0,7;\r\n');
+    expect(found.levels.map(({ level, mean }) => [level, mean])).toEqual([
+      [20, expect.closeTo(0.3, 12)], [35, expect.closeTo(0.6, 12)],
+    ]);
+  });
+
+  it('compares within blocks', async () => {
+    const rows = [0, 1, 2, 3].flatMap((round) => [`short,${round * 5 + 1 + (round % 2) * 0.1},${round}`, `long,${round * 5 + 2},${round}`]);
+    const found = await comparisonOf(['a,y,round', ...rows].join('\n'), '--block', 'round');
+    expect(found.blocked).toMatchObject({ dfBetween: 1, dfWithin: 3 });
+    expect(found.best).toMatchObject({ level: 'long', tiedWith: [] });
+  });
+
+  it('keeps a rotor that did not turn apart', async () => {
+    const found = await comparisonOf('a,y\n20,1\n20,1.1\n50,2\n50,2.2\n80,did not turn\n');
+    expect(found.levels[2]).toMatchObject({ level: 80, count: 0, didNotTurn: 1, mean: null });
+  });
+
+  it('leaves rows without a response out and says so', async () => {
+    const { code, stdout, stderr } = await compareTable('a,y\n20,1\n20,NaN\n20,\n20,1.1\n', '--json');
+    expect(code).toBe(0);
+    expect(stderr).toContain('table.csv line 3: y is missing');
+    expect(stderr).toContain('table.csv line 4: y is missing');
+    expect(ComparisonSchema.parse(JSON.parse(stdout)).levels[0]).toMatchObject({ count: 2 });
+  });
+
+  it.each([
+    ['text where a number belongs', 'a,y\n1,2\n2,abc\n', 'table.csv line 3: y is “abc”'],
+    ['a column that is not there', 'a,x\n1,2\n', 'there is no column “y”. There are “a”, “x”.'],
+    ['two columns of the same name', 'a,y,y\n1,2,3\n', 'two columns are called “y”'],
+    ['a row with another number of fields', 'a,y\n1,2,3\n', 'table.csv line 2: it has 3 fields'],
+    ['an empty level', 'a,y\n,2\n', 'table.csv line 2: a is empty'],
+    ['an empty file', '', 'table.csv is empty'],
+    ['no row at all', 'a,y\n', 'no row with a y'],
+    ['a quotation mark without its partner', 'a,y\n"1,2\n', 'table.csv line 2: the row does not end'],
+    ['a column that holds no levels', `a,y\n${Array.from({ length: 200 }, (_, i) => `${i},1`).join('\n')}`, 'more than 100 different values'],
+  ])('refuses %s with line and what to do', async (_, table, said) => {
+    const { code, stdout, stderr } = await compareTable(table);
+    expect([code, stdout]).toEqual([2, '']);
+    expect(stderr).toContain(said);
+  });
+
+  it('asks for what is missing on the command line', async () => {
+    expect((await runCommand('compare')).code).toBe(2);
+    expect((await runCommand('compare', join(folder, 'nothing.csv'), '--factor', 'a', '--response', 'y')).stderr).toContain('There is no file');
+    expect((await runCommand('compare', 'x.csv', '--factor', 'a')).stderr).toContain('--response COLUMN');
+  });
+
+  it('copes with a hundred thousand rows', async () => {
+    const random = createRandom(4);
+    const rows = Array.from({ length: 100_000 }, (_, i) => `${(i % 5) * 10},${(5 + (i % 5) + normal(random)).toFixed(4)}`);
+    const found = await comparisonOf(['a,y', ...rows].join('\n'));
+    expect(found.anova).toMatchObject({ dfBetween: 4, dfWithin: 99_995 });
+    expect(found.best).toMatchObject({ level: 40, tiedWith: [] });
+  });
+});
