@@ -82,15 +82,26 @@ async function readTrials(file: string, columns: Columns): Promise<ComparedTrial
   return trials;
 }
 
-async function readCells(file: string, columns: Columns): Promise<{ cells: Cells[]; separator: CsvSeparator }> {
-  let table: { separator: CsvSeparator; places: Places; width: number } | null = null;
+interface Table {
+  readonly separator: CsvSeparator;
+  readonly places: Places;
+  /** Columns, those that are not read included. */
+  readonly width: number;
+}
+
+async function readCells(
+  file: string,
+  columns: Columns,
+): Promise<{ cells: Cells[]; separator: CsvSeparator }> {
+  let table: Table | null = null;
   const cells: Cells[] = [];
   for await (const rows of readCsvRows(file)) {
     for (const row of rows) {
       if (table === null) {
         const separator = separatorIn(row.text);
         const names = fieldsOf(row, separator);
-        table = { separator, places: placesOf(file, row.line, names, columns), width: names.length };
+        const places = placesOf(file, row.line, names, columns);
+        table = { separator, places, width: names.length };
       } else {
         cells.push(cellsOf(file, row, columns, table));
       }
@@ -136,7 +147,7 @@ function cellsOf(
   file: string,
   row: CsvRow,
   columns: Columns,
-  { separator, places, width }: { separator: CsvSeparator; places: Places; width: number },
+  { separator, places, width }: Table,
 ): Cells {
   const { line } = row;
   const fields = fieldsOf(row, separator);

@@ -22,6 +22,9 @@ export interface Blocked {
   readonly pairs: readonly Pair[];
 }
 
+/** Below this share of all squares, those that are left are rounding. */
+const ROUNDING = 1e-24;
+
 /**
  * Null where it can't be told: fewer than two levels or blocks, nothing left for the error, levels
  * that no chain of blocks connects, or no scatter.
@@ -42,7 +45,8 @@ export function blocked(observations: readonly Classified[]): Blocked | null {
   const dfBetween = whole.rank - withoutLevels.rank;
   const dfBlock = whole.rank - withoutBlocks.rank;
   const total = y.reduce((sum, value) => sum + value ** 2, 0) + within.withinSquares;
-  if (dfWithin < 1 || dfBetween < levels - 1 || dfBlock < 1 || squares <= 1e-24 * total) return null;
+  const isConnected = dfBetween === levels - 1 && dfBlock >= 1;
+  if (dfWithin < 1 || !isConnected || squares <= ROUNDING * total) return null;
   const variance = squares / dfWithin;
   const f = (withoutLevels.residualSquares - whole.residualSquares) / dfBetween / variance;
   const fBlock = (withoutBlocks.residualSquares - whole.residualSquares) / dfBlock / variance;

@@ -1,7 +1,7 @@
 /**
  * Observations by the combination of two classifications, as few rows: the mean of each cell with
- * weight √n. With the scatter within cells added, every model that depends on the cells alone has the
- * same coefficients and sums of squares as on the single observations.
+ * weight √n. With the scatter within cells added, every model that depends on the cells alone has
+ * the same coefficients and sums of squares as on the single observations.
  */
 import { momentsOf } from './groups.ts';
 

@@ -1,8 +1,8 @@
 /**
  * Has something crept during the experiment? What is left of each trial beside its level's mean,
- * over the order of the trials: a straight line (exact for any levels: both are taken about the means
- * of the levels), Spearman's rank correlation, which one wild reading can't sway, and von Neumann's
- * ratio of successive differences (J. von Neumann, Ann. Math. Stat. 12 (1941) 367, from memory): 2 for
+ * over the order of the trials: a straight line (exact for any levels: both are taken about the
+ * means of the levels), Spearman's rank correlation, which one wild reading can't sway, and von
+ * Neumann's ratio of successive differences (Ann. Math. Stat. 12 (1941) 367, from memory): 2 for
  * independent errors, less when neighbours are alike.
  */
 import { meanOf } from '../metrology/type-a/series.ts';

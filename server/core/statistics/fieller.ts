@@ -1,7 +1,7 @@
 /**
- * Limits of a ratio of two estimates (E. C. Fieller, J. R. Stat. Soc. B 16 (1954) 175, from memory):
- * all ρ for which a − ρb lies within t standard errors of 0. Exact for normal estimates, also where
- * they are not symmetric.
+ * Limits of a ratio of two estimates (E. C. Fieller, J. R. Stat. Soc. B 16 (1954) 175, from
+ * memory): all ρ for which a − ρb lies within t standard errors of 0. Exact for normal estimates,
+ * also where they are not symmetric.
  */
 
 export interface RatioOf {

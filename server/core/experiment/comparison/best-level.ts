@@ -59,7 +59,10 @@ function atOnce(order: readonly number[], evidence: Evidence | null): Verdict {
 }
 
 /** For trials that are still being made: what holds however often one looks. */
-function whileLooking(turned: readonly LevelSummary[], soFar: readonly LevelTrial[]): Verdict | null {
+function whileLooking(
+  turned: readonly LevelSummary[],
+  soFar: readonly LevelTrial[],
+): Verdict | null {
   const { leader, tiedWith } = chooseBest(soFar);
   const best = turned.findIndex(({ level }) => level === leader);
   if (best < 0) return null;
@@ -165,7 +168,8 @@ function sizeOf(lead: Best['lead'], words: Words): string {
 function whatDidNotTurn(all: readonly LevelSummary[], words: Words): string[] {
   const never = all.filter(({ count, didNotTurn }) => count === 0 && didNotTurn > 0);
   const sometimes = all.filter(({ count, didNotTurn }) => count > 0 && didNotTurn > 0);
-  const names = (some: readonly LevelSummary[]): string => listed(some.map((one) => words.level(one.level)));
+  const names = (some: readonly LevelSummary[]): string =>
+    listed(some.map((one) => words.level(one.level)));
   return [
     ...(never.length > 0 ? [`At ${names(never)} the blades did not turn.`] : []),
     ...(sometimes.length > 0 ? [`At ${names(sometimes)} they did not always turn.`] : []),

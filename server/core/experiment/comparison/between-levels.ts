@@ -1,7 +1,7 @@
 /**
  * The highest point without a curve's shape: if there is but one hill, it lies between the nearest
- * levels on either side that are told apart from the highest one. As sure as the differences are, all
- * of them at once.
+ * levels on either side that are told apart from the highest one. As sure as the differences are,
+ * all of them at once.
  */
 import type { Pair } from '../../statistics/groups.ts';
 import { fitPolynomial } from '../../statistics/polynomial.ts';
@@ -40,6 +40,7 @@ function hillTop(levels: readonly NumericLevel[], top: number): number {
   const near = levels.slice(top - 1, top + 2);
   const { x } = levels[top]!;
   const from = near.map((level) => level.x - x);
-  const [, slope = 0, bend = 0] = fitPolynomial(from, near.map(({ moments }) => moments.mean), 2).coefficients;
+  const { coefficients } = fitPolynomial(from, near.map(({ moments }) => moments.mean), 2);
+  const [, slope = 0, bend = 0] = coefficients;
   return bend < 0 ? x - slope / (2 * bend) : x;
 }

@@ -35,7 +35,8 @@ export function compare(input: ComparisonInput): Comparison {
   const levels = groups.map(summaryOf);
   const turnedLevels = levels.filter(({ count }) => count > 0);
   const origin = turned[0]?.trials[0]?.response ?? 0;
-  const moments = withoutRounding(turned.map((group) => momentsOf(responsesOf(group), origin)), origin);
+  const raw = turned.map((group) => momentsOf(responsesOf(group), origin));
+  const moments = withoutRounding(raw, origin);
   const keyed = (pairs: readonly Pair[]): LevelPair[] =>
     pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
   const tables = { gamesHowell: gamesHowell(moments), blocked: blocksOf(turned) };
@@ -45,7 +46,9 @@ export function compare(input: ComparisonInput): Comparison {
   const best = bestLevel({ turned: turnedLevels, all: levels, evidence, soFar }, words);
   return {
     levels,
-    anova: pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => ({ f, dfBetween, dfWithin, p })),
+    anova: pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => {
+      return { f, dfBetween, dfWithin, p };
+    }),
     welch: welch(moments),
     tukey: pick(tukey(moments), keyed),
     gamesHowell: pick(tables.gamesHowell, keyed),

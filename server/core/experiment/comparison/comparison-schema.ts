@@ -61,7 +61,14 @@ const LevelSummarySchema = z.object({
 export type LevelSummary = z.infer<typeof LevelSummarySchema>;
 
 /** mean(a) − mean(b) with limits that hold for all pairs at once, 95 %. */
-const LevelPairSchema = z.object({ a: level, b: level, difference: number, low: number, high: number, p: number });
+const LevelPairSchema = z.object({
+  a: level,
+  b: level,
+  difference: number,
+  low: number,
+  high: number,
+  p: number,
+});
 export type LevelPair = z.infer<typeof LevelPairSchema>;
 
 const EffectSchema = z.object({ squares: number, df: number, f: number, p: number });
@@ -88,7 +95,14 @@ const BestSchema = z.object({
   method: z.enum(['tukey', 'gamesHowell', 'blocked', 'every-look']).nullable(),
   /** The level that comes next, and by how much the highest is above it. */
   lead: z
-    .object({ over: level, difference: number, share: number.nullable(), low: number.nullable(), high: number.nullable() })
+    .object({
+      over: level,
+      difference: number,
+      /** Of the mean of the one that comes next. */
+      share: number.nullable(),
+      low: number.nullable(),
+      high: number.nullable(),
+    })
     .nullable(),
   statement: z.string(),
 });
@@ -126,7 +140,12 @@ export const ComparisonSchema = z.object({
     .nullable(),
   /** Each factor adjusted for the other, the interaction for both. */
   twoFactor: z
-    .object({ factor: EffectSchema, second: EffectSchema, interaction: EffectSchema.nullable(), dfWithin: number })
+    .object({
+      factor: EffectSchema,
+      second: EffectSchema,
+      interaction: EffectSchema.nullable(),
+      dfWithin: number,
+    })
     .nullable(),
   /** Bartlett's test whether the levels scatter alike. */
   equalScatter: z.object({ statistic: number, df: number, p: number }).nullable(),

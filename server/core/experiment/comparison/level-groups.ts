@@ -57,6 +57,8 @@ export function summaryOf(group: LevelGroup): LevelSummary {
   }
   const standardDeviation = standardDeviationOf(values);
   const half = meanInterval(values).halfWidth;
-  if (half === null || standardDeviation === 0) return { ...counts, mean, ...unknown, standardDeviation };
+  if (half === null || standardDeviation === 0) {
+    return { ...counts, mean, ...unknown, standardDeviation };
+  }
   return { ...counts, mean, standardDeviation, low: mean - half, high: mean + half, limitsFrom: 'trials' };
 }

@@ -3,8 +3,8 @@
  *
  * A parabola through all trials, its vertex with Fieller's limits (fieller.ts); where the means of
  * repeated levels miss a parabola by more than they scatter, or three levels can't show whether they
- * do, the levels around the highest one that are told apart from it, between which the highest point
- * lies if there is but one hill. Never outside of what was tried.
+ * do, the levels around the highest one that are told apart from it, between which the highest
+ * point lies if there is but one hill. Never outside of what was tried.
  */
 import { ratioLimits } from '../../statistics/fieller.ts';
 import { ALPHA, type Pair } from '../../statistics/groups.ts';
@@ -37,7 +37,9 @@ export function optimumOf(
   if (parabola.total === 0) return none(`All trials gave the same ${words.response}.`);
   const lack = lackOfFit(levels.map(({ moments }) => moments), parabola.fit);
   const canBeChecked = levels.length > FEWEST_LEVELS && parabola.fit.residualFreedom > 0;
-  if (canBeChecked && (lack === null || lack.p >= ALPHA)) return vertexOf(parabola, lack !== null, words);
+  if (canBeChecked && (lack === null || lack.p >= ALPHA)) {
+    return vertexOf(parabola, lack !== null, words);
+  }
   if (pairs === null) {
     return none(`Run every level again: three single trials can't show where the most ${words.response} lies.`);
   }
@@ -63,7 +65,8 @@ function parabolaOf(levels: readonly NumericLevel[]): Parabola {
   const u = levels.flatMap(({ x, responses }) => responses.map(() => (x - middle) / half));
   const y = levels.flatMap(({ responses }) => responses);
   const total = fitPolynomial(u, y, 0).residualSquares;
-  return { fit: fitPolynomial(u, y, 2), line: fitPolynomial(u, y, 1), first, last, middle, half, total };
+  const [fit, line] = [fitPolynomial(u, y, 2), fitPolynomial(u, y, 1)];
+  return { fit, line, first, last, middle, half, total };
 }
 
 function vertexOf(of: Parabola, isChecked: boolean, words: Words): Optimum {
@@ -94,8 +97,8 @@ function vertexOf(of: Parabola, isChecked: boolean, words: Words): Optimum {
     return unbounded(method, words);
   }
   if (bend > 0) {
-    const isLevel = Math.abs(slope) <= factor * Math.sqrt(variance * fit.covariance(bySlope, bySlope));
-    return isLevel ? unbounded(method, words) : edge(slope > 0 ? 1 : -1);
+    const error = Math.sqrt(variance * fit.covariance(bySlope, bySlope));
+    return Math.abs(slope) <= factor * error ? unbounded(method, words) : edge(slope > 0 ? 1 : -1);
   }
   const vertex = -slope / (2 * bend);
   if (vertex <= -1) return edge(-1);
