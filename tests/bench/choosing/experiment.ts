@@ -15,6 +15,14 @@ export const equalRounds: Policy = (random, _done, levels) => shuffled(random, l
 export const advised: Policy = (_random, trials, levels) =>
   adviseNext({ trials, levels, left: [] }).set.map(({ level }) => Number(level));
 
+/** A class of its own mind: after one round only the two that stand highest, over and over. */
+export const twoHighest: Policy = (random, done, levels) => {
+  if (done.length < levels.length) return equalRounds(random, done, levels);
+  const { comparable, estimates } = standingOf(done);
+  const places = [...estimates.keys()].sort((a, b) => estimates[b]! - estimates[a]!);
+  return places.slice(0, 2).map((place) => Number(comparable.levels[place]));
+};
+
 export interface Look {
   readonly trials: number;
   readonly best: number | null;

@@ -1,10 +1,11 @@
 /**
  * Which level is best, and how sure: an answer that may be looked at after every trial.
  *
- * Over the whole experiment, however often one looks, whatever decides what is run next and when
- * to stop, and however many levels tie: in at most 5 of 100 experiments a level that is truly
- * best is ever left out of `best` and `tiedWith`. So a single best is named wrongly, or a true
- * tie broken, in at most 5 of 100. Procedure, sources and what was measured: docs/choosing.md.
+ * Over the whole experiment, however often one looks, whenever one stops and however many levels
+ * tie: in at most 5 of 100 experiments a level that is truly best is ever left out of `best` and
+ * `tiedWith`. So a single best is named wrongly, or a true tie broken, in at most 5 of 100, also
+ * when the next runs follow the tool's advice. Procedure, sources, what was proved and what was
+ * measured: docs/choosing.md.
  */
 import { levelsOf, type LevelKey, type LevelTrial } from './level-trial.ts';
 import { overOthers, pairVerdicts, type Limits, type PairVerdict } from './pair-verdicts.ts';
