@@ -116,7 +116,7 @@ describeOnStand('the follow page', (stand) => {
     const sizes = await page
       .locator('button')
       .evaluateAll((all) => all.map((one) => one.getBoundingClientRect().toJSON()));
-    expect(sizes).toHaveLength(4);
+    expect(sizes).toHaveLength(6);
     for (const { width, height } of sizes) expect(Math.min(width, height)).toBeGreaterThanOrEqual(44);
   });
 

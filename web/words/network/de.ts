@@ -47,7 +47,7 @@ export const deNetwork: NetworkWords = {
     haveCode: 'Ich habe einen Code',
     code: 'Sechs Ziffern vom Laptop:',
     takeUp: 'Bedienen',
-    youAre: (name) => `${name}: Dieses Handy bedient`,
+    youAre: (name) => `Du bedienst: ${name}`,
     giveBack: 'Zurückgeben',
     done: 'Erledigt.',
     controls: 'Bedienen',

@@ -47,7 +47,7 @@ export const esNetwork: NetworkWords = {
     haveCode: 'Tengo un código',
     code: 'Seis cifras del portátil:',
     takeUp: 'Manejar',
-    youAre: (name) => `${name}: este móvil maneja`,
+    youAre: (name) => `Manejas tú: ${name}`,
     giveBack: 'Devolverlo',
     done: 'Hecho.',
     controls: 'Manejar',

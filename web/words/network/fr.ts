@@ -47,7 +47,7 @@ export const frNetwork: NetworkWords = {
     haveCode: 'J’ai un code',
     code: 'Six chiffres de l’ordinateur :',
     takeUp: 'Commander',
-    youAre: (name) => `${name} : ce téléphone commande`,
+    youAre: (name) => `Tu commandes : ${name}`,
     giveBack: 'Le rendre',
     done: 'C’est fait.',
     controls: 'Commander',
