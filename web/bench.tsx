@@ -7,6 +7,8 @@ import './bench.css';
 import './network/network.css';
 import './plan/plan.css';
 import './by-hand/by-hand.css';
+import './budget/budget.css';
+import { BudgetSheet } from './budget/budget-sheet.tsx';
 import { listenToFeed } from './feed/listen.ts';
 import { operatorRequests } from './feed/operating.ts';
 import { loadSessions, post, type Refusal } from './feed/requests.ts';
@@ -56,6 +58,7 @@ function BenchPage({ page }: { page: PageState }) {
         <PlanSheet page={page} />
         <KeyedSheet page={page} />
         <TableSheet page={page} />
+        <BudgetSheet page={page} />
         <Naming page={page} />
         <div class="ground-plan">
           <Strips page={page} />

@@ -41,6 +41,8 @@ export interface PageState extends Operating {
   /** What the answer plot stands by: as chosen, else by levels as soon as there is a plan. */
   readonly acrossBy: ReadonlySignal<AcrossBy>;
   readonly acrossChosen: Signal<AcrossBy | null>;
+  /** The trial of which it is shown where its ± comes from. */
+  readonly budgetOfId: Signal<number | null>;
   /** Whether what is known of the board is unfolded. */
   readonly boardShown: Signal<boolean>;
   readonly zeroPrompt: Signal<ZeroPrompt | null>;
@@ -85,6 +87,7 @@ export function createPageState(
     acrossChosen,
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
+    budgetOfId: signal<number | null>(null),
     boardShown: signal(false),
     zeroPrompt: signal<ZeroPrompt | null>(null),
     dismissed,

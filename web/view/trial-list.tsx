@@ -119,7 +119,7 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
         </span>
       )}
       <span role="cell" class="power-cell of-power_W">
-        <Value of={trial}>{trial.power_W === null ? NO_VALUE : resultText(trial.power_W, prefixes, words)}</Value>
+        <Result page={page} trial={trial} />
       </span>
       {(['voltage_V', 'current_A', 'windSpeed_mps'] as const).map((quantity) => (
         <span key={quantity} role="cell" class={`of-${quantity}`}>
@@ -146,6 +146,25 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
         </span>
       )}
     </div>
+  );
+}
+
+/** Its power, which opens where the ± comes from. */
+function Result({ page, trial }: { page: PageState; trial: TrialView }) {
+  const { power_W } = trial;
+  if (power_W === null) return <Value of={trial}>{NO_VALUE}</Value>;
+  const words = page.words.value;
+  const isOpen = page.budgetOfId.value === trial.id;
+  return (
+    <button
+      type="button"
+      class="why"
+      title={words.budget.open(trial.id)}
+      aria-expanded={isOpen}
+      onClick={() => (page.budgetOfId.value = isOpen ? null : trial.id)}
+    >
+      <Value of={trial}>{resultText(power_W, page.prefixes.value, words)}</Value>
+    </button>
   );
 }
 

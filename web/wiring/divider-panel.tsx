@@ -7,6 +7,7 @@ import { DividerCircuit } from './circuits.tsx';
 import { Field } from './field.tsx';
 import { BoardFields, Group, NothingYet, Offer, Panel, parsed, type PanelProps } from './panel.tsx';
 import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
+import { PARTS_HINT, UseHere } from './use-here.tsx';
 import { amount, dividerWords, ohms } from './words.ts';
 
 const SERIES: readonly Series[] = ['E12', 'E24'];
@@ -69,6 +70,11 @@ export function DividerPanel({ form }: PanelProps) {
       </section>
       <Causes gain={channel.gain} />
       <SketchSettings title="For the top of the sketch" text={builtSettings(channel)} />
+      <UseHere
+        canBeZeroed
+        hint={PARTS_HINT}
+        told={(isZeroed) => ({ voltage: { kind: 'divider', isZeroed, divider: design.divider } })}
+      />
     </>
   );
   return <Panel typed={typed} result={result} />;

@@ -1,4 +1,4 @@
-/** What is typed on the wiring page, as signals; nothing of it leaves the page. */
+/** What is typed on the wiring page, as signals; it leaves the page only when somebody says that the rig has it. */
 import { signal, type Signal } from '@preact/signals';
 import { FIELDS, type FieldName } from '#core/instrument/fields.ts';
 import type { WiredQuantity } from '#core/instrument/channel.ts';

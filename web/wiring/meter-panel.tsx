@@ -13,6 +13,7 @@ import { Field } from './field.tsx';
 import { addPoint, setPoint, textsOf, type Form, type PointText } from './form.ts';
 import { Group, NothingYet, Panel, type PanelProps } from './panel.tsx';
 import { Amount, SketchSettings } from './result.tsx';
+import { COMPARED_HINT, UseHere } from './use-here.tsx';
 import { amount, percent, UNITS } from './words.ts';
 
 const READING_UNITS: Readonly<Record<WiredQuantity, string>> = { voltage: 'V', current: 'mA' };
@@ -249,6 +250,17 @@ function Found({ comparison, calibration, quantity }: FoundProps) {
       <SketchSettings
         title="For the top of the sketch"
         text={calibratedSettings(quantity, calibration)}
+      />
+      <UseHere
+        canBeZeroed={false}
+        hint={COMPARED_HINT}
+        told={() => ({
+          [quantity]: {
+            kind: 'stated',
+            gainUncertainty: gainUncertainty / gain,
+            offsetUncertainty,
+          },
+        })}
       />
     </>
   );

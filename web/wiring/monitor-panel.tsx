@@ -6,6 +6,7 @@ import { MonitorCircuit } from './circuits.tsx';
 import { Field } from './field.tsx';
 import { Group, NothingYet, Panel, parsed, type PanelProps } from './panel.tsx';
 import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
+import { PARTS_HINT, UseHere } from './use-here.tsx';
 import { monitorWords } from './words.ts';
 
 export function MonitorPanel({ form }: PanelProps) {
@@ -47,6 +48,14 @@ export function MonitorPanel({ form }: PanelProps) {
       <SketchSettings
         title="For the top of the sketch"
         text={monitorSettings(design.monitor)}
+      />
+      <UseHere
+        canBeZeroed
+        hint={PARTS_HINT}
+        told={(isZeroed) => ({
+          voltage: { kind: 'monitor', isZeroed: false, monitor: design.monitor },
+          current: { kind: 'monitor', isZeroed, monitor: design.monitor },
+        })}
       />
     </>
   );

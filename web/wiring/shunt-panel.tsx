@@ -14,6 +14,7 @@ import { Field } from './field.tsx';
 import type { Form } from './form.ts';
 import { BoardFields, Group, NothingYet, Offer, Panel, parsed, type PanelProps } from './panel.tsx';
 import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
+import { PARTS_HINT, UseHere } from './use-here.tsx';
 import { amount, ohms, percent, shuntWords } from './words.ts';
 
 function ShuntOffers({ form, design }: PanelProps & { design: ShuntDesign }) {
@@ -75,6 +76,11 @@ export function ShuntPanel({ form }: PanelProps) {
       </section>
       <Causes gain={channel.gain} />
       <SketchSettings title="For the top of the sketch" text={builtSettings(channel)} />
+      <UseHere
+        canBeZeroed
+        hint={PARTS_HINT}
+        told={(isZeroed) => ({ current: { kind: 'shunt', isZeroed, shunt: design.shunt } })}
+      />
     </>
   );
   return <Panel typed={typed} result={result} />;

@@ -1,4 +1,5 @@
 import { deBench } from './bench/de.ts';
+import { deBudget } from './budget/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
 import { withComma } from './numbers.ts';
@@ -25,6 +26,7 @@ export const de: Catalogue = {
   name: 'Deutsch',
   bench: deBench,
   network: deNetwork,
+  budget: deBudget,
   number: withComma,
   quantity: QUANTITY,
   list: few,

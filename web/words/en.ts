@@ -1,4 +1,5 @@
 import { enBench } from './bench/en.ts';
+import { enBudget } from './budget/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
 import { withPoint } from './numbers.ts';
@@ -13,6 +14,7 @@ export const en: Catalogue = {
   name: 'English',
   bench: enBench,
   network: enNetwork,
+  budget: enBudget,
   number: withPoint,
   quantity: QUANTITY,
   list: few,

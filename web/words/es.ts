@@ -1,4 +1,5 @@
 import { esBench } from './bench/es.ts';
+import { esBudget } from './budget/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
 import { withComma } from './numbers.ts';
@@ -25,6 +26,7 @@ export const es: Catalogue = {
   name: 'Español',
   bench: esBench,
   network: esNetwork,
+  budget: esBudget,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -1,5 +1,6 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
 import { frBench } from './bench/fr.ts';
+import { frBudget } from './budget/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
 import { withComma } from './numbers.ts';
@@ -26,6 +27,7 @@ export const fr: Catalogue = {
   name: 'Français',
   bench: frBench,
   network: frNetwork,
+  budget: frBudget,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -102,10 +102,9 @@ describe('the 95 % interval holds the truth', () => {
   });
 
   it.each([
-    ['four steps of the converter', NOTHING_MUCH, 0.99],
-    // The zeros' limits hold more than the whole reading: what is true then lies well inside.
-    ['one step', { v: 0.015, i: 0.0005 }, 1],
-  ])('power of one trial near nothing, by draws where the linear form fails: %s', (_, point, most) => {
+    ['four steps of the converter', NOTHING_MUCH],
+    ['one step', { v: 0.015, i: 0.0005 }],
+  ])('power of one trial near nothing, by draws where the linear form fails: %s', (_, point) => {
     const held = share((random, board) => {
       const trial = measure(random, board, point, 1);
       const { value_W, expandedUncertainty_W: U } = budget(trial);
@@ -114,7 +113,7 @@ describe('the 95 % interval holds the truth', () => {
       return low <= truePower_W(point) && truePower_W(point) <= high;
     }, 8);
     expect(held).toBeGreaterThan(0.93);
-    expect(held).toBeLessThanOrEqual(most);
+    expect(held).toBeLessThan(0.995);
   });
 
   it('which its scatter alone would not', () => {

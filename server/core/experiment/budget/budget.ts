@@ -14,17 +14,19 @@ import { causesOf, GAPS } from '../../instrument/causes.ts';
 import { UNKNOWN_INSTRUMENT, type Instrument } from '../../instrument/instrument.ts';
 import { combine } from '../../metrology/combine.ts';
 import { coverageFactor } from '../../metrology/coverage.ts';
-import { BudgetRowSchema, largestRectangle, type RowDraft } from './row.ts';
+import { BudgetRowSchema, type RowDraft } from './row.ts';
 import { boardRows, keyedRows, meansOf, restRow, type BudgetedTrial } from './rows.ts';
 
 export const BudgetSchema = z.object({
   trialId: z.number().int().positive(),
   value_W: z.number(),
   standardUncertainty_W: z.number(),
-  /** Of the trial alone: what another trial would show anew. */
+  /** Of the trial alone, what another trial would show anew: standard and expanded uncertainty. */
   random_W: z.number(),
+  expandedRandom_W: z.number(),
   /** In common with all trials that were measured with the same instruments. */
   common_W: z.number(),
+  expandedCommon_W: z.number(),
   degreesOfFreedom: z.number(),
   /** For 95 %. */
   coverageFactor: z.number(),
@@ -68,24 +70,32 @@ function summed(
   drafts: readonly RowDraft[],
 ): Budget {
   const rows = drafts.filter(({ contribution_W }) => contribution_W > 0);
+  const whole = together(rows);
+  for (const row of rows) row.share = (row.contribution_W / whole.u) ** 2;
+  rows.sort((a, b) => b.contribution_W - a.contribution_W);
+  const random = together(rows.filter(({ commonAs }) => commonAs === null));
+  const common = together(rows.filter(({ commonAs }) => commonAs !== null));
+  return {
+    ...about,
+    standardUncertainty_W: whole.u,
+    random_W: random.u,
+    expandedRandom_W: random.k * random.u,
+    common_W: common.u,
+    expandedCommon_W: common.k * common.u,
+    degreesOfFreedom: whole.degreesOfFreedom,
+    coverageFactor: whole.k,
+    expandedUncertainty_W: whole.k * whole.u,
+    rows,
+  };
+}
+
+function together(rows: readonly RowDraft[]) {
   const { u, degreesOfFreedom } = combine(
     rows.map((row) => ({ u: row.contribution_W, degreesOfFreedom: row.degreesOfFreedom })),
   );
-  for (const row of rows) row.share = (row.contribution_W / u) ** 2;
-  rows.sort((a, b) => b.contribution_W - a.contribution_W);
-  const k = coverageFactor({ largestRectangle: largestRectangle(rows), degreesOfFreedom });
-  const together = (isCommon: boolean): number => {
-    const chosen = rows.filter(({ commonAs }) => (commonAs !== null) === isCommon);
-    return Math.hypot(...chosen.map(({ contribution_W }) => contribution_W));
-  };
-  return {
-    ...about,
-    standardUncertainty_W: u,
-    random_W: together(false),
-    common_W: together(true),
-    degreesOfFreedom,
-    coverageFactor: k,
-    expandedUncertainty_W: k * u,
-    rows,
-  };
+  const rectangles = rows.filter(({ distribution }) => distribution === 'rectangular');
+  const widest = Math.max(0, ...rectangles.map(({ contribution_W }) => contribution_W));
+  const largestRectangle = u > 0 ? (widest / u) ** 2 : 0;
+  const k = coverageFactor({ largestRectangle, degreesOfFreedom });
+  return { u, degreesOfFreedom, k };
 }

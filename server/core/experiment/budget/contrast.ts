@@ -8,7 +8,7 @@
 import { combine, MOST_DEGREES_OF_FREEDOM, type Component } from '../../metrology/combine.ts';
 import { coverageFactor } from '../../metrology/coverage.ts';
 import type { Budget } from './budget.ts';
-import { largestRectangle, type BudgetCause, type BudgetRow } from './row.ts';
+import type { BudgetCause, BudgetRow } from './row.ts';
 
 export interface ContrastRow {
   readonly cause: BudgetCause;
@@ -154,7 +154,9 @@ function summed(value: number, parts: readonly Part[], budgets: readonly Budget[
   const rows = groups
     .map((row): ContrastRow => ({ ...row, share: u > 0 ? (row.contribution / u) ** 2 : 0 }))
     .sort((a, b) => b.contribution - a.contribution);
-  const k = coverageFactor({ largestRectangle: largestRectangle(rows), degreesOfFreedom });
+  const rectangles = rows.filter(({ distribution }) => distribution === 'rectangular');
+  const largestRectangle = rectangles[0]?.share ?? 0;
+  const k = coverageFactor({ largestRectangle, degreesOfFreedom });
   const together = (isCommon: boolean): number =>
     Math.hypot(...rows.filter((row) => row.isCommon === isCommon).map((row) => row.contribution));
   return {

@@ -55,11 +55,3 @@ export function draftRow(row: Omit<RowDraft, 'share' | 'contribution_W'>): RowDr
     commonAs,
   };
 }
-
-/** The largest share of the variance that one rectangle has. */
-export function largestRectangle(
-  rows: readonly Pick<BudgetRow, 'distribution' | 'share'>[],
-): number {
-  const rectangles = rows.filter(({ distribution }) => distribution === 'rectangular');
-  return Math.max(0, ...rectangles.map(({ share }) => share));
-}

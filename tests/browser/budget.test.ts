@@ -1,0 +1,108 @@
+/** Where the ± of a trial comes from, on the bench page. */
+import type { Page } from 'playwright-core';
+import { afterEach, describe, expect, it } from 'vitest';
+import { budgetAnswer } from '#core/experiment/budget/answer.ts';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
+import { NOTHING_ANNOUNCED } from '#core/instrument/in-use.ts';
+import { UNKNOWN_INSTRUMENT, type Instrument } from '#core/instrument/instrument.ts';
+import { LANGUAGES, type Language } from '../../web/words/catalogue.ts';
+import { CATALOGUES } from '../../web/words/languages.ts';
+import { DIVIDER_AND_SHUNT } from '../support/budgets.ts';
+import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
+import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
+import { SCENES, TRIALS } from './support/scenes.ts';
+import { describeOnStand } from './support/stand.ts';
+
+const LAPTOP: Sheet = SHEETS[1] ?? { name: '1280', width: 1280, height: 720 };
+const STILL = { ...TRIALS[7]!, rotorStill: true };
+
+function knownAs(said: Instrument) {
+  return [{ recordingId: 3, boardId: 'b', said, announced: NOTHING_ANNOUNCED }];
+}
+
+describeOnStand('the budget of a trial on the page', (stand) => {
+  let page: Page;
+  let problems: string[];
+
+  const open = async (
+    said: Instrument,
+    { sheet = LAPTOP, language = 'en', trials = TRIALS }: {
+      sheet?: Sheet;
+      language?: Language;
+      trials?: typeof TRIALS;
+    } = {},
+  ): Promise<void> => {
+    const experiment = { ...NO_EXPERIMENT, instruments: knownAs(said) };
+    stand.feed.show({ ...SCENES['waiting']!, trials: [...trials], experiment });
+    ({ page, problems } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' }));
+    await page.locator('.row[data-trial="8"]').waitFor();
+    if (language !== 'en') await page.locator('.key-line select').selectOption(language);
+    await page.locator('.row[data-trial="8"] .why').click();
+    await settleFrames(page);
+  };
+  const text = async (): Promise<string> =>
+    (await page.locator('.budget').innerText()).replaceAll('\u202f', ' ');
+
+  afterEach(async () => {
+    await closePage(page);
+    expect(problems).toEqual([]);
+  });
+
+  it.each(SHEETS)('shows every cause that matters, nothing over another, $name', async (sheet) => {
+    await open(DIVIDER_AND_SHUNT, { sheet });
+    expect(await text()).toContain('Most of it: reference of the converter');
+    const { budget } = budgetAnswer(TRIALS[7]!, knownAs(DIVIDER_AND_SHUNT));
+    const shown = budget!.rows.filter(({ share }) => share >= 0.001).length;
+    expect(await page.locator('.budget tbody tr').count()).toBeGreaterThanOrEqual(shown);
+    expect(shown).toBeGreaterThan(4);
+    expect(overlaps(await visibleTexts(page))).toEqual([]);
+    const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
+    expect(width).toBeLessThanOrEqual(room ?? 0);
+  });
+
+  it('gives the uncertainty two digits, and the value to the same place', async () => {
+    await open(DIVIDER_AND_SHUNT);
+    expect(await page.locator('.budget h2').innerText()).toMatch(/^Trial 8: 259 ± \d\d\u202fmW$/);
+  });
+
+  it('says that it is a lower bound while nobody has said what measures', async () => {
+    await open(UNKNOWN_INSTRUMENT);
+    expect(await text()).toContain(
+      'Not known: how voltage is measured, how current is measured. So the ± is at least this.',
+    );
+    expect(await page.locator('.budget a').getAttribute('href')).toBe('/wiring');
+    expect(await page.locator('.budget tbody tr').count()).toBe(1);
+  });
+
+  it('of a rotor that stood still is what can’t be told from nothing', async () => {
+    await open(DIVIDER_AND_SHUNT, { trials: [...TRIALS.slice(0, 7), STILL] });
+    expect(await text()).toMatch(/Trial 8: 0 ± .*It did not turn/s);
+  });
+
+  it('closes with Escape, with its button, and where it was opened', async () => {
+    await open(DIVIDER_AND_SHUNT);
+    const budget = page.locator('.budget');
+    await page.keyboard.press('Escape');
+    expect(await budget.count()).toBe(0);
+    await page.locator('.row[data-trial="8"] .why').click();
+    await budget.getByRole('button', { name: 'Close' }).click();
+    expect(await budget.count()).toBe(0);
+    await page.locator('.row[data-trial="7"] .why').click();
+    expect(await page.locator('.budget h2').innerText()).toContain('Trial 7');
+    await page.locator('.row[data-trial="7"] .why').click();
+    expect(await budget.count()).toBe(0);
+  });
+
+  describe.each(LANGUAGES)('in %s', (language) => {
+    it('has its words and its decimal mark', async () => {
+      await open(DIVIDER_AND_SHUNT, { language });
+      const { budget } = CATALOGUES[language];
+      const shown = await page.locator('.budget').innerText();
+      expect(shown).toContain(budget.cause['reference of the converter']);
+      const [own, other] = language === 'en' ? [/\d\.\d/, /\d,\d/] : [/\d,\d/, /\d\.\d/];
+      expect(shown).toMatch(own);
+      expect(shown).not.toMatch(other);
+      expect(overlaps(await visibleTexts(page))).toEqual([]);
+    });
+  });
+});

@@ -1,0 +1,25 @@
+/** What the bench page says of where the ± of a trial comes from. */
+import type { BudgetCause, BudgetRow } from '#core/experiment/budget/row.ts';
+import type { Gap } from '#core/instrument/causes.ts';
+
+export interface BudgetWords {
+  /** What a trial's power opens when it is pressed. */
+  readonly open: (trial: number) => string;
+  readonly trial: (trial: number, result: string) => string;
+  readonly heads: Readonly<Record<'cause' | 'of' | 'limits' | 'adds' | 'share' | 'whose', string>>;
+  readonly cause: Readonly<Record<BudgetCause, string>>;
+  readonly of: Readonly<Record<BudgetRow['channel'], string>>;
+  readonly whose: Readonly<Record<'common' | 'alone', string>>;
+  readonly most: (cause: string, percent: string) => string;
+  readonly alone: (amount: string) => string;
+  readonly common: (amount: string) => string;
+  readonly steps: (count: string) => string;
+  readonly rest: (count: number) => string;
+  readonly gap: Readonly<Record<Gap, string>>;
+  /** Followed by the gaps, as a list. */
+  readonly atLeast: (gaps: string) => string;
+  readonly tell: string;
+  readonly lopsided: (low: string, high: string) => string;
+  readonly stoodStill: string;
+  readonly unknown: string;
+}
