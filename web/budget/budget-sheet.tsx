@@ -20,6 +20,7 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
   const words = page.words.value;
   const shown = shownBudget(answer, page.prefixes.value.power_W, words);
   const say = words.budget;
+  const missing = shown?.missing ?? null;
   const shut = (): void => {
     page.budgetOfId.value = null;
   };
@@ -35,9 +36,9 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
         {shown?.sentences.map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
-        {shown?.missing != null && (
+        {missing !== null && (
           <p class="missing">
-            {shown.missing} <a href="/wiring">{say.tell}</a>
+            {missing} <a href="/wiring">{say.tell}</a>
           </p>
         )}
         <button type="button" class="underlined" ref={close} onClick={shut}>
