@@ -1,5 +1,5 @@
 /** By what a standard uncertainty is to be multiplied for an interval that covers 95 %. */
-import { normalDensity, normalProbability } from '../statistics/normal-law.ts';
+import { normalDensity, normalUpperTail } from '../statistics/normal.ts';
 import { studentTQuantile } from '../statistics/student-t.ts';
 
 const UPPER = 0.975;
@@ -49,7 +49,7 @@ function rectangleAndNormal(share: number): number {
   // The density falls, so Newton's steps from below end below: they never leave the rectangle.
   for (let i = 0; i < 12; i++) {
     const [high, low] = [(x + a) / s, (x - a) / s];
-    const [atHigh, atLow] = [normalProbability(high), normalProbability(low)];
+    const [atHigh, atLow] = [normalUpperTail(-high), normalUpperTail(-low)];
     const areas = high * atHigh + normalDensity(high) - low * atLow - normalDensity(low);
     const step = (s * areas - 2 * a * UPPER) / (atHigh - atLow);
     x -= step;
