@@ -1,7 +1,10 @@
 /** The answer plot by levels: where each trial, each mean and the slot stand across. */
 import { expandedUncertainty } from '#core/metrology/format.ts';
+import type { CurvePoint } from '#core/experiment/comparison/curve.ts';
 import type { Level } from '#core/experiment/plan/plan.ts';
-import type { Seat, SeatedTrial, SeatMean } from '../model/level-results.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import type { Seat, SeatedTrial } from '#core/experiment/answer/seats.ts';
+import type { SeatMean } from '#core/experiment/answer/settings.ts';
 import { spreadLabels } from './spread-labels.ts';
 import { DASH, markAt, type Across, type Ground, type Label, type MeanMark } from './trial-marks.ts';
 
@@ -10,12 +13,16 @@ export interface LevelPlot {
   readonly levels: readonly Level[];
   /** How many settings stand beside one another at each level. */
   readonly besideCount: number;
-  readonly seated: readonly SeatedTrial[];
+  readonly seated: readonly SeatedTrial<TrialView>[];
   readonly means: readonly SeatMean[];
   /** Of the run at work; null when what is read belongs to none. */
   readonly current: Seat | null;
   /** All is done: nothing is at work, and no place is kept for it. */
   readonly isFinished: boolean;
+  /** Fitted between numeric levels; null: none. */
+  readonly curve: readonly CurvePoint[] | null;
+  /** Where the most lies, with its limits, in the factor's unit; null: not known. */
+  readonly most: { readonly low: number; readonly high: number } | null;
   /** Name of the place for trials that no run has. */
   readonly noRun: string;
 }
@@ -48,11 +55,14 @@ export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
   const strayX = ground.right - (NO_RUN_ROOM / 2) * rem;
   const xOf = (seat: Seat | null): number =>
     seat === null ? strayX : (middles[seat.level] ?? strayX) + seat.beside * step;
+  const xAt = (value: number): number => placeBetween(levels, middles, value);
   return {
     marks: seated.flatMap(({ trial, seat }) => markAt(trial, xOf(seat), 0, seat?.beside ?? 0)),
     labels: namesOf(plot, { middles, shift: ((besideCount - 1) * step) / 2, right }, ground, hasStrays),
     slotX: xOf(current),
     dash,
+    curve: (plot.curve ?? []).map((point) => ({ ...point, x: xAt(point.at) })),
+    most: plot.most === null ? null : { left: xAt(plot.most.low), right: xAt(plot.most.high) },
     means: plot.means.flatMap((mean) =>
       meanMark(mean, besideCount === 1, xOf(mean) + (dash / 2 + RING.gap + RING.width / 2) * rem),
     ),
@@ -66,6 +76,23 @@ function placesOf(
 ): readonly number[] {
   const width = Math.max(ends.right - ends.left, 0);
   return sharesOf(levels).map((share) => ends.left + share * width);
+}
+
+/** Where a number between the levels stands. */
+function placeBetween(
+  levels: readonly Level[],
+  middles: readonly number[],
+  value: number,
+): number {
+  const known = levels.flatMap((level, i) => {
+    return level.value === null ? [] : [{ value: level.value, x: middles[i] ?? 0 }];
+  });
+  const [low, high] = [Math.min, Math.max].map((end) => {
+    const outermost = end(...known.map((one) => one.value));
+    return known.find((one) => one.value === outermost);
+  });
+  if (low === undefined || high === undefined || low.value === high.value) return middles[0] ?? 0;
+  return low.x + ((value - low.value) / (high.value - low.value)) * (high.x - low.x);
 }
 
 function sharesOf(levels: readonly Level[]): readonly number[] {

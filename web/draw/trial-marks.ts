@@ -49,6 +49,18 @@ export interface Across {
   /** Width of a dash, rem. */
   readonly dash: number;
   readonly means: readonly MeanMark[];
+  /** A curve through the levels with its band. */
+  readonly curve: readonly CurveMark[];
+  /** From where to where the most lies. */
+  readonly most: { readonly left: number; readonly right: number } | null;
+}
+
+/** A place of the fitted curve; power in W. */
+export interface CurveMark {
+  readonly x: number;
+  readonly mean: number;
+  readonly low: number;
+  readonly high: number;
 }
 
 /** The plot's ground, in pixels. */
@@ -57,6 +69,9 @@ export interface Ground {
   readonly right: number;
   readonly rem: number;
 }
+
+/** Without levels there is nothing to take the mean of. */
+const NO_LEVELS = { means: [], curve: [], most: null } as const;
 
 /** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
 export const DASH = { width: 1.5, height: 0.45 } as const;
@@ -93,7 +108,7 @@ export function acrossByNumber(
     labels: labels.map((id) => ({ x: xOf(id), text: String(id), isNow: id === currentId })),
     slotX: xOf(currentId),
     dash: DASH.width,
-    means: [],
+    ...NO_LEVELS,
   };
 }
 
@@ -126,7 +141,7 @@ export function acrossByWind(
     labels: windLabels(axis, xOf),
     slotX: xOf(windNow_mps ?? 0),
     dash: SHORT_DASH_WIDTH,
-    means: [],
+    ...NO_LEVELS,
   };
 }
 

@@ -1,5 +1,6 @@
 /** The answer plot: one mark a trial, by level, number or wind, on the power axis of the curve. */
 import { madeByHand } from '#core/experiment/trial-book.ts';
+import type { Optimum } from '#core/experiment/comparison/comparison-schema.ts';
 import { dashShape } from '../draw/dash-shape.ts';
 import { acrossByLevels } from '../draw/level-marks.ts';
 import {
@@ -7,6 +8,7 @@ import {
   acrossByWind,
   DASH,
   type Across,
+  type CurveMark,
   type Ground,
   type Mark,
   type MeanMark,
@@ -16,9 +18,9 @@ import {
   placeAcross,
   runAtWork,
   seatedTrials,
-  seatMeans,
   seatOf,
-} from '../model/level-results.ts';
+} from '#core/experiment/answer/seats.ts';
+import { seatMeans, triedSettings } from '#core/experiment/answer/settings.ts';
 import { powerY, type FieldBox } from './field-box.ts';
 import type { Audience } from './audience.ts';
 import { currentTrialId } from './watch-state.ts';
@@ -60,7 +62,9 @@ function levelsAcross(page: Audience, ground: Ground): Across {
       levels: plan.factors[place]?.levels ?? [],
       besideCount: besideNames(plan, place).length,
       seated,
-      means: seatMeans(seated),
+      means: seatMeans(triedSettings(seated)),
+      curve: page.answer.value?.curve ?? null,
+      most: limitsOf(page.answer.value?.optimum ?? null),
       current: run === null ? null : seatOf(plan, place, run),
       isFinished: experiment.step === 'finished',
       noRun: page.words.value.bench.plot.noRun,
@@ -69,13 +73,20 @@ function levelsAcross(page: Audience, ground: Ground): Across {
   );
 }
 
+function limitsOf(optimum: Optimum | null): { low: number; high: number } | null {
+  if (optimum?.kind !== 'interior' || optimum.low === null || optimum.high === null) return null;
+  return { low: optimum.low, high: optimum.high };
+}
+
 export function AnswerPlot({ page, box }: PlotParts) {
-  const { marks, means, labels, dash } = acrossOf(page, box);
+  const { marks, means, labels, dash, curve, most } = acrossOf(page, box);
   const loggedId = page.bench.loggedTrial.value?.id;
   const isCovered = page.bench.experiment.value.isCovered;
   const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
+      {!isCovered && <Fit curve={curve} page={page} box={box} />}
+      {!isCovered && most !== null && <Bracket {...most} box={box} />}
       {!isCovered &&
         marks.map((mark) => (
           <TrialMark
@@ -105,6 +116,32 @@ export function AnswerPlot({ page, box }: PlotParts) {
       ))}
     </g>
   );
+}
+
+/** The fitted curve on its band, between the levels tried. */
+function Fit({ curve, page, box }: PlotParts & { curve: readonly CurveMark[] }) {
+  if (curve.length === 0) return null;
+  const axis = page.powerAxis.value;
+  const line = (points: readonly CurveMark[], height: (point: CurveMark) => number): string =>
+    points
+      .map((point) => {
+        const y = Math.min(Math.max(powerY(box, axis, height(point)), box.top), box.bottom);
+        return `${point.x.toFixed(1)} ${y.toFixed(1)}`;
+      })
+      .join('L');
+  const band = `M${line(curve, ({ high }) => high)}L${line(curve.toReversed(), ({ low }) => low)}Z`;
+  return (
+    <g class="fit">
+      <path class="band-of-fit" d={band} />
+      <path class="line-of-fit" d={`M${line(curve, ({ mean }) => mean)}`} />
+    </g>
+  );
+}
+
+/** Under the axis: from where to where the most lies. */
+function Bracket({ left, right, box }: { left: number; right: number; box: FieldBox }) {
+  const [top, bottom] = [box.bottom + 0.1 * box.rem, box.bottom + 0.35 * box.rem];
+  return <path class="bracket" d={`M${left} ${top}V${bottom}H${right}V${top}`} />;
 }
 
 /** Room of the words at a line of a single setting, rem. */

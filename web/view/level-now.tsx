@@ -1,7 +1,7 @@
 /** What the rig is set to now, in large figures, and how far its repeats have come. */
 import { WEIGHT } from '../draw/numeral.ts';
 import { settingsOf } from '../model/experiment.ts';
-import { placeAcross } from '../model/level-results.ts';
+import { placeAcross } from '#core/experiment/answer/seats.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { RunView } from '#core/experiment/view.ts';
 import type { Stage } from '../model/stage.ts';

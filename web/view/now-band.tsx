@@ -3,7 +3,7 @@ import { WEIGHT } from '../draw/numeral.ts';
 import { isCutOff, type Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
 import { labelOf, runById } from '../model/experiment.ts';
-import { runAtWork } from '../model/level-results.ts';
+import { runAtWork } from '#core/experiment/answer/seats.ts';
 import { currentWords } from './current-words.ts';
 import { Figure } from './figure.tsx';
 import { LevelNow } from './level-now.tsx';

@@ -2,7 +2,7 @@
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
 import { dashShape } from '../draw/dash-shape.ts';
-import { besideNames, placeAcross, runAtWork } from '../model/level-results.ts';
+import { besideNames, placeAcross, runAtWork } from '#core/experiment/answer/seats.ts';
 import { hasReadings } from '../model/stage.ts';
 import { timeOfDay } from '../model/words.ts';
 import { AnswerPlot } from './answer-plot.tsx';

@@ -1,6 +1,6 @@
 /** What the class expects to be best: votes for each level, in strokes as on a board. */
 import { useSignal } from '@preact/signals';
-import { placeAcross } from '../model/level-results.ts';
+import { placeAcross } from '#core/experiment/answer/seats.ts';
 import { tallyPath } from '../draw/tally.ts';
 import type { PageState } from './page-state.ts';
 

@@ -19,7 +19,8 @@ export function Said({ page, note = null }: SaidProps) {
   );
 }
 
-function saidNow({ bench, words, prefixes }: WatchState): { text: string; isTrouble: boolean } {
+function saidNow(page: WatchState): { text: string; isTrouble: boolean } {
+  const { bench, answer, words, prefixes } = page;
   const { status, stage, trials, experiment, trouble } = bench;
   if (status.value?.store.ok === false) {
     return { text: words.value.page.storeStopped, isTrouble: true };
@@ -27,6 +28,7 @@ function saidNow({ bench, words, prefixes }: WatchState): { text: string; isTrou
   if (trouble.value !== null) return { text: trouble.value, isTrouble: true };
   const { said } = sentenceNow({
     experiment: experiment.value,
+    answer: answer.value,
     trials: trials.value,
     prefix: prefixes.value.power_W,
     stage: stage.value,

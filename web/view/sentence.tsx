@@ -23,6 +23,7 @@ function Said({ page }: { page: PageState }) {
   const { experiment, trials } = page.bench;
   const { said, small } = sentenceNow({
     experiment: experiment.value,
+    answer: page.answer.value,
     trials: trials.value,
     prefix: page.prefixes.value.power_W,
     stage: page.bench.stage.value,
@@ -31,8 +32,26 @@ function Said({ page }: { page: PageState }) {
   return (
     <>
       <p class="sentence">{said}</p>
-      {small !== '' && <p class="small soft">{small}</p>}
+      {small !== '' && (
+        <p class="small soft">
+          {small} {!experiment.value.isCovered && <DoAdvised page={page} />}
+        </p>
+      )}
     </>
+  );
+}
+
+/** Adds the advised runs to the plan, each to be set anew. */
+function DoAdvised({ page: { answer, operator, words } }: { page: PageState }) {
+  const runIds = answer.value?.advisedRunIds ?? [];
+  if (runIds.length === 0) return null;
+  const add = async (): Promise<void> => {
+    for (const runId of runIds) if (!(await operator.say({ say: 'again', runId }))) return;
+  };
+  return (
+    <button type="button" onClick={() => void add()}>
+      {words.value.answer.doThese}
+    </button>
   );
 }
 

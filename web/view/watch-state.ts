@@ -3,6 +3,7 @@ import { computed, signal, type ReadonlySignal, type Signal } from '@preact/sign
 import { niceAxis, type Axis } from '../draw/axis.ts';
 import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
 import { expandedUncertainty } from '#core/metrology/format.ts';
+import { answerOf, type Answer } from '#core/experiment/answer/answer.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import type { Bench } from '../model/bench.ts';
 import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
@@ -18,6 +19,8 @@ export interface WatchState {
   readonly words: ReadonlySignal<Catalogue>;
   readonly drawing: Drawing;
   readonly prefixes: ReadonlySignal<Prefixes>;
+  /** What the experiment says so far; null where there is no plan. Not to be shown while covered. */
+  readonly answer: ReadonlySignal<Answer | null>;
   /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
   readonly usualWait_s: ReadonlySignal<number | null>;
   /** Pixel columns of the power curve. */
@@ -49,6 +52,7 @@ export function createWatchState(bench: Bench): WatchState {
     words: settings.words,
     drawing,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
+    answer: computed(() => answerOf(bench.experiment.value, bench.trials.value)),
     usualWait_s: watchWaits(bench),
     powerColumns,
     powerCurve,

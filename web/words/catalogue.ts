@@ -4,6 +4,7 @@
  */
 import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
+import type { AnswerWords } from './answer-words.ts';
 import type { BenchWords } from './bench-words.ts';
 import type { NetworkWords } from './network-words.ts';
 import type { BudgetWords } from './budget-words.ts';
@@ -50,6 +51,7 @@ export interface Catalogue {
   readonly plan: PlanWords;
   readonly question: QuestionWords;
   readonly doubt: Readonly<Record<Doubt['kind'], (trial: number, percent: string) => string>>;
+  readonly answer: AnswerWords;
   readonly sentence: SentenceWords;
   readonly page: PageWords;
   readonly voice: VoiceWords;
@@ -212,10 +214,6 @@ export interface SentenceWords {
   readonly noPlan: string;
   /** With a plan: only one level has been tried. */
   readonly oneLevel: (label: string) => string;
-  /** The level with the highest mean so far, which may be chance. */
-  readonly highest: (label: string, value: string) => string;
-  readonly sameHighest: (labels: string) => string;
-  readonly comparisonSmall: string;
   readonly covered: string;
 }
 

@@ -1,3 +1,4 @@
+import { deAnswer } from './answer/de.ts';
 import { deBench } from './bench/de.ts';
 import { deBudget } from './budget/de.ts';
 import type { Catalogue } from './catalogue.ts';
@@ -311,6 +312,7 @@ export const de: Catalogue = {
     'reference-drift': (trial, percent) =>
       `Der Vergleich, Messung ${trial}, hat sich um ${percent} verschoben. Etwas hat sich geändert.`,
   },
+  answer: deAnswer,
   sentence: {
     nothingYet: 'Noch nichts gespeichert.',
     nothingYetSmall: 'Jeder ruhige Abschnitt wird von selbst eine Messung.',
@@ -321,9 +323,6 @@ export const de: Catalogue = {
     struck: (count) => `${count} gestrichen und nicht mitgezählt.`,
     noPlan: 'Welche Einstellung die beste ist, lässt sich ohne Plan und Wiederholungen nicht sagen.',
     oneLevel: (label) => `Bisher ist nur ${label} erprobt.`,
-    highest: (label, value) => `Bisher höchster Mittelwert: ${label}, ${value}.`,
-    sameHighest: (labels) => `Bisher am höchsten, gleichauf: ${labels}.`,
-    comparisonSmall: 'Ein höherer Mittelwert kann noch Zufall sein: Wiederholungen zeigen es.',
     covered: 'Die Antwort ist verdeckt. Was erwartet ihr?',
   },
   page: {

@@ -1,3 +1,4 @@
+import { enAnswer } from './answer/en.ts';
 import { enBench } from './bench/en.ts';
 import { enBudget } from './budget/en.ts';
 import type { Catalogue } from './catalogue.ts';
@@ -287,6 +288,7 @@ export const en: Catalogue = {
     'reference-drift': (trial, percent) =>
       `The reference, trial ${trial}, has moved by ${percent}. Something has changed.`,
   },
+  answer: enAnswer,
   sentence: {
     nothingYet: 'Nothing logged yet.',
     nothingYetSmall: 'Each steady stretch becomes a trial by itself.',
@@ -297,9 +299,6 @@ export const en: Catalogue = {
     struck: (count) => `${count} struck and left out.`,
     noPlan: 'Which level is best can’t be told without a plan and repeats.',
     oneLevel: (label) => `So far only ${label} has been tried.`,
-    highest: (label, value) => `Highest mean so far: ${label}, ${value}.`,
-    sameHighest: (labels) => `Highest so far, all alike: ${labels}.`,
-    comparisonSmall: 'A higher mean may still be chance: repeats will tell.',
     covered: 'The answer is covered. What do you expect?',
   },
   page: {

@@ -1,3 +1,4 @@
+import { esAnswer } from './answer/es.ts';
 import { esBench } from './bench/es.ts';
 import { esBudget } from './budget/es.ts';
 import type { Catalogue } from './catalogue.ts';
@@ -302,6 +303,7 @@ export const es: Catalogue = {
     'reference-drift': (trial, percent) =>
       `La referencia, medida ${trial}, ha cambiado un ${percent}. Algo es distinto.`,
   },
+  answer: esAnswer,
   sentence: {
     nothingYet: 'Todavía nada guardado.',
     nothingYetSmall: 'Cada tramo quieto se convierte solo en una medida.',
@@ -312,9 +314,6 @@ export const es: Catalogue = {
     struck: (count) => (count === 1 ? '1 tachada, no cuenta.' : `${count} tachadas, no cuentan.`),
     noPlan: 'Sin plan ni repeticiones no se puede decir cuál es el mejor ajuste.',
     oneLevel: (label) => `Por ahora solo se ha probado ${label}.`,
-    highest: (label, value) => `Media más alta por ahora: ${label}, ${value}.`,
-    sameHighest: (labels) => `Las más altas, iguales por ahora: ${labels}.`,
-    comparisonSmall: 'Una media más alta aún puede ser casualidad: las repeticiones lo dirán.',
     covered: 'La respuesta está tapada. ¿Qué esperas?',
   },
   page: {

@@ -1,4 +1,5 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
+import { frAnswer } from './answer/fr.ts';
 import { frBench } from './bench/fr.ts';
 import { frBudget } from './budget/fr.ts';
 import type { Catalogue } from './catalogue.ts';
@@ -312,6 +313,7 @@ export const fr: Catalogue = {
     'reference-drift': (trial, percent) =>
       `La référence, mesure ${trial}, a changé de ${percent}. Quelque chose est différent.`,
   },
+  answer: frAnswer,
   sentence: {
     nothingYet: 'Rien d’enregistré pour l’instant.',
     nothingYetSmall: 'Chaque moment calme devient une mesure tout seul.',
@@ -323,10 +325,6 @@ export const fr: Catalogue = {
       count === 1 ? '1 barrée, elle ne compte pas.' : `${count} barrées, elles ne comptent pas.`,
     noPlan: 'Sans plan ni répétitions, on ne peut pas dire quel réglage est le meilleur.',
     oneLevel: (label) => `Pour l’instant, seul ${label} est essayé.`,
-    highest: (label, value) => `Moyenne la plus haute\u202f: ${label}, ${value}.`,
-    sameHighest: (labels) => `Les plus hautes, à égalité\u202f: ${labels}.`,
-    comparisonSmall:
-      'Une moyenne plus haute peut être un hasard\u202f: les répétitions le diront.',
     covered: 'La réponse est cachée. À quoi t’attends-tu\u202f?',
   },
   page: {

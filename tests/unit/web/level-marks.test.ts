@@ -14,6 +14,8 @@ const plot = (more: Partial<LevelPlot>): LevelPlot => ({
   current: { level: 2, beside: 0 },
   isFinished: false,
   noRun: 'no run',
+  curve: null,
+  most: null,
   ...more,
 });
 const seatsOf = (levels: LevelPlot['levels']): LevelPlot['seated'] =>
@@ -131,4 +133,19 @@ it('settings side by side never lie over one another', () => {
   );
   const xs = marks.map(({ x }) => x);
   xs.slice(1).forEach((x, i) => expect(x - (xs[i] ?? 0)).toBeGreaterThanOrEqual(dash * 16));
+});
+
+describe('the curve and where the most lies', () => {
+  it('stand by the same scale as the levels, whatever their order', () => {
+    const levels = angles(55, 10, 25);
+    const curve = [{ at: 25, mean: 0.2, low: 0.1, high: 0.3 }];
+    const across = acrossByLevels(
+      plot({ levels, seated: seatsOf(levels), curve, most: { low: 10, high: 40 } }),
+      GROUND,
+    );
+    const [at55 = 0, at10 = 0, at25 = 0] = across.marks.map(({ x }) => x);
+    expect(across.curve).toEqual([{ ...curve[0], x: at25 }]);
+    expect(across.most?.left).toBe(at10);
+    expect(across.most?.right).toBeCloseTo(at10 + ((at55 - at10) * 30) / 45, 9);
+  });
 });

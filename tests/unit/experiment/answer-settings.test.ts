@@ -7,9 +7,9 @@ import {
   besideNames,
   placeAcross,
   seatedTrials,
-  seatMeans,
-} from '../../../web/model/level-results.ts';
-import { trialOf } from './fixtures.ts';
+} from '#core/experiment/answer/seats.ts';
+import { seatMeans, triedSettings } from '#core/experiment/answer/settings.ts';
+import { trialOf } from '../web/fixtures.ts';
 
 const ANGLE = {
   kind: 'angle',
@@ -45,7 +45,7 @@ const trialsOfAll = ({ runs }: ExperimentView, powers_mW: readonly number[]) =>
 describe('the mean of a level', () => {
   it('is that of its settings, with t(0.975, 1) = 12.706 for two (NIST e-Handbook, 1.3.6.7.2)', () => {
     const view = viewOf({});
-    const means = seatMeans(seatedTrials(view, trialsOfAll(view, [100, 200, 104, 210]), 0));
+    const means = seatMeans(triedSettings(seatedTrials(view, trialsOfAll(view, [100, 200, 104, 210]), 0)));
     expect(means.map(({ level, power_W }) => [level, power_W.mean, power_W.count])).toEqual([
       [0, expect.closeTo(0.102, 12), 2],
       [1, expect.closeTo(0.205, 12), 2],
@@ -56,7 +56,7 @@ describe('the mean of a level', () => {
 
   it('counts readings of one setting once, however many: nothing was set anew', () => {
     const view = viewOf({ rounds: 1, repeats: 3 });
-    const [mean] = seatMeans(seatedTrials(view, trialsOfAll(view, [100, 101, 102, 1, 1, 1]), 0));
+    const [mean] = seatMeans(triedSettings(seatedTrials(view, trialsOfAll(view, [100, 101, 102, 1, 1, 1]), 0)));
     expect(mean?.power_W).toEqual({ mean: expect.closeTo(0.101, 12), halfWidth: null, count: 1 });
   });
 
@@ -69,8 +69,8 @@ describe('the mean of a level', () => {
         trial: { ...trial, struck: i === 1, recorded: i !== 2, rotorStill: i === 3 },
       }));
     if (!good || !struck || !cut || !still) throw new Error('four trials of one level');
-    expect(seatMeans([good, struck, cut, still])[0]?.power_W.count).toBe(1);
-    expect(seatMeans([struck, cut, still])).toEqual([]);
+    expect(seatMeans(triedSettings([good, struck, cut, still]))[0]?.power_W.count).toBe(1);
+    expect(seatMeans(triedSettings([struck, cut, still]))).toEqual([]);
   });
 });
 

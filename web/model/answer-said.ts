@@ -1,0 +1,113 @@
+/**
+ * The answer so far in words: which level is best and by how much, or which can't be told apart,
+ * and what to do next. No more certain than the comparison.
+ */
+import type { Answer } from '#core/experiment/answer/answer.ts';
+import type { Advice } from '#core/experiment/choosing/advise-next.ts';
+import type { Comparison } from '#core/experiment/comparison/comparison-schema.ts';
+import { decimalAt, firstPlace } from '#core/metrology/format.ts';
+import type { Catalogue } from '../words/catalogue.ts';
+import { placeText } from './place-text.ts';
+import type { Sentence } from './sentence.ts';
+
+/** A number beyond which more trials need not be counted. */
+const MANY_TRIALS = 100;
+
+/** null where no level has a result yet. */
+export function answerSaid(answer: Answer, words: Catalogue): Sentence | null {
+  const { comparison, advice } = answer;
+  if (comparison.levels.length === 0) return null;
+  const small = [
+    ...turningSaid(answer, words),
+    ...optimumSaid(answer, words),
+    reasonSmall(comparison, words),
+    advice === null ? '' : adviceSaid(advice, answer, words),
+  ];
+  return { said: bestSaid(answer, words), small: small.filter((text) => text !== '').join(' ') };
+}
+
+function bestSaid({ comparison: { best }, labelOf }: Answer, words: Catalogue): string {
+  const say = words.answer;
+  const label = best.level === null ? '' : labelOf(best.level);
+  switch (best.reason) {
+    case 'nothing-turned':
+      return say.nothingTurned;
+    case 'one-level':
+      return words.sentence.oneLevel(label);
+    case 'tried-once':
+      return say.triedOnce(label);
+    case 'tied':
+      return say.tied(label, words.list(best.tiedWith.map(labelOf)));
+    case 'no-scatter':
+    case 'clear':
+      return best.lead === null
+        ? words.sentence.oneLevel(label)
+        : say.best(label, moreSaid(best.lead.share ?? 0, words), labelOf(best.lead.over));
+  }
+}
+
+function moreSaid(share: number, words: Catalogue): string {
+  const { percentMore, timesAsMuch } = words.answer;
+  return share >= 1
+    ? timesAsMuch(twoDigits(1 + share, words))
+    : percentMore(twoDigits(100 * share, words));
+}
+
+function twoDigits(value: number, words: Catalogue): string {
+  return words.number(value === 0 ? '0' : decimalAt(value, firstPlace(value) - 1));
+}
+
+function turningSaid({ comparison, labelOf }: Answer, words: Catalogue): string[] {
+  const still = comparison.levels.filter(({ didNotTurn }) => didNotTurn > 0);
+  const never = still.filter(({ count }) => count === 0).map(({ level }) => labelOf(level));
+  const sometimes = still.filter(({ count }) => count > 0).map(({ level }) => labelOf(level));
+  const { didNotTurn, notAlwaysTurned } = words.answer;
+  return [
+    ...(never.length > 0 && comparison.best.level !== null ? [didNotTurn(words.list(never))] : []),
+    ...(sometimes.length > 0 ? [notAlwaysTurned(words.list(sometimes))] : []),
+  ];
+}
+
+function optimumSaid(answer: Answer, words: Catalogue): string[] {
+  const { comparison, optimum, factor, labelOf } = answer;
+  // Levels that can't be told apart are said first; the plot shows the rest.
+  if (optimum === null || comparison.best.reason !== 'clear') return [];
+  const { mostBetween, mostAtEdge } = words.answer;
+  if (optimum.kind === 'edge' && optimum.at !== null) return [mostAtEdge(labelOf(optimum.at))];
+  if (optimum.kind !== 'interior' || optimum.low === null || optimum.high === null) return [];
+  const step = optimum.high - optimum.low;
+  const write = (at: number): string => placeText(factor, at, step, words);
+  return [mostBetween(write(optimum.low), write(optimum.high))];
+}
+
+function reasonSmall({ best: { reason } }: Comparison, words: Catalogue): string {
+  switch (reason) {
+    case 'tried-once':
+      return words.answer.triedOnceSmall;
+    case 'no-scatter':
+      return words.answer.sameReadings;
+    case 'one-level':
+      return words.sentence.oneSmall;
+    default:
+      return '';
+  }
+}
+
+function adviceSaid(advice: Advice, { labelOf }: Answer, words: Catalogue): string {
+  const say = words.answer;
+  if (advice.kind === 'settled') return say.settled;
+  if (advice.kind === 'tie') return say.tie(words.list(advice.among.map(labelOf)));
+  const counts = new Map<string, number>();
+  for (const { level } of advice.set) {
+    const label = labelOf(level);
+    counts.set(label, (counts.get(label) ?? 0) + 1);
+  }
+  const levels = [...counts].map(([label, n]) => (n === 1 ? label : say.levelTimes(label, n)));
+  return [say.run(words.list(levels)), ...effortSaid(advice, words)].join(' ');
+}
+
+function effortSaid({ trialsNeeded }: Advice, words: Catalogue): string[] {
+  if (trialsNeeded === null) return [];
+  const { itTakes, moreThanMany } = words.answer;
+  return [itTakes(trialsNeeded > MANY_TRIALS ? moreThanMany(MANY_TRIALS) : String(trialsNeeded))];
+}

@@ -1,0 +1,27 @@
+/** What the comparison of levels says. Every sentence also holds for a statistician. */
+export interface AnswerWords {
+  /** One level is best. `more`: "about 30 % more power", `next`: the level that comes next. */
+  readonly best: (label: string, more: string, next: string) => string;
+  readonly percentMore: (percent: string) => string;
+  readonly timesAsMuch: (times: string) => string;
+  /** It can be told apart from some, from others not yet. */
+  readonly tied: (label: string, others: string) => string;
+  readonly triedOnce: (label: string) => string;
+  /** What trying each level once leaves open. */
+  readonly triedOnceSmall: string;
+  readonly sameReadings: string;
+  readonly nothingTurned: string;
+  readonly didNotTurn: (labels: string) => string;
+  readonly notAlwaysTurned: (labels: string) => string;
+  /** Where between the levels the most power lies. */
+  readonly mostBetween: (low: string, high: string) => string;
+  readonly mostAtEdge: (label: string) => string;
+  /** What to do next: the levels with how often, and about how many trials it takes in all. */
+  readonly run: (levels: string) => string;
+  readonly levelTimes: (label: string, times: number) => string;
+  readonly itTakes: (trials: string) => string;
+  readonly moreThanMany: (many: number) => string;
+  readonly settled: string;
+  readonly tie: (labels: string) => string;
+  readonly doThese: string;
+}

@@ -1,0 +1,24 @@
+import type { AnswerWords } from '../answer-words.ts';
+
+export const deAnswer: AnswerWords = {
+  best: (label, more, next) => `${label} gibt am meisten Leistung: ${more} ${next}, das nächstbeste.`,
+  percentMore: (percent) => `etwa ${percent} % mehr als`,
+  timesAsMuch: (times) => `etwa ${times}-mal so viel wie`,
+  tied: (label, others) => `${label} liegt bisher vorn, lässt sich aber noch nicht von ${others} unterscheiden.`,
+  triedOnce: (label) => `${label} liegt bisher vorn. Jede Einstellung ist erst einmal erprobt.`,
+  triedOnceSmall:
+    'Wie viel sich ändert, wenn man neu einstellt, weiß noch niemand: macht jede Einstellung noch einmal.',
+  sameReadings: 'Alle Messungen einer Einstellung sind genau gleich: schreibt mehr Stellen auf.',
+  nothingTurned: 'Die Blätter haben sich in keiner Messung gedreht.',
+  didNotTurn: (labels) => `Bei ${labels} haben sich die Blätter nicht gedreht.`,
+  notAlwaysTurned: (labels) => `Bei ${labels} haben sie sich nicht immer gedreht.`,
+  mostBetween: (low, high) => `Am meisten gibt es zwischen ${low} und ${high}.`,
+  mostAtEdge: (label) => `Am meisten gibt es bei ${label}, am Rand des Erprobten, oder jenseits davon.`,
+  run: (levels) => `Als Nächstes: ${levels}.`,
+  levelTimes: (label, times) => `${times}-mal ${label}`,
+  itTakes: (trials) => `Insgesamt braucht es etwa ${trials} weitere Messungen.`,
+  moreThanMany: (many) => `mehr als ${many}`,
+  settled: 'Weitere Messungen ändern daran nichts.',
+  tie: (labels) => `${labels} liegen für eine Schulstunde zu nah beieinander: sagt, sie sind gleichauf.`,
+  doThese: 'Diese machen',
+};
