@@ -177,13 +177,14 @@ function Understood({ page, table, rows }: TableParts & { readonly rows: readonl
   const values = rows.map(({ row }) => row.values);
   const most = Math.max(...values.map(({ power_W }) => Math.abs(power_W?.value ?? 0)));
   const prefixes = { power_W: prefixFor(most || KINDS.power_W.usual) };
+  const columns = table.columns.map((column) => columnText(column, imported.notRead));
   const isUnknown = values.some(({ power_W }) => power_W?.standardUncertainty === null);
   return (
     <>
       <p>
         <b>{imported.understood(rows.length)}</b>{' '}
         <span class="soft">
-          {imported.columns}: {table.columns.map((column) => columnText(column, imported.notRead)).join(' · ')}
+          {imported.columns}: {columns.join(' · ')}
         </span>
       </p>
       <div class="table-rows" tabIndex={0} role="group" aria-label={imported.heading}>

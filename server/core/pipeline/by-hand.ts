@@ -60,7 +60,7 @@ export function keyIn(state: PipelineState, command: KeyIn, at_s: number): Trial
   }
   const { runId: given, factors } = givenTo(conductor, runId);
   const where = { origin: 'keyed', runId: given, factors } as const;
-  const trial = enter(state, keyedTrial(command), where, { note }, at_s);
+  const trial = enter(state, { ...keyedTrial(command), recorded: true }, where, { note }, at_s);
   rememberMade(conductor, 'key-in', [trial]);
   return trial;
 }
@@ -76,10 +76,11 @@ export function importRows(state: PipelineState, { rows }: BringIn, at_s: number
       ...row.values,
       sampleCount: 0,
       basis: 'imported',
-      rotorStill: row.values.power_W?.value === 0,
+      rotorStill: row.rotorStill,
     };
     const where = { origin: 'imported', runId: given.runId, factors } as const;
-    return enter(state, derived, where, { note, struck, strikeReason }, at_s);
+    const entered = { ...derived, recorded: row.recorded };
+    return enter(state, entered, where, { note, struck, strikeReason }, at_s);
   });
   rememberMade(conductor, 'bring-in', trials);
   return trials;
@@ -87,7 +88,7 @@ export function importRows(state: PipelineState, { rows }: BringIn, at_s: number
 
 function enter(
   { book, conductor, recordingId }: PipelineState,
-  derived: KeyedTrial,
+  derived: KeyedTrial & { readonly recorded: boolean },
   where: Pick<Trial, 'origin' | 'runId' | 'factors'>,
   marks: Parameters<typeof enterTrial>[3],
   at_s: number,
@@ -96,7 +97,7 @@ function enter(
   const times = { start_s: moment_s, end_s: moment_s, declared_s: moment_s };
   const trial = enterTrial(
     book,
-    { ...derived, ...times, state: 'final', recorded: true },
+    { ...derived, ...times, state: derived.recorded ? 'final' : 'interrupted' },
     { ...where, recordingId, recorded_s: at_s },
     marks,
   );

@@ -311,6 +311,13 @@ describe('limits', () => {
     expect(refusal(await post(server.port, '/api/link', padded(65_537))).slice(0, 2)).toEqual([413, 'body-too-large']);
   });
 
+  it('a table of trials may have 1 MB', async () => {
+    const said = (bytes: number): string => '{"say":"wait"}'.padEnd(bytes);
+    expect((await post(server.port, '/api/experiment', said(1_048_576))).status).toBe(200);
+    const over = await post(server.port, '/api/experiment', said(1_048_577));
+    expect(refusal(over).slice(0, 2)).toEqual([413, 'body-too-large']);
+  });
+
   it('a body of 1 MB is refused, with its length announced or not', async () => {
     const head = `POST /api/link HTTP/1.1\r\nhost: 127.0.0.1:${server.port}\r\ncontent-type: application/json\r\n`;
     const announced = await askRaw(server.port, `${head}content-length: 1048576\r\n\r\n${'x'.repeat(1_048_576)}`);

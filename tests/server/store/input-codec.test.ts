@@ -60,7 +60,10 @@ const measured = fc.option(
 const row = fc.record({
   line: fc.integer({ min: 1, max: 600 }),
   factors: fc.dictionary(fc.stringMatching(/^[a-z]{1,8}$/), fc.oneof(finite, fc.string())),
+  run: fc.option(fc.string({ maxLength: 200 })),
   round: fc.option(fc.integer({ min: 1, max: 20 })),
+  rotorStill: fc.boolean(),
+  recorded: fc.boolean(),
   group: fc.option(fc.string({ maxLength: 24 })),
   values: fc.record({
     voltage_V: measured,

@@ -43,6 +43,9 @@ describe('a row', () => {
       group: 'red',
       factors: { angle_deg: 20 },
       note: 'fan on "2", window open',
+      run: null,
+      rotorStill: false,
+      recorded: true,
       struck: false,
       strikeReason: null,
       values: {

@@ -121,6 +121,8 @@ export const deByHand: ByHandWords = {
         `Es fehlt ${quantity === 'voltage_V' ? 'die Spannung' : 'der Strom'}. Füll es aus oder nimm die Zeile heraus.`,
       'power-disagrees': ({ stated, product }) =>
         `Die Leistung ist ${withComma(stated)} W, Spannung mal Strom aber ${withComma(product)} W. Prüf die Einheiten in der ersten Zeile.`,
+      simulated: () =>
+        'Diese Zeile ist simuliert: Nichts wurde gemessen. Sie kommt nicht zu eigenen Messungen.',
       'neither-yes-nor-no': ({ column, text }) =>
         `${column}: „${text}“ ist weder ja noch nein. Schreib 1 für eine gestrichene Zeile, sonst nichts.`,
     },

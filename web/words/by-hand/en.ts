@@ -118,6 +118,8 @@ export const enByHand: ByHandWords = {
         `There is no ${quantity === 'voltage_V' ? 'voltage' : 'current'}. Fill it in, or take the row out.`,
       'power-disagrees': ({ stated, product }) =>
         `Power is ${stated} W, but voltage times current is ${product} W. Check the units in the first row.`,
+      simulated: () =>
+        'This row is simulated: nothing was measured. It is not brought into a bench’s own session.',
       'neither-yes-nor-no': ({ column, text }) =>
         `${column}: “${text}” is neither yes nor no. Put 1 for a struck row, else nothing.`,
     },

@@ -121,6 +121,8 @@ export const esByHand: ByHandWords = {
         `Falta la ${quantity === 'voltage_V' ? 'tensión' : 'corriente'}. Complétala o quita la fila.`,
       'power-disagrees': ({ stated, product }) =>
         `La potencia es ${withComma(stated)} W, pero tensión por corriente da ${withComma(product)} W. Revisa las unidades de la primera fila.`,
+      simulated: () =>
+        'Esta fila es simulada: no se midió nada. No se mezcla con medidas propias.',
       'neither-yes-nor-no': ({ column, text }) =>
         `${column}: «${text}» no es ni sí ni no. Pon 1 en una fila tachada; si no, nada.`,
     },

@@ -123,6 +123,8 @@ export const frByHand: ByHandWords = {
         `Il manque ${quantity === 'voltage_V' ? 'la tension' : 'le courant'}. Complète ou retire la ligne.`,
       'power-disagrees': ({ stated, product }) =>
         `La puissance est ${withComma(stated)} W, mais tension fois courant donne ${withComma(product)} W. Vérifie les unités de la première ligne.`,
+      simulated: () =>
+        'Cette ligne est simulée\u202f: rien n’a été mesuré. Elle ne se mêle pas aux vraies mesures.',
       'neither-yes-nor-no': ({ column, text }) =>
         `${column}\u202f: «\u202f${text}\u202f» n’est ni oui ni non. Mets 1 pour une ligne barrée, sinon rien.`,
     },

@@ -14,6 +14,8 @@ export interface Table {
   readonly columns: readonly ImportColumn[];
   readonly plan: Plan | null;
   readonly decimalSign: DecimalSign;
+  /** Exported from here: a trial that no run has is without levels. */
+  readonly isOwn: boolean;
   /** What stands in the column of rounds, to the round's number. */
   readonly rounds: ReadonlyMap<string, number>;
   /** Factors of which some level is no number: all of its levels are names. */

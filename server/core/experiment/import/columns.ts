@@ -18,7 +18,7 @@ export type ImportColumn = { readonly name: string } & (
   | { readonly as: 'degrees'; readonly quantity: ImportedQuantity }
   /** Level of a factor; `conversion` to the unit of the trial's key. */
   | { readonly as: 'factor'; readonly key: string; readonly conversion: Conversion }
-  | { readonly as: 'round' | 'group' | 'note' | 'struck' | 'strikeReason' | 'unused' }
+  | { readonly as: Role | 'unused' }
   /** A quantity that is known, without a unit or with one that is not. */
   | { readonly as: 'without-unit'; readonly units: readonly string[] }
 );
@@ -41,24 +41,55 @@ const QUANTITIES: Readonly<Partial<Record<QuantityName, ImportedQuantity>>> = {
   rotorSpeed: 'rotorSpeed_radps',
 };
 
-const ROLES: Readonly<Record<string, 'round' | 'group' | 'note' | 'struck'>> = {
+type Role =
+  | 'run'
+  | 'round'
+  | 'group'
+  | 'note'
+  | 'struck'
+  | 'strikeReason'
+  | 'rotorStill'
+  | 'recorded'
+  | 'simulated';
+
+const ROLES: Readonly<Record<string, Role>> = {
+  run: 'run',
   round: 'round',
   block: 'round',
   group: 'group',
   rig: 'group',
   note: 'note',
   struck: 'struck',
+  strike_reason: 'strikeReason',
+  rotor_still: 'rotorStill',
+  recorded: 'recorded',
+  simulated: 'simulated',
 };
+
+/** What an exported table (server/carry/trial-columns.ts) tells besides; none of it is a factor. */
+const OWN_NAMES: ReadonlySet<string> = new Set([
+  ...['trial', 'powerCoefficient', 'u_powerCoefficient', 'dof_powerCoefficient', 'state', 'basis'],
+  ...['origin', 'recorded_at', 'recording', 'start_s', 'end_s', 'declared_s', 'sample_count'],
+  ...['revision', 'checksum'],
+]);
+
+/** Whether the table was exported from here: then an empty cell says what it says there. */
+export function isOwnTable(names: readonly string[]): boolean {
+  return names.includes('trial') && names.includes('checksum');
+}
 
 /**
  * @param factors those of the plan; null: there is none, and every column that is nothing else is
  * a factor
  */
 export function importColumn(name: string, factors: readonly Factor[] | null): ImportColumn {
-  const planned = factors?.find(({ key }) => key === name);
-  if (planned !== undefined) return { name, as: 'factor', key: name, conversion: AS_IT_IS };
+  // A factor that is called like another column is exported as factor_NAME.
+  const key = /^factor_(.+)$/.exec(name)?.[1] ?? name;
+  const planned = factors?.find((factor) => factor.key === key);
+  if (planned !== undefined) return { name, as: 'factor', key, conversion: AS_IT_IS };
   const role = ROLES[name.toLowerCase()];
   if (role !== undefined) return { name, as: role };
+  if (OWN_NAMES.has(name)) return { name, as: 'unused' };
   const uncertain = /^u_(.+)$/.exec(name)?.[1];
   if (uncertain !== undefined) {
     const column = valueColumn(uncertain);

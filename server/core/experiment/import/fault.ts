@@ -34,6 +34,8 @@ type RowFault =
   | { readonly kind: 'not-possible'; readonly column: string; readonly text: string }
   | { readonly kind: 'value-missing'; readonly quantity: 'voltage_V' | 'current_A' }
   | { readonly kind: 'power-disagrees'; readonly stated: string; readonly product: string }
+  /** A simulated row was not measured. */
+  | { readonly kind: 'simulated' }
   | { readonly kind: 'neither-yes-nor-no'; readonly column: string; readonly text: string };
 
 /** Thrown with what is wrong with one row. */

@@ -12,7 +12,7 @@ import { createRowReader, EndlessRow, separatorIn, splitRow, type CsvRow } from 
 import { decimalSignOf } from '../../decimal-sign.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { Table } from './cell.ts';
-import { importColumn, type ImportColumn, type ImportedQuantity } from './columns.ts';
+import { importColumn, isOwnTable, type ImportColumn, type ImportedQuantity } from './columns.ts';
 import { RowUnreadable, type ImportFault } from './fault.ts';
 import { MOST_IMPORTED, readRow, type ImportedTrial } from './row.ts';
 
@@ -54,6 +54,7 @@ export function importTrials(text: string, plan: Plan | null): TrialsImport {
   const table: Table = {
     columns,
     plan,
+    isOwn: isOwnTable(names),
     decimalSign: decimalSignOf(separator, cells.flatMap(({ fields }) => fields)),
     rounds: roundsOf(columns, cells),
     named: namedFactors(columns, cells),
@@ -115,7 +116,8 @@ function headerFault(columns: readonly ImportColumn[]): ImportFault | null {
   if (!has('power_W') && !(has('voltage_V') && has('current_A'))) {
     return withoutUnit(columns, 1)[0]?.fault ?? { kind: 'no-power' };
   }
-  return columns.some(({ as }) => as === 'factor') ? null : { kind: 'no-factor' };
+  const hasFactor = columns.some(({ as }) => as === 'factor');
+  return hasFactor || isOwnTable(names) ? null : { kind: 'no-factor' };
 }
 
 /** The same for two columns that would fill the same place of a trial. */

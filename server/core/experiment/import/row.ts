@@ -11,6 +11,7 @@ export const MOST_IMPORTED = 500;
 
 const LONGEST_NOTE = 500;
 const LONGEST_REASON = 200;
+const LONGEST_RUN = 200;
 /** Power may differ from voltage times current by this share: means of products are no products. */
 const POWER_SHARE = 0.2;
 const POWER_ABOVE_W = 1e-3;
@@ -21,6 +22,8 @@ export const ImportedTrialSchema = z.strictObject({
   /** Line of the table, from 1. */
   line: z.number().int().positive(),
   factors: z.record(z.string(), z.union([z.number(), z.string()])),
+  /** Id of the run that it was of, where the table was exported here; null: not told. */
+  run: z.string().max(LONGEST_RUN).nullable(),
   /** From 1; null where the table has no rounds. */
   round: z.number().int().positive().nullable(),
   group: z.string().max(LONGEST_NAME).nullable(),
@@ -32,6 +35,9 @@ export const ImportedTrialSchema = z.strictObject({
     rotorSpeed_radps: value,
   }),
   note: z.string().max(LONGEST_NOTE).nullable(),
+  rotorStill: z.boolean(),
+  /** False: it was cut short, and does not count as a run's trial. */
+  recorded: z.boolean(),
   /** It is set aside in the table. */
   struck: z.boolean(),
   strikeReason: z.string().max(LONGEST_REASON).nullable(),
@@ -50,18 +56,20 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
   }
   const factors: Record<string, number | string> = {};
   const read = { value: byQuantity(), uncertainty: byQuantity(), degrees: byQuantity() };
-  const names: Record<'group' | 'note' | 'strikeReason', string | null> = {
+  const names: Record<keyof typeof LONGEST, string | null> = {
+    run: null,
     group: null,
     note: null,
     strikeReason: null,
   };
   let round: number | null = null;
-  let struck = false;
+  const told: Partial<Record<'struck' | 'rotorStill' | 'recorded', boolean>> = {};
   columns.forEach((column, place) => {
     const text = (fields[place] ?? '').trim();
     switch (column.as) {
       case 'factor':
-        factors[column.key] = readLevel(text, column, table);
+        if (text === '' && table.isOwn) break;
+        factors[column.key] = readLevel(unguarded(text), column, table);
         break;
       case 'value':
       case 'uncertainty':
@@ -74,12 +82,18 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
         round = table.rounds.get(text) ?? null;
         break;
       case 'struck':
-        struck = readYesNo(text, column.name);
+      case 'rotorStill':
+      case 'recorded':
+        told[column.as] = readYesNo(text, column.name);
         break;
+      case 'simulated':
+        if (readYesNo(text, column.name)) throw new RowUnreadable({ kind: 'simulated' });
+        break;
+      case 'run':
       case 'group':
       case 'note':
       case 'strikeReason':
-        names[column.as] = readName(text, column.name, LONGEST[column.as]) || null;
+        names[column.as] = readName(unguarded(text), column.name, LONGEST[column.as]) || null;
         break;
       case 'without-unit':
       case 'unused':
@@ -96,6 +110,7 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
   return {
     line,
     factors,
+    run: names.run,
     round,
     group: names.group,
     values: {
@@ -106,12 +121,24 @@ export function readRow(fields: readonly string[], line: number, table: Table): 
       rotorSpeed_radps: measured('rotorSpeed_radps'),
     },
     note: names.note,
-    struck,
-    strikeReason: struck ? names.strikeReason : null,
+    rotorStill: told.rotorStill ?? power_W.value === 0,
+    recorded: told.recorded ?? true,
+    struck: told.struck ?? false,
+    strikeReason: told.struck === true ? names.strikeReason : null,
   };
 }
 
-const LONGEST = { group: LONGEST_NAME, note: LONGEST_NOTE, strikeReason: LONGEST_REASON } as const;
+/** Without the mark that keeps a spreadsheet from taking a text for a formula. */
+function unguarded(text: string): string {
+  return text.replace(/^'(?=[=+\-@])/, '');
+}
+
+const LONGEST = {
+  run: LONGEST_RUN,
+  group: LONGEST_NAME,
+  note: LONGEST_NOTE,
+  strikeReason: LONGEST_REASON,
+} as const;
 
 const byQuantity = () => new Map<ImportedQuantity, number>();
 

@@ -5,7 +5,7 @@ import type { Plan, Run } from '../plan/plan.ts';
 
 /**
  * For each trial the id of its run, each run taken once; null for a trial that no run is left for.
- * A trial without a round takes the first run that fits.
+ * A run that the table names comes first; else a trial without a round takes the first that fits.
  * @param runs those without a trial yet, in their order
  */
 export function runsForImport(
@@ -14,9 +14,12 @@ export function runsForImport(
   runs: readonly Run[],
 ): (string | null)[] {
   const free = runs
-    .filter(({ isReference }) => !isReference)
+    .filter(({ id, isReference }) => !isReference && !trials.some((trial) => trial.run === id))
     .map((run) => ({ run, factors: factorsOf(plan, run) }));
-  return trials.map(({ factors, round, group }) => {
+  const named = trials.map(({ run: id }) => runs.find((run) => run.id === id)?.id ?? null);
+  return trials.map(({ factors, round, group }, i) => {
+    const own = named[i] ?? null;
+    if (own !== null && named.indexOf(own) === i) return own;
     const place = free.findIndex(
       ({ run, factors: wanted }) =>
         (round === null || run.round === round) &&
