@@ -15,7 +15,7 @@ const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top tur
 
 Usage:
   stillmark serve [--port N] [--host ADDRESS] [--lan] [--data DIR]
-                  [--source serial:PATH | simulated[:SEED] | replay:FILE] [--speed X]
+                  [--source serial:PATH | meters | simulated[:SEED] | replay:FILE] [--speed X]
         reads the board (or the simulated rig when there is none), logs each plateau as a trial
         and shows the page; stop it with Ctrl-C
   stillmark boards [--json]
