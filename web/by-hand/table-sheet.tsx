@@ -171,7 +171,11 @@ function Problems({ page, table, wrong }: TableParts & { readonly wrong: number 
   );
 }
 
-function Understood({ page, table, rows }: TableParts & { readonly rows: readonly PreviewedRow[] }) {
+interface UnderstoodProps extends TableParts {
+  readonly rows: readonly PreviewedRow[];
+}
+
+function Understood({ page, table, rows }: UnderstoodProps) {
   const { bench, quantity } = page.words.value;
   const { imported } = bench.byHand;
   const values = rows.map(({ row }) => row.values);
