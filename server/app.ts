@@ -21,7 +21,9 @@ import type { ShownEvent } from './recorder.ts';
 import { buildHttp, networkServer } from './routes/http.ts';
 import { createRoomNetwork, type RoomNetwork, type RoomNetworkParts } from './room-network.ts';
 import { admitLive } from './routes/raw-refusals.ts';
-import { beginRun, type Run } from './run.ts';
+import { openPlayer, type Player } from './player.ts';
+import { HttpError } from './routes/errors.ts';
+import { beginRun, type Run, type RunListener } from './run.ts';
 import {
   createScene,
   showCommitted,
@@ -31,6 +33,7 @@ import {
   type Surroundings,
 } from './scene.ts';
 import { originOf, resumeOrCreateSession, sessionOf } from './session.ts';
+import { createSessionFiles } from './session-files.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
@@ -85,6 +88,9 @@ export async function startApp(options: AppOptions): Promise<App> {
   }
 }
 
+/** A run that goes on, or a demonstration. */
+type Recording = Pick<Run, 'recorder' | 'close'>;
+
 interface Parts {
   readonly store: Store;
   readonly ports: Ports;
@@ -104,8 +110,11 @@ class RunningApp implements App {
     store: { ok: true, message: null },
     networkChange: 0,
   };
-  #run: Run | null = null;
+  #run: Recording | null = null;
   #choice: ChosenSource | null = null;
+  /** What was recorded last, to go back to after a demonstration. */
+  #before: { choice: ChosenSource; session: SessionInfo } | null = null;
+  #player: Player | null = null;
   #scene: Scene | null = null;
   #stopWatching: (() => void) | null = null;
   /** One change of source at a time. */
@@ -131,8 +140,15 @@ class RunningApp implements App {
       experiment: () => this.#experiment(),
       attached: () => this.#ports.list().catch(() => []),
       use: (choice) => this.#change(choice),
+      useWhatWas: () => this.#useWhatWas(),
+      dataFolder: options.dataFolder,
       sessions: () => store.sessions(),
+      questionOf: async (id) => {
+        const ledger = await store.ledger(id).catch(() => null);
+        return ledger?.plan?.question ?? null;
+      },
       goOnIn: (request) => this.#goOnIn(request),
+      files: createSessionFiles(store, options.dataFolder),
       keepSettings: (id, settings) => memory.keepSettings(id, settings),
     });
     this.#http = buildHttp(
@@ -158,16 +174,25 @@ class RunningApp implements App {
     await this.#changing.catch(() => undefined);
     this.#stopWatching?.();
     await this.#run?.close('ended');
+    this.#player?.close();
     await this.#feed.close();
     await this.#network.close();
     await this.#http.close();
     await this.#store.close();
   }
 
+  /** What a session can be recorded from, while one is played. */
+  async #liveChoice(): Promise<ChosenSource> {
+    return this.#before?.choice ?? this.#automaticChoice();
+  }
+
   /** What `--source` says; without it the attached board, else what was used last without one. */
   async #firstChoice(): Promise<ChosenSource> {
     const { source } = this.#options;
-    if (source.kind !== 'automatic') return source;
+    return source.kind === 'automatic' ? this.#automaticChoice() : source;
+  }
+
+  async #automaticChoice(): Promise<ChosenSource> {
     const attached = (await this.#ports.list().catch(() => [])).filter(isUsb);
     const known = attached.find(({ id }) => id === this.#memory.lastUsed());
     const board = known ?? (attached.length === 1 ? attached[0] : undefined);
@@ -185,12 +210,19 @@ class RunningApp implements App {
     return change;
   }
 
+  /** Ends a demonstration: what was there before it goes on. */
+  async #useWhatWas(): Promise<void> {
+    if (this.#choice?.kind !== 'session') return;
+    const { choice, session } = this.#before ?? { choice: await this.#liveChoice() };
+    await this.#change(choice, session);
+  }
+
   async #replaceRun(choice: ChosenSource, chosen?: SessionInfo): Promise<void> {
-    this.#stopWatching?.();
-    this.#stopWatching = null;
-    await this.#run?.close('replaced');
+    if (choice.kind === 'session') return this.#play(choice);
+    await this.#endRun();
     const session = chosen ?? (await resumeOrCreateSession(this.#store, choice));
     this.#choice = choice;
+    this.#before = { choice, session };
     const trials = await this.#store.trials(session.id);
     const plateaus = await this.#store.plateaus(session.id);
     const beginning = {
@@ -199,11 +231,7 @@ class RunningApp implements App {
       settingsOf: (id: string) => this.#memory.settingsOf(id),
     };
     const run = await beginRun(this.#store, session, beginning, {
-      event: (event) => this.#onEvent(event),
-      committed: (views, closed) => this.#onCommitted(views, closed),
-      experiment: () => this.#feed.say({ type: 'experiment', experiment: this.#experiment() }),
-      port: (port) => this.#onPort(port),
-      offers: (offers) => this.#onOffers(offers),
+      ...this.#listener(),
       cutOff: () => void this.#change(choice, session).catch((error) => console.error(error)),
     });
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
@@ -222,6 +250,53 @@ class RunningApp implements App {
     if (!isSerial) this.#watchForBoards();
   }
 
+  async #endRun(): Promise<void> {
+    this.#stopWatching?.();
+    this.#stopWatching = null;
+    await this.#run?.close('replaced');
+    this.#player?.close();
+    this.#player = null;
+  }
+
+  #listener(): Omit<RunListener, 'cutOff'> {
+    return {
+      event: (event) => this.#onEvent(event),
+      committed: (views, closed) => this.#onCommitted(views, closed),
+      experiment: () => this.#feed.say({ type: 'experiment', experiment: this.#experiment() }),
+      port: (port) => this.#onPort(port),
+      offers: (offers) => this.#onOffers(offers),
+    };
+  }
+
+  async #play(choice: Extract<ChosenSource, { kind: 'session' }>): Promise<void> {
+    const player = openPlayer(choice);
+    if (player === null) throw new HttpError('session-unknown', 'Nothing was recorded in that session.');
+    await this.#endRun();
+    this.#choice = choice;
+    this.#player = player;
+    this.#playRecording(player);
+    this.#watchForBoards();
+  }
+
+  #playRecording(player: Player): void {
+    const listener = { ...this.#listener(), cutOff: () => undefined };
+    const run = player.begin(listener, () => this.#playNext(player));
+    const { session, trials, plateaus } = player;
+    const shown = [...trials.values()];
+    this.#scene = createScene(session, player.recordingNumber(), shown, plateaus, player.playing());
+    this.#run = run;
+    this.#feed.restart();
+    run.open();
+  }
+
+  #playNext(player: Player): void {
+    if (this.#player !== player) return;
+    const last = this.#run;
+    if (player.next()) this.#playRecording(player);
+    else this.#onPort({ phase: 'ended' });
+    if (last !== this.#run) void last?.close('replaced');
+  }
+
   /** While no serial source runs, which would tell of boards itself. */
   #watchForBoards(): void {
     this.#stopWatching = watchBoards(this.#ports, (boards) => this.#onOffers(boards));
@@ -229,7 +304,8 @@ class RunningApp implements App {
 
   /** The source goes on, into another session of its kind. */
   async #goOnIn(request: SessionRequest): Promise<void> {
-    const choice = this.#choice;
+    // Who chooses a session while one is played has seen enough of that.
+    const choice = this.#choice?.kind === 'session' ? await this.#liveChoice() : this.#choice;
     if (choice === null) throw new Error('asked before the first run');
     const session = await sessionOf(this.#store, request, originOf(choice));
     await this.#change(choice, session);
@@ -304,7 +380,7 @@ class RunningApp implements App {
     };
   }
 
-  #now(): { scene: Scene; run: Run } {
+  #now(): { scene: Scene; run: Recording } {
     if (this.#scene === null || this.#run === null) throw new Error('asked before the first run');
     return { scene: this.#scene, run: this.#run };
   }

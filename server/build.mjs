@@ -17,7 +17,7 @@ const oneLocale = {
   },
 };
 
-/** Writes dist/stillmark.js, dist/store-worker.js and dist/web/. */
+/** Writes dist/stillmark.js, its threads' entries and dist/web/. */
 export async function build() {
   mkdirSync(join(DIST, 'web'), { recursive: true });
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
@@ -25,6 +25,7 @@ export async function build() {
     entryPoints: {
       stillmark: join(ROOT, 'server/main.ts'),
       'store-worker': join(ROOT, 'server/store/worker.ts'),
+      'carry-worker': join(ROOT, 'server/carry/worker.ts'),
       'demo-experiment': join(ROOT, 'server/demo-experiment.ts'),
     },
     outdir: DIST,

@@ -42,6 +42,8 @@ export function openSource(
       return openMeters(listener);
     case 'simulated':
       return openSimulated({ seed: choice.seed, speed, clock, listener, ...simulated });
+    case 'session':
+      throw new Error('a stored session is played, not recorded');
     case 'replay':
       return openReplay({ file: choice.file, speed, clock, listener });
   }

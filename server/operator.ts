@@ -21,6 +21,7 @@ import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
 import type { Scene } from './scene.ts';
+import type { SessionFiles } from './session-files.ts';
 import type { SessionInfo } from './store/store.ts';
 import { DEFAULT_SEED, type ChosenSource } from './source-choice.ts';
 
@@ -31,9 +32,15 @@ export interface OperatorParts {
   experiment(): ExperimentView;
   attached(): Promise<Board[]>;
   use(choice: ChosenSource): Promise<void>;
+  /** Ends the demonstration that is played, and goes on with what was there before it. */
+  useWhatWas(): Promise<void>;
+  readonly dataFolder: string;
   /** Sessions that are kept, newest first. */
   sessions(): Promise<SessionInfo[]>;
+  /** The question of a session's plan; null where there is none, or it can't be read. */
+  questionOf(sessionId: string): Promise<string | null>;
   goOnIn(request: SessionRequest): Promise<void>;
+  readonly files: SessionFiles;
   /** Keeps what is set for a board beyond this run. */
   keepSettings(linkId: string, settings: Configuration): Promise<void>;
 }
@@ -56,6 +63,7 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     experiment: () => parts.experiment(),
     command: async (command) => {
       refuseUnlessSaving(parts.status());
+      refuseWhilePlaying(parts.status());
       const recorder = parts.recorder();
       refusePlan(command);
       const obstacle = commandObstacle(recorder.state(), command);
@@ -66,6 +74,7 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     },
     act: async (request) => {
       refuseUnlessSaving(parts.status());
+      refuseWhilePlaying(parts.status());
       const trial = trialOf(parts.scene(), request.trialId);
       const recorder = parts.recorder();
       const action = toAction(request, addressOf(trial));
@@ -74,7 +83,17 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       await recorder.flush();
       return trialOf(parts.scene(), request.trialId);
     },
-    sessions: () => parts.sessions(),
+    sessions: async () => {
+      const sessions = await parts.sessions();
+      return Promise.all(
+        sessions.map(async (session) => ({ ...session, question: await parts.questionOf(session.id) })),
+      );
+    },
+    saveSession: (id) => parts.files.save(id),
+    takeInSession: async (file) => {
+      refuseUnlessSaving(parts.status());
+      return parts.files.takeIn(file);
+    },
     session: async (request) => {
       refuseUnlessSaving(parts.status());
       await parts.goOnIn(request);
@@ -82,10 +101,12 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     useLink: async (request) => {
       // The run before would end, and the next one could not begin: nothing would be read.
       refuseUnlessSaving(parts.status());
-      await parts.use(await choiceOf(request, parts));
+      if (request.use === 'what-was') await parts.useWhatWas();
+      else await parts.use(await choiceOf(request, parts));
     },
     wantOfBoard: async (request) => {
       refuseUnlessSaving(parts.status());
+      refuseWhilePlaying(parts.status());
       const recorder = parts.recorder();
       const input = toInput(request, recorder);
       recorder.take(input);
@@ -102,6 +123,12 @@ function refuseUnlessSaving({ store }: Status): void {
   if (store.ok) return;
   const why = store.message === null ? '' : ` ${store.message}`;
   throw new HttpError('saving-stopped', `Not done, because it can't be saved now: do it again when saving works.${why}`);
+}
+
+/** What is played was recorded long ago: nothing in it can be changed, and nothing of it is kept. */
+function refuseWhilePlaying({ playing }: Status): void {
+  if (playing === null) return;
+  throw new HttpError('replay-only', 'This is a replay: nothing in it can be changed. End it first, under Sessions.');
 }
 
 function refuseUnknownRun(action: Action, { runs }: ExperimentView): void {
@@ -169,9 +196,18 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
   }
 }
 
-async function choiceOf(request: LinkRequest, parts: OperatorParts): Promise<ChosenSource> {
+type WantedSource = Exclude<LinkRequest, { use: 'what-was' }>;
+
+async function choiceOf(request: WantedSource, parts: OperatorParts): Promise<ChosenSource> {
   if (request.use === 'meters') return { kind: 'meters' };
   if (request.use === 'simulated') return { kind: 'simulated', seed: DEFAULT_SEED };
+  if (request.use === 'session') {
+    const { id: sessionId, speed } = request;
+    if ((await parts.sessions()).every(({ id }) => id !== sessionId)) {
+      throw new HttpError('session-unknown', 'That session is not in this data folder.');
+    }
+    return { kind: 'session', folder: parts.dataFolder, sessionId, speed };
+  }
   const attached = await parts.attached();
   if (!attached.some(({ id }) => id === request.id)) {
     throw new HttpError('board-unknown', 'That board is not attached any more. Plug it in and try again.');

@@ -5,6 +5,7 @@ import {
   plateauView,
   type FaultCounts,
   type PlateauView,
+  type Playing,
   type Status,
   type StoreState,
   type TrialView,
@@ -29,6 +30,8 @@ export interface Scene {
   notices: readonly Notice[];
   port: PortState;
   openSince_s: number | null;
+  /** Not null while a stored session is played. */
+  readonly playing: Playing | null;
 }
 
 /** What outlives a run: the boards that could be used, and whether saving works. */
@@ -46,6 +49,7 @@ export function createScene(
   recordingId: number,
   trials: readonly TrialView[],
   plateaus: readonly PlateauView[],
+  playing: Playing | null = null,
 ): Scene {
   return {
     session,
@@ -56,6 +60,7 @@ export function createScene(
     notices: [],
     port: { phase: 'searching' },
     openSince_s: null,
+    playing,
   };
 }
 
@@ -112,6 +117,7 @@ export function statusOf(
     session: { id, name, startedAt },
     recordingId: scene.recordingId,
     simulated: origin === 'simulated',
+    playing: scene.playing,
     port: scene.port,
     health,
     sampleRate_Hz: period_s === null || period_s <= 0 ? null : 1 / period_s,

@@ -10,7 +10,7 @@ const SAME_LESSON_H = 12;
 /** What kind of data a source gives; sessions never mix them. */
 export function originOf(choice: ChosenSource): Origin {
   if (choice.kind === 'simulated') return 'simulated';
-  return choice.kind === 'replay' ? 'imported' : 'board';
+  return choice.kind === 'replay' || choice.kind === 'session' ? 'imported' : 'board';
 }
 
 /**

@@ -1,5 +1,6 @@
 /** Which source of lines to use, as said on the command line. */
 import { InputError } from './commands/exit-errors.ts';
+import type { PlayedSession } from './player.ts';
 
 export type ChosenSource =
   /** A serial port by its path: works for ports that the system does not list, too. */
@@ -9,7 +10,9 @@ export type ChosenSource =
   /** No board: readings of meters are keyed in. */
   | { readonly kind: 'meters' }
   | { readonly kind: 'simulated'; readonly seed: number }
-  | { readonly kind: 'replay'; readonly file: string };
+  | { readonly kind: 'replay'; readonly file: string }
+  /** A stored session, played as a demonstration. */
+  | ({ readonly kind: 'session' } & PlayedSession);
 
 /** Automatic: a board if one is attached, else meters where they were used last, else the simulated rig. */
 export type SourceChoice = ChosenSource | { readonly kind: 'automatic' };

@@ -22,6 +22,8 @@ import { BoardPanel } from './view/board-panel.tsx';
 import { FilmEdge } from './view/film-edge.tsx';
 import { Header } from './view/header.tsx';
 import { Notices } from './view/notices.tsx';
+import { createSessions } from './view/sessions.ts';
+import { sessionFiles } from './view/session-files.ts';
 import { SessionsPanel } from './view/sessions-panel.tsx';
 import { NetworkPanel } from './network/network-panel.tsx';
 import { createRoomNetwork } from './network/room-network.ts';
@@ -76,8 +78,10 @@ function start(root: HTMLElement): void {
   const tell = (refusal: Refusal | null): void => {
     if (refusal !== null) bench.trouble.value = refusal.message;
   };
+  const sessions = createSessions();
   const page = createPageState({
     bench,
+    sessions,
     operator: createOperator(operatorRequests({ bench, identity: () => ({}), tell })),
     roomNetwork: createRoomNetwork(bench, tell),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
@@ -85,6 +89,11 @@ function start(root: HTMLElement): void {
     wantOfBoard: (request) => post('/api/board', request),
     loadSessions,
     goOnIn: (request) => void post('/api/sessions', request).then(tell),
+    ...sessionFiles(sessions, tell),
+    play: (wanted) => {
+      const request = wanted === null ? { use: 'what-was' as const } : { use: 'session' as const, ...wanted };
+      void post('/api/link', request).then(tell);
+    },
   });
   render(<BenchPage page={page} />, root);
   listenToKeys(page);

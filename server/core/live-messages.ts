@@ -166,12 +166,26 @@ export type AnnouncedBoard = z.infer<typeof AnnouncedBoardSchema>;
 export const StoreStateSchema = z.object({ ok: z.boolean(), message: z.string().nullable() });
 export type StoreState = z.infer<typeof StoreStateSchema>;
 
+/** A stored session that is played again; nothing of it is stored. */
+export const PlayingSchema = z.object({
+  /** How much faster than it was recorded; null: as fast as it will go. */
+  speed: z.number().positive().nullable(),
+  /** When the recording that is played began, RFC 3339. */
+  startedAt: z.string(),
+  /** Which of how many, from 1. */
+  recording: z.number().int().positive(),
+  recordings: z.number().int().positive(),
+});
+export type Playing = z.infer<typeof PlayingSchema>;
+
 export const StatusSchema = z.object({
   version: z.string(),
   session: z.object({ id: z.string(), name: z.string(), startedAt: z.string() }),
   /** The recording that runs now: live samples and judgements are in its stream time. */
   recordingId: z.number().int().positive(),
   simulated: z.boolean(),
+  /** A stored session is played as a demonstration; null: what is shown is now. */
+  playing: PlayingSchema.nullable(),
   port: PortStateSchema,
   health: LinkHealthSchema,
   /** While numbers arrive that nothing names: the newest line's, as they came. */
@@ -259,6 +273,15 @@ export const LinkRequestSchema = z.discriminatedUnion('use', [
   z.strictObject({ use: z.literal('board'), id: z.string() }),
   z.strictObject({ use: z.literal('meters') }),
   z.strictObject({ use: z.literal('simulated') }),
+  /** A session that is kept, played as a demonstration: of the board nothing is read meanwhile. */
+  z.strictObject({
+    use: z.literal('session'),
+    id: z.string().max(60),
+    /** null: as fast as it will go. */
+    speed: z.number().min(0.1).max(1000).nullable(),
+  }),
+  /** End that, and go on with what was there before it. */
+  z.strictObject({ use: z.literal('what-was') }),
 ]);
 export type LinkRequest = z.infer<typeof LinkRequestSchema>;
 
@@ -270,7 +293,14 @@ export const SessionViewSchema = z.object({
   origin: z.enum(['board', 'simulated', 'imported']),
 });
 /** Answer to `GET /api/sessions`: what is kept in the data folder, newest first. */
-export const SessionsResponseSchema = z.object({ sessions: z.array(SessionViewSchema) });
+export const SessionsResponseSchema = z.object({
+  sessions: z.array(
+    SessionViewSchema.extend({
+      /** Of its plan; null where it has none. */
+      question: z.string().nullable(),
+    }),
+  ),
+});
 export type SessionsResponse = z.infer<typeof SessionsResponseSchema>;
 
 /** `POST /api/sessions`: begin a lesson, or go on with an earlier one. The board stays in use. */
@@ -279,6 +309,17 @@ export const SessionRequestSchema = z.discriminatedUnion('want', [
   z.strictObject({ want: z.literal('earlier'), id: z.string().max(60) }),
 ]);
 export type SessionRequest = z.infer<typeof SessionRequestSchema>;
+
+/**
+ * Answer to `POST /api/sessions/file`, a session's file taken in. new: it was not here; grown: more
+ * of it is here now; known: all of it was here already; apart: it had gone on here and elsewhere,
+ * so it stands beside the one that was here.
+ */
+export const TakenInResponseSchema = z.object({
+  outcome: z.enum(['new', 'grown', 'known', 'apart']),
+  session: SessionViewSchema,
+});
+export type TakenInResponse = z.infer<typeof TakenInResponseSchema>;
 
 /** `POST /api/board`: what the operator wants of the board. */
 export const BoardRequestSchema = z.discriminatedUnion('want', [

@@ -24,6 +24,7 @@ import { HttpError } from './errors.ts';
 import { serveNetwork } from './network.ts';
 import { parseWith } from './parse.ts';
 import { mayAct, maySay, refusalFor } from './rights.ts';
+import { serveSessionFiles } from './session-files.ts';
 
 const TABLE_LIMIT_bytes = 1024 * 1024;
 
@@ -60,6 +61,8 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
     await app.session(parseWith(SessionRequestSchema, request.body));
     return reply.code(204).send();
   });
+
+  http.register(async (files) => serveSessionFiles(files, app));
 
   http.get('/api/experiment', (): ExperimentView => app.experiment());
   // A table of trials is longer than anything else that is said.

@@ -1,3 +1,4 @@
+import type { Readable } from 'node:stream';
 import type { Command } from '#core/experiment/command.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type {
@@ -9,11 +10,20 @@ import type {
   SessionRequest,
   SessionsResponse,
   Status,
+  TakenInResponse,
   TrialView,
 } from '#core/live-messages.ts';
 import type { Seen } from '#core/experiment/meant-for.ts';
 import type { Board } from '#core/link.ts';
 import type { NetworkPort } from './network-port.ts';
+
+/** A file that is there to be sent, and to be removed then. */
+export interface SavedFile {
+  readonly path: string;
+  /** What it is to be called where it is kept. */
+  readonly name: string;
+  remove(): void;
+}
 
 /** What the HTTP routes need of the running program; nothing else of it is reachable over HTTP. */
 export interface AppPort {
@@ -35,6 +45,12 @@ export interface AppPort {
    * from another kind of source.
    */
   session(request: SessionRequest): Promise<void>;
+  /**
+   * Writes the session's file. Rejects with `HttpError('session-unknown')`.
+   */
+  saveSession(id: string): Promise<SavedFile>;
+  /** Takes in a session's file. Rejects with `HttpError('file-refused')`: nothing of it is here. */
+  takeInSession(file: Readable): Promise<TakenInResponse>;
   /** The plan, where in it we are, and what is to be done now. */
   experiment(): ExperimentView;
   /**

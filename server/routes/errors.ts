@@ -11,6 +11,8 @@ export const HTTP_ERRORS = [
   { code: 'board-unknown', status: 404 },
   { code: 'session-unknown', status: 404 },
   { code: 'session-refused', status: 409 },
+  { code: 'file-refused', status: 422 },
+  { code: 'replay-only', status: 409 },
   { code: 'method-refused', status: 405 },
   { code: 'columns-refused', status: 409 },
   { code: 'zero-refused', status: 409 },

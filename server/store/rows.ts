@@ -144,7 +144,7 @@ function gone(name: string): StoreError {
 }
 
 /** @param text the trial as it is stored: its checksum is the same wherever it is carried */
-function storedTrial(trial: Trial, recordingStartedAt: string, text: string): StoredTrial {
+export function storedTrial(trial: Trial, recordingStartedAt: string, text: string): StoredTrial {
   const recordedAt = wallTime(recordingStartedAt, trial.recorded_s);
   return { ...trial, recordedAt, checksum: formatChecksum(crc32(text)) };
 }

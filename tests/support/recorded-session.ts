@@ -7,16 +7,19 @@ import { freshHead } from '#core/recording.ts';
 import { createRecorder } from '../../server/recorder.ts';
 import { openStore } from '../../server/store/open.ts';
 import type { SessionInfo } from '../../server/store/store.ts';
-import { playExperiment } from './played-experiment.ts';
+import { recordInputs } from '../golden/session.ts';
 
 /** A note that a spreadsheet would run, that CSV must quote, and that is not ASCII. */
 export const NASTY_NOTE = '=HYPERLINK("x","y"), 20°\r\nünruhig';
 
 let played: readonly Input[] | null = null;
 
-/** A whole experiment of fifteen runs, with its mishaps: a pulled cable is one. */
+/** Some minutes with a plan of fifteen runs, of which a few get a trial; the cable is pulled once. */
 export function experimentInputs(): readonly Input[] {
-  played ??= playExperiment(3, anglePlan(3)).inputs;
+  const [opened, ...rest] = recordInputs();
+  if (opened === undefined) throw new Error('nothing was recorded');
+  const command = { say: 'plan', plan: anglePlan(3) } as const;
+  played ??= [opened, { kind: 'command', at_s: 0, command }, ...rest];
   return played;
 }
 

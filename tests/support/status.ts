@@ -18,6 +18,7 @@ export function statusOf(more: Partial<Status> = {}): Status {
     session: { id: 's1', name: 'Session of 14 March', startedAt: '2026-03-14T14:00:00+01:00' },
     recordingId: 1,
     simulated: false,
+    playing: null,
     port: { phase: 'open', board: ATTACHED_BOARD },
     health: 'reading',
     unnamedFields: null,

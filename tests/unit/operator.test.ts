@@ -16,6 +16,10 @@ describe('while nothing can be saved', () => {
     attached: unused,
     use: unused,
     sessions: unused,
+    useWhatWas: unused,
+    dataFolder: '',
+    files: { save: unused, takeIn: unused },
+    questionOf: unused,
     goOnIn: unused,
     keepSettings: unused,
   };

@@ -4,6 +4,8 @@ import {
   ErrorResponseSchema,
   SessionsResponseSchema,
   type SessionsResponse,
+  TakenInResponseSchema,
+  type TakenInResponse,
 } from '#core/live-messages.ts';
 
 type Path = `/api/${string}`;
@@ -54,15 +56,44 @@ async function fetchJson(
       headers: { ...(request !== undefined && { 'content-type': 'application/json' }), ...beside },
       ...(request !== undefined && { method: 'POST', body: JSON.stringify(request) }),
     });
-    const json: unknown = response.status === 204 ? null : await response.json();
-    if (response.ok) return { json };
-    const refused = ErrorResponseSchema.safeParse(json);
-    if (refused.success) return { refusal: refused.data.error };
-    return { refusal: { code: null, message: `It was refused (${response.status}).` } };
+    if (response.ok) return { json: response.status === 204 ? null : await response.json() };
+    return { refusal: await refusalIn(response) };
   } catch {
-    const message =
-      'The program did not answer. Nothing was changed; try again when it is back.';
-    return { refusal: { code: null, message } };
+    return { refusal: NO_ANSWER };
+  }
+}
+
+const NO_ANSWER: Refusal = {
+  code: null,
+  message: 'The program did not answer. Nothing was changed; try again when it is back.',
+};
+
+async function refusalIn(response: Response): Promise<Refusal> {
+  const refused = ErrorResponseSchema.safeParse(await response.json());
+  if (refused.success) return refused.data.error;
+  return { code: null, message: `It was refused (${response.status}).` };
+}
+
+/** The session's file, and what it is to be called. */
+export async function saveSession(id: string): Promise<{ file: Blob; name: string } | Refusal> {
+  try {
+    const response = await fetch(`/api/sessions/${encodeURIComponent(id)}/file`);
+    if (!response.ok) return await refusalIn(response);
+    return { file: await response.blob(), name: `stillmark-${id}.zip` };
+  } catch {
+    return NO_ANSWER;
+  }
+}
+
+/** Sends a session's file to be taken in. */
+export async function sendSession(file: File): Promise<TakenInResponse | Refusal> {
+  try {
+    const headers = { 'content-type': 'application/zip' };
+    const response = await fetch('/api/sessions/file', { method: 'POST', headers, body: file });
+    if (!response.ok) return await refusalIn(response);
+    return TakenInResponseSchema.parse(await response.json());
+  } catch {
+    return NO_ANSWER;
   }
 }
 

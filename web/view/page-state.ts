@@ -12,7 +12,7 @@ import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
 import type { RoomNetwork } from '../network/room-network.ts';
 import type { Operator } from './operator.ts';
-import { createSessions, type Sessions } from './sessions.ts';
+import type { Sessions } from './sessions.ts';
 import { createSpeaker, type Speaker } from '../voice/speaker.ts';
 import { createWatchState, type WatchState } from './watch-state.ts';
 
@@ -56,6 +56,11 @@ export interface PageState extends Operating {
   useMeters(): void;
   loadSessions(): Promise<SessionsResponse['sessions']>;
   goOnIn(request: SessionRequest): void;
+  /** Has a session's file written and kept where the browser keeps downloads. */
+  save(sessionId: string): void;
+  takeIn(file: File): void;
+  /** Plays a session as a demonstration; null: ends the one that is played. */
+  play(wanted: { readonly id: string; readonly speed: number | null } | null): void;
   /** Resolves with null once the program has taken it up. */
   wantOfBoard(request: BoardRequest): Promise<Refusal | null>;
 }
@@ -71,6 +76,10 @@ export function createPageState(
     | 'wantOfBoard'
     | 'loadSessions'
     | 'goOnIn'
+    | 'play'
+    | 'sessions'
+    | 'save'
+    | 'takeIn'
   >,
 ): PageState {
   const { bench } = given;
@@ -79,10 +88,9 @@ export function createPageState(
   forgetDismissed(bench, dismissed);
   const watch = createWatchState(bench);
   return {
-    ...watch,
     ...given,
+    ...watch,
     speaker: createSpeaker(watch, watch.settings.voiceOn),
-    sessions: createSessions(),
     acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),
     acrossChosen,
     chosenId: signal<number | null>(null),

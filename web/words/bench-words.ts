@@ -35,6 +35,16 @@ export interface SessionWords {
   readonly now: string;
   readonly goOn: string;
   readonly origin: Readonly<Record<'board' | 'simulated' | 'imported', string>>;
+  readonly find: string;
+  readonly save: string;
+  readonly saving: string;
+  readonly takeIn: string;
+  /** What became of a file that was taken in. */
+  readonly taken: Readonly<Record<'new' | 'grown' | 'known' | 'apart', (name: string) => string>>;
+  readonly play: string;
+  /** null: as fast as it will go. */
+  readonly speed: (times: number | null) => string;
+  readonly endReplay: string;
 }
 
 export interface FormWords {

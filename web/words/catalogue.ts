@@ -221,6 +221,11 @@ export interface SentenceWords {
 export interface PageWords {
   readonly simulated: string;
   readonly simulatedSpoken: string;
+  /** Along the top while an earlier session is played. */
+  readonly replay: string;
+  readonly replaySimulated: string;
+  readonly replaySpoken: string;
+  readonly replaySimulatedSpoken: string;
   readonly watchingOnly: string;
   readonly lastLogged: string;
   readonly soFar: string;

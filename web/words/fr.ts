@@ -330,6 +330,10 @@ export const fr: Catalogue = {
   page: {
     simulated: 'SIMULÉ · SANS CARTE · ',
     simulatedSpoken: 'Simulé. Sans carte.',
+    replay: ' RELECTURE · RIEN N’EST ENREGISTRÉ · ',
+    replaySimulated: ' RELECTURE · SIMULÉ · RIEN N’EST ENREGISTRÉ · ',
+    replaySpoken: 'Relecture d’une séance antérieure. Rien n’est enregistré.',
+    replaySimulatedSpoken: 'Relecture d’une séance simulée. Rien n’est enregistré.',
     watchingOnly: 'Pour regarder seulement.',
     lastLogged: 'dernière mesure',
     soFar: 'pour l’instant',

@@ -146,7 +146,10 @@ describe('the tables', () => {
     expect(kindOf({ trialId: null, endReason: 'interrupted' })).toBe('interrupted');
     const runs = rowsOf('plan.csv');
     expect(runs).toHaveLength(15);
-    expect(runs.filter(({ trials }) => trials === '')).toHaveLength(1);
+    const counted = rowsOf('trials.csv').filter(({ struck, run }) => struck === 'false' && run !== '');
+    const given = runs.flatMap(({ trials = '' }) => (trials === '' ? [] : trials.split(' ')));
+    expect(given.sort()).toEqual(counted.map(({ trial }) => trial).sort());
+    expect(given.length).toBeGreaterThan(1);
     expect(rowsOf('deeds.csv').map(({ deed }) => deed)).toEqual(['plan', 'strike', 'note']);
     expect(JSON.parse(textOf('plan.json'))).toMatchObject({ plan: { design: 'single', rounds: 3 } });
   });
@@ -191,7 +194,7 @@ describe('the command', () => {
     const { sessions } = JSON.parse(stdout) as { sessions: { session: string; stored: number; derived: number; differences: unknown[] }[] };
     expect(sessions).toMatchObject([{ session: session.id, recordings: 2, differences: [], damaged: [] }]);
     expect(sessions[0]?.derived).toBe(sessions[0]?.stored);
-    expect(sessions[0]?.stored).toBeGreaterThan(20);
+    expect(sessions[0]?.stored).toBeGreaterThan(6);
   });
 
   it('refuses what is no file of a session with one sentence', async () => {

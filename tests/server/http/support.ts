@@ -95,13 +95,19 @@ export class RememberingApp implements AppPort {
   }
   sessions(): Promise<SessionsResponse['sessions']> {
     const { id, name, startedAt } = STATUS.session;
-    return Promise.resolve([{ id, name, startedAt, origin: 'board' }]);
+    return Promise.resolve([{ id, name, startedAt, origin: 'board', question: null }]);
   }
   session(request: Parameters<AppPort['session']>[0]): Promise<void> {
     this.asked.push(request);
     return Promise.resolve();
   }
   view: ExperimentView = NO_EXPERIMENT;
+  saveSession(): Promise<never> {
+    return Promise.reject(new HttpError('session-unknown', 'That session is not in this data folder.'));
+  }
+  takeInSession(): Promise<never> {
+    return Promise.reject(new HttpError('file-refused', 'The file is damaged.'));
+  }
   experiment(): ExperimentView {
     return this.view;
   }
