@@ -86,7 +86,9 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     sessions: async () => {
       const sessions = await parts.sessions();
       return Promise.all(
-        sessions.map(async (session) => ({ ...session, question: await parts.questionOf(session.id) })),
+        sessions.map(async (session) => {
+          return { ...session, question: await parts.questionOf(session.id) };
+        }),
       );
     },
     saveSession: (id) => parts.files.save(id),

@@ -86,7 +86,8 @@ export function openPlayer({ folder, sessionId, speed }: PlayedSession): Player 
       const info = { ...recording(), id: numberOf(recording()) };
       // A book of full trials: views of them are trials, too.
       const book = createBook([...trials.values()].map((view) => ({ recorded_s: 0, ...view })));
-      const recorder = createRecorder(memory, info, () => 0, book, { ...listener, ask: () => undefined });
+      const told = { ...listener, ask: () => undefined };
+      const recorder = createRecorder(memory, info, () => 0, book, told);
       const stop = new AbortController();
       let finished: Promise<void> = Promise.resolve();
       return {

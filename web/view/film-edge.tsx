@@ -21,8 +21,8 @@ function edgeOf(
 ): { written: string; spoken: string } | null {
   if (playing !== null) {
     return simulated
-      ? { written: say.replaySimulated, spoken: say.replaySimulatedSpoken }
-      : { written: say.replay, spoken: say.replaySpoken };
+      ? { written: `${say.replaySimulated} · `, spoken: say.replaySimulatedSpoken }
+      : { written: `${say.replay} · `, spoken: say.replaySpoken };
   }
   return simulated ? { written: say.simulated, spoken: say.simulatedSpoken } : null;
 }

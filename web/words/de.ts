@@ -328,8 +328,8 @@ export const de: Catalogue = {
   page: {
     simulated: 'SIMULIERT · KEINE PLATINE · ',
     simulatedSpoken: 'Simuliert. Keine Platine.',
-    replay: ' WIEDERGABE · NICHTS WIRD AUFGEZEICHNET · ',
-    replaySimulated: ' WIEDERGABE · SIMULIERT · NICHTS WIRD AUFGEZEICHNET · ',
+    replay: 'WIEDERGABE · NICHTS WIRD AUFGEZEICHNET',
+    replaySimulated: 'WIEDERGABE · SIMULIERT · NICHTS WIRD AUFGEZEICHNET',
     replaySpoken: 'Wiedergabe einer früheren Sitzung. Nichts wird aufgezeichnet.',
     replaySimulatedSpoken: 'Wiedergabe einer simulierten Sitzung. Nichts wird aufgezeichnet.',
     watchingOnly: 'Nur zum Zuschauen.',

@@ -304,8 +304,8 @@ export const en: Catalogue = {
   page: {
     simulated: 'SIMULATED · NO BOARD · ',
     simulatedSpoken: 'Simulated. No board.',
-    replay: ' REPLAY · NOTHING IS RECORDED · ',
-    replaySimulated: ' REPLAY · SIMULATED · NOTHING IS RECORDED · ',
+    replay: 'REPLAY · NOTHING IS RECORDED',
+    replaySimulated: 'REPLAY · SIMULATED · NOTHING IS RECORDED',
     replaySpoken: 'Replay of an earlier session. Nothing is recorded.',
     replaySimulatedSpoken: 'Replay of a simulated session. Nothing is recorded.',
     watchingOnly: 'Watching only.',

@@ -319,8 +319,8 @@ export const es: Catalogue = {
   page: {
     simulated: 'SIMULADO · SIN PLACA · ',
     simulatedSpoken: 'Simulado. Sin placa.',
-    replay: ' REPRODUCCIÓN · NO SE REGISTRA NADA · ',
-    replaySimulated: ' REPRODUCCIÓN · SIMULADO · NO SE REGISTRA NADA · ',
+    replay: 'REPRODUCCIÓN · NO SE REGISTRA NADA',
+    replaySimulated: 'REPRODUCCIÓN · SIMULADO · NO SE REGISTRA NADA',
     replaySpoken: 'Reproducción de una sesión anterior. No se registra nada.',
     replaySimulatedSpoken: 'Reproducción de una sesión simulada. No se registra nada.',
     watchingOnly: 'Solo para mirar.',

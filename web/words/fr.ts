@@ -330,8 +330,8 @@ export const fr: Catalogue = {
   page: {
     simulated: 'SIMULÉ · SANS CARTE · ',
     simulatedSpoken: 'Simulé. Sans carte.',
-    replay: ' RELECTURE · RIEN N’EST ENREGISTRÉ · ',
-    replaySimulated: ' RELECTURE · SIMULÉ · RIEN N’EST ENREGISTRÉ · ',
+    replay: 'RELECTURE · RIEN N’EST ENREGISTRÉ',
+    replaySimulated: 'RELECTURE · SIMULÉ · RIEN N’EST ENREGISTRÉ',
     replaySpoken: 'Relecture d’une séance antérieure. Rien n’est enregistré.',
     replaySimulatedSpoken: 'Relecture d’une séance simulée. Rien n’est enregistré.',
     watchingOnly: 'Pour regarder seulement.',
