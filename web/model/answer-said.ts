@@ -75,7 +75,8 @@ function optimumSaid(answer: Answer, words: Catalogue): string[] {
   const { mostBetween, mostAtEdge } = words.answer;
   if (optimum.kind === 'edge' && optimum.at !== null) return [mostAtEdge(labelOf(optimum.at))];
   if (optimum.kind !== 'interior' || optimum.low === null || optimum.high === null) return [];
-  const step = optimum.high - optimum.low;
+  // One digit of their distance, two where it begins with 1 or 2.
+  const step = (optimum.high - optimum.low) / 3;
   const write = (at: number): string => placeText(factor, at, step, words);
   return [mostBetween(write(optimum.low), write(optimum.high))];
 }

@@ -138,10 +138,10 @@ function Fit({ curve, page, box }: PlotParts & { curve: readonly CurveMark[] }) 
   );
 }
 
-/** Under the axis: from where to where the most lies. */
+/** On the axis, heavy: from where to where the most lies. */
 function Bracket({ left, right, box }: { left: number; right: number; box: FieldBox }) {
-  const [top, bottom] = [box.bottom + 0.1 * box.rem, box.bottom + 0.35 * box.rem];
-  return <path class="bracket" d={`M${left} ${top}V${bottom}H${right}V${top}`} />;
+  const top = box.bottom - 0.35 * box.rem;
+  return <path class="bracket" d={`M${left} ${top}V${box.bottom}H${right}V${top}`} />;
 }
 
 /** Room of the words at a line of a single setting, rem. */
