@@ -72,7 +72,8 @@ export default defineConfig({
           globalSetup: BUILD,
           include: ['tests/firmware/**/*.test.ts'],
           testTimeout: 300_000,
-          ...AT_ONCE,
+          // Emulated boards and those compiled for this computer keep real time.
+          fileParallelism: false,
         },
       },
       {

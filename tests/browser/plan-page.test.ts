@@ -203,6 +203,25 @@ describeOnStand('the bench page with a plan', (stand) => {
     });
   });
 
+  describe('the answer', () => {
+    it('says which can’t be told apart, and no curve before the runs are done', async () => {
+      await show('settling');
+      expect(await page.locator('.sentence').innerText()).toMatch(/^25° is highest so far, but can’t/);
+      expect([await count('.line-of-fit'), await count('.bracket')]).toEqual([0, 0]);
+    });
+    it('adds what should be run next to the plan, each level as often as advised', async () => {
+      await show('finished');
+      expect(await page.locator('.sentence').innerText()).toBe(
+        '25° is highest so far, but can’t be told apart from 40° yet.',
+      );
+      expect([await count('.line-of-fit'), await count('.bracket')]).toEqual([1, 1]);
+      await page.getByRole('button', { name: 'Do these' }).click();
+      await expect.poll(() => posted().length).toBe(4);
+      const wanted = [25, 40, 40, 25].map((angle) => ({ say: 'again', runId: `r3 angle_deg=${angle}` }));
+      expect(posted()).toEqual(wanted);
+    });
+  });
+
   describe('putting right', () => {
     it('moves a trial to the run that is chosen by arrow keys', async () => {
       await show('settling');

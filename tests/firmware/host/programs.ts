@@ -2,9 +2,10 @@
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
 import { join } from 'node:path';
-import { make, OUT } from '../support/make.ts';
+import { make } from '../support/make.ts';
 
 const HERE = import.meta.dirname;
+const OUT = join(HERE, '../../../dist/firmware');
 
 /**
  * What differs between two implementations is found by chance: `FUZZ_SEED=… npx vitest …` repeats

@@ -4,10 +4,11 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, it } from 'vitest';
 import { needsFirmwareTools } from '../../support/needs.ts';
-import { make, OUT, sketch } from '../support/make.ts';
+import { make, sketch } from '../support/make.ts';
 
 const ROOT = join(import.meta.dirname, '../../..');
 const FIRMWARE = join(ROOT, 'firmware-protocol/firmware');
+const OUT = join(ROOT, 'dist/firmware');
 
 // boards.txt of the Arduino core, ATmega328P with the larger boot loader: upload.maximum_size and
 // upload.maximum_data_size.

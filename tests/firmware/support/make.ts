@@ -1,7 +1,6 @@
 /**
  * What the firmware suites compile, once a run and only what has changed: sketches for the board,
- * programs for this computer. Everything lands in dist/firmware/, in a folder for each worker, since
- * two of them compiling the same object at once would spoil it.
+ * programs for this computer. Everything lands in dist/firmware/.
  */
 import { spawn } from 'node:child_process';
 import { once } from 'node:events';
@@ -11,7 +10,7 @@ import { join, resolve } from 'node:path';
 const ROOT = resolve(import.meta.dirname, '../../..');
 const FIRMWARE = join(ROOT, 'firmware-protocol/firmware');
 const RUNNER = join(ROOT, 'tests/firmware/emulator/runner');
-export const OUT = join(ROOT, 'dist/firmware', `worker-${process.env['VITEST_POOL_ID'] ?? '1'}`);
+const OUT = join(ROOT, 'dist/firmware');
 
 /** A sketch compiled with other constants than its own. */
 export interface Variant {
