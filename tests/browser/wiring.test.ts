@@ -227,7 +227,7 @@ chromium.describe('the wiring page', () => {
   it('tells a screen reader the result once the typing rests', () =>
     withPage('divider', async (page) => {
       await page.getByLabel('Lower resistor', { exact: true }).fill('20');
-      await expect.poll(() => page.getByRole('status').textContent()).toMatch(/^Reads up to 9\.99/);
+      await expect.poll(() => page.locator('.sr[role=status]').textContent()).toMatch(/^Reads up to 9\.99/);
     }));
 
   it('can be copied, or marked where the browser does not allow that', () =>

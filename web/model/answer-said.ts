@@ -37,13 +37,20 @@ function bestSaid({ comparison: { best }, labelOf }: Answer, words: Catalogue): 
     case 'tried-once':
       return say.triedOnce(label);
     case 'tied':
-      return say.tied(label, words.list(best.tiedWith.map(labelOf)));
+      return say.tied(label, namesOf(best.tiedWith.map(labelOf), words));
     case 'no-scatter':
     case 'clear':
       return best.lead === null
         ? words.sentence.oneLevel(label)
         : say.best(label, moreSaid(best.lead.share ?? 0, words), labelOf(best.lead.over));
   }
+}
+
+/** At most three names are read from the back of a room. */
+const MOST_NAMES = 3;
+
+function namesOf(labels: readonly string[], words: Catalogue): string {
+  return labels.length > MOST_NAMES ? words.answer.others(labels.length) : words.list(labels);
 }
 
 function moreSaid(share: number, words: Catalogue): string {
@@ -63,8 +70,8 @@ function turningSaid({ comparison, labelOf }: Answer, words: Catalogue): string[
   const sometimes = still.filter(({ count }) => count > 0).map(({ level }) => labelOf(level));
   const { didNotTurn, notAlwaysTurned } = words.answer;
   return [
-    ...(never.length > 0 && comparison.best.level !== null ? [didNotTurn(words.list(never))] : []),
-    ...(sometimes.length > 0 ? [notAlwaysTurned(words.list(sometimes))] : []),
+    ...(never.length > 0 && comparison.best.level !== null ? [didNotTurn(namesOf(never, words))] : []),
+    ...(sometimes.length > 0 ? [notAlwaysTurned(namesOf(sometimes, words))] : []),
   ];
 }
 

@@ -6,6 +6,8 @@ export interface AnswerWords {
   readonly timesAsMuch: (times: string) => string;
   /** It can be told apart from some, from others not yet. */
   readonly tied: (label: string, others: string) => string;
+  /** Too many to name. */
+  readonly others: (count: number) => string;
   readonly triedOnce: (label: string) => string;
   /** What trying each level once leaves open. */
   readonly triedOnceSmall: string;

@@ -5,6 +5,7 @@ export const deAnswer: AnswerWords = {
   percentMore: (percent) => `etwa ${percent} % mehr als`,
   timesAsMuch: (times) => `etwa ${times}-mal so viel wie`,
   tied: (label, others) => `${label} liegt bisher vorn, lässt sich aber noch nicht von ${others} unterscheiden.`,
+  others: (count) => `${count} anderen`,
   triedOnce: (label) => `${label} liegt bisher vorn. Jede Einstellung ist erst einmal erprobt.`,
   triedOnceSmall:
     'Wie viel sich ändert, wenn man neu einstellt, weiß noch niemand: macht jede Einstellung noch einmal.',

@@ -5,6 +5,7 @@ export const enAnswer: AnswerWords = {
   percentMore: (percent) => `about ${percent} % more than`,
   timesAsMuch: (times) => `about ${times} times as much as`,
   tied: (label, others) => `${label} is highest so far, but can’t be told apart from ${others} yet.`,
+  others: (count) => `${count} others`,
   triedOnce: (label) => `${label} is highest so far. Each level was tried only once.`,
   triedOnceSmall: 'Nobody can know yet how much a level changes when it is set again: do every level once more.',
   sameReadings: 'All trials of a level read exactly the same: write down more digits.',

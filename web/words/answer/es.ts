@@ -5,6 +5,7 @@ export const esAnswer: AnswerWords = {
   percentMore: (percent) => `alrededor de un ${percent} % más que`,
   timesAsMuch: (times) => `unas ${times} veces lo que da`,
   tied: (label, others) => `${label} va primero por ahora, pero aún no se distingue de ${others}.`,
+  others: (count) => `otros ${count}`,
   triedOnce: (label) => `${label} va primero por ahora. Cada ajuste se ha probado una sola vez.`,
   triedOnceSmall: 'Nadie sabe aún cuánto cambia un ajuste al repetirlo: haced cada uno otra vez.',
   sameReadings: 'Todas las medidas de un ajuste son iguales: anotad más cifras.',

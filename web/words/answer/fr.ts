@@ -5,6 +5,7 @@ export const frAnswer: AnswerWords = {
   percentMore: (percent) => `environ ${percent}\u202f% de plus que`,
   timesAsMuch: (times) => `environ ${times} fois autant que`,
   tied: (label, others) => `${label} est en tête pour l’instant, mais ne se distingue pas encore de ${others}.`,
+  others: (count) => `${count} autres`,
   triedOnce: (label) => `${label} est en tête pour l’instant. Chaque réglage n’a été essayé qu’une fois.`,
   triedOnceSmall:
     'Personne ne sait encore de combien un réglage change quand on le refait\u202f: refaites-les tous une fois.',
