@@ -15,7 +15,8 @@ export function deviance(x: number, m: number): number {
   for (let j = 1; ; j++) {
     power *= v * v;
     const next = sum + power / (2 * j + 1);
-    if (next === sum) return sum;
+    // What is no number ends it as well: a loop has to end whatever comes in.
+    if (next === sum || Number.isNaN(next)) return next;
     sum = next;
   }
 }

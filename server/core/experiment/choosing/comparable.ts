@@ -22,6 +22,8 @@ export interface Comparable {
 
 /** Readings that agree to more digits than this share were rounded, not repeated. */
 const FINEST = 1e-6;
+/** An uncertainty beyond this says as little as this one, and its square is still a number. */
+const COARSEST = 1e140;
 
 export function comparableOf(trials: readonly LevelTrial[]): Comparable {
   const scale = trials.some(({ value }) => value < 0) ? 'difference' : 'ratio';
@@ -35,7 +37,8 @@ export function comparableOf(trials: readonly LevelTrial[]): Comparable {
   }));
   const unit = (value: number): number => (scale === 'ratio' ? Math.abs(value) : 1);
   const variances = used.map(
-    ({ value, standardUncertainty }) => ((standardUncertainty ?? 0) / unit(value)) ** 2,
+    ({ value, standardUncertainty }) =>
+      Math.min((standardUncertainty ?? 0) / unit(value), COARSEST) ** 2,
   );
   const largest = scale === 'ratio' ? 1 : Math.max(...used.map(({ value }) => Math.abs(value)));
   const own = variances.length > 0 ? meanOf(variances) : 0;
