@@ -70,7 +70,9 @@ function turningSaid({ comparison, labelOf }: Answer, words: Catalogue): string[
   const sometimes = still.filter(({ count }) => count > 0).map(({ level }) => labelOf(level));
   const { didNotTurn, notAlwaysTurned } = words.answer;
   return [
-    ...(never.length > 0 && comparison.best.level !== null ? [didNotTurn(namesOf(never, words))] : []),
+    ...(never.length > 0 && comparison.best.level !== null
+      ? [didNotTurn(namesOf(never, words))]
+      : []),
     ...(sometimes.length > 0 ? [notAlwaysTurned(namesOf(sometimes, words))] : []),
   ];
 }

@@ -46,17 +46,19 @@ export function compare(input: ComparisonInput): Comparison {
   const best = bestLevel({ turned: turnedLevels, all: levels, evidence, soFar }, words);
   return {
     levels,
-    anova: pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => {
-      return { f, dfBetween, dfWithin, p };
-    }),
-    welch: welch(moments),
-    tukey: pick(tukey(moments), keyed),
-    gamesHowell: pick(tables.gamesHowell, keyed),
-    blocked: pick(tables.blocked, (table) => ({ ...table, pairs: keyed(table.pairs) })),
-    twoFactor: twoFactorOf(turned),
-    equalScatter: bartlett(moments),
+    anova: inRange(
+      pick(oneWay(moments), ({ f, dfBetween, dfWithin, p }) => {
+        return { f, dfBetween, dfWithin, p };
+      }),
+    ),
+    welch: inRange(welch(moments)),
+    tukey: inRange(pick(tukey(moments), keyed)),
+    gamesHowell: inRange(pick(tables.gamesHowell, keyed)),
+    blocked: inRange(pick(tables.blocked, (table) => ({ ...table, pairs: keyed(table.pairs) }))),
+    twoFactor: inRange(twoFactorOf(turned)),
+    equalScatter: inRange(bartlett(moments)),
     ranks: moments.some(({ count }) => count > 1) ? kruskalWallis(turned.map(responsesOf)) : null,
-    drift: driftOf(turned),
+    drift: inRange(driftOf(turned)),
     best,
     optimum: optimumFor(turned, moments, evidence?.pairs ?? null, words),
     next: nextTrials(levels.map(({ level }) => level), trials, best, words),
@@ -66,6 +68,15 @@ export function compare(input: ComparisonInput): Comparison {
 function asLevelTrial(trial: ComparedTrial): LevelTrial {
   const { level, response, didNotTurn, block, standardUncertainty } = trial;
   return { level, value: didNotTurn ? 0 : response, block, standardUncertainty };
+}
+
+/** A table from which a number has left the range of doubles tells nothing. */
+function inRange<Table>(table: Table | null): Table | null {
+  const isInRange = (value: unknown): boolean => {
+    if (typeof value === 'number') return Number.isFinite(value);
+    return value === null || typeof value !== 'object' || Object.values(value).every(isInRange);
+  };
+  return isInRange(table) ? table : null;
 }
 
 function pick<From, To>(value: From | null, to: (value: From) => To): To | null {
