@@ -84,7 +84,7 @@ function TakeIn({ page }: { page: PageState }) {
 /** Day, source and question, as they stand in the list. */
 function textsOf({ name, startedAt, origin, question }: Session, page: PageState): string[] {
   const { language, bench } = page.words.value;
-  const day = new Date(startedAt).toLocaleDateString(language);
+  const day = new Date(startedAt).toLocaleDateString(language, { dateStyle: 'medium' });
   return [name, day, bench.sessions.origin[origin], ...(question === null ? [] : [question])];
 }
 
