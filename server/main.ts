@@ -1,5 +1,6 @@
 #!/usr/bin/env node
 /** The command line: picks the command, maps what went wrong to words and an exit code. */
+import { air } from './commands/air.ts';
 import { boards } from './commands/boards.ts';
 import { compare } from './commands/compare.ts';
 import { exportSession } from './commands/export.ts';
@@ -9,7 +10,7 @@ import { replay } from './commands/replay.ts';
 import { serve } from './commands/serve.ts';
 import { VERSION } from './version.ts';
 
-const COMMANDS = { serve, boards, plateaus, compare, replay, export: exportSession } as const;
+const COMMANDS = { serve, boards, plateaus, compare, replay, export: exportSession, air } as const;
 
 const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
 
@@ -29,6 +30,8 @@ Usage:
   stillmark export --data DIR [--session ID] --to DIR|FILE.zip [--licence NAME]
         one session (the newest, if none is named) as a Data Package: tables, samples, plan, and
         all that is needed to derive it again
+  stillmark air --temperature DEGC (--pressure PA | --altitude M) --humidity FRACTION [--json]
+        how heavy the air is, and how well that is known; humidity 0.5 is 50 %
   stillmark help | --version
 
 Exit codes: 0 done · 1 a fault of ours · 2 wrong arguments or input · 3 something is in use · 4 replay differs`;

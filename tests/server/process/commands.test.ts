@@ -83,6 +83,30 @@ describe('stillmark plateaus', () => {
 
 const UNMAKEABLE = process.platform === 'linux' ? '/proc/no-folder/data' : join(import.meta.filename, 'data');
 
+describe('stillmark air', () => {
+  const ROOM = ['--temperature', '20', '--humidity', '0.5'];
+
+  it('gives the object of the contract (CIPM-2007, Metrologia 45 (2008) 149)', async () => {
+    const { code, stdout } = await runCommand('air', ...ROOM, '--pressure', '101325', '--json');
+    expect(code).toBe(0);
+    const found = JSON.parse(stdout) as Record<string, unknown>;
+    expect(found).toEqual({
+      density_kgpm3: expect.closeTo(1.199314, 6) as number,
+      method: 'CIPM-2007',
+      standardUncertainty_kgpm3: expect.closeTo(0.0029, 4) as number,
+    });
+  });
+
+  it('says it in a sentence, of cold air on a mountain too', async () => {
+    const room = await runCommand('air', ...ROOM, '--pressure', '101325');
+    expect(room.stdout).toContain('1.199 ± 0.006');
+    const high = await runCommand('air', '--temperature', '-5', '--humidity', '0.5', '--altitude', '2000');
+    expect([high.code, high.stderr]).toEqual([0, '']);
+    expect(high.stdout).toContain('by IEC 61400-12-1');
+    expect(high.stdout).toContain('about the 795 hPa of this height');
+  });
+});
+
 describe('bad input gets one sentence and the right exit code', () => {
   const cases: [string, string[], number, string][] = [
     ['an unknown command', ['measure'], 2, 'no command "measure"'],
@@ -100,6 +124,12 @@ describe('bad input gets one sentence and the right exit code', () => {
     ['a name of nothing', ['serve', '--data', ''], 2, '--data'],
     // On Linux /proc exists, and no folder can be made in it; elsewhere this is just such a file.
     ['a data folder that cannot be made', ['serve', '--data', UNMAKEABLE], 2, UNMAKEABLE],
+    ['air without its temperature', ['air', '--pressure', '101325', '--humidity', '0.5'], 2, '--temperature is missing: degrees Celsius from -40 to 60'],
+    ['air as hot as an oven', ['air', '--temperature', '200', '--pressure', '101325', '--humidity', '0.5'], 2, '--temperature takes degrees Celsius from -40 to 60, not "200"'],
+    ['pressure in hPa', ['air', '--temperature', '20', '--pressure', '1013', '--humidity', '0.5'], 2, '--pressure takes pascals (1013 hPa are 101300) from 50000 to 110000'],
+    ['a negative pressure', ['air', '--temperature', '20', '--pressure', '-101325', '--humidity', '0.5'], 2, 'not "-101325"'],
+    ['humidity in per cent', ['air', '--temperature', '20', '--pressure', '101325', '--humidity', '50'], 2, '--humidity takes a fraction (50 % is 0.5) from 0 to 1'],
+    ['pressure and altitude', ['air', '--temperature', '20', '--pressure', '101325', '--altitude', '0'], 2, 'not both'],
     ['an empty data folder', ['replay', '--data', 'nothing-here'], 2, 'nothing-here'],
   ];
   it.each(cases)('%s', async (_what, args, wanted, words) => {
