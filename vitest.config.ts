@@ -7,6 +7,8 @@ const BUILD = './tests/support/build.ts';
 const PATIENT = { poll: { timeout: 10_000 } };
 /** Also on two processors, where the default is one file at a time: most suites wait half of the time. */
 const AT_ONCE = { maxWorkers: 2 };
+/** Those that mostly wait, for a process, a disk or a board's real time. */
+const WAITING = { maxWorkers: 3, sequence: { groupOrder: 1 } };
 
 /** Files that take a minute begin first, so that the others fill the time beside them. */
 const LONG = /(emulated-boards|whole-job|kill|page-access|plan-layout|wiring|plan-form)\.test\.ts$/;
@@ -30,6 +32,8 @@ export default defineConfig({
           include: ['tests/{unit,property,reference,golden}/**/*.test.ts'],
           testTimeout: 30_000,
           sequence: { groupOrder: 0 },
+          // What is pure needs no world of its own for each file: half of the time.
+          isolate: false,
           ...AT_ONCE,
         },
       },
@@ -46,29 +50,27 @@ export default defineConfig({
         test: {
           name: 'server',
           expect: PATIENT,
-          sequence: { groupOrder: 1 },
           globalSetup: BUILD,
           include: ['tests/server/**/*.test.ts'],
           testTimeout: 60_000,
-          ...AT_ONCE,
+          ...WAITING,
         },
       },
       {
         test: {
           name: 'pty',
           expect: PATIENT,
-          sequence: { groupOrder: 2 },
           globalSetup: BUILD,
           include: ['tests/pty/**/*.test.ts'],
           testTimeout: 60_000,
-          ...AT_ONCE,
+          ...WAITING,
         },
       },
       {
         test: {
           name: 'firmware',
           expect: PATIENT,
-          sequence: { groupOrder: 3 },
+          sequence: { groupOrder: 2 },
           globalSetup: BUILD,
           include: ['tests/firmware/**/*.test.ts'],
           testTimeout: 300_000,
@@ -80,7 +82,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           expect: PATIENT,
-          sequence: { groupOrder: 4 },
+          sequence: { groupOrder: 3 },
           globalSetup: BUILD,
           include: ['tests/browser/**/*.test.ts'],
           testTimeout: 120_000,
