@@ -5,7 +5,7 @@
  * events, and in place of the gusts what they add to the mean torque, so that its level is the mean
  * level of the noisy plant.
  */
-import { loadResistance_Ohm, type Generator, type Load } from './circuit.ts';
+import { loadResistance_Ohm, type Generator, type Load } from '../rotor/circuit.ts';
 import { advanceColouredNoise, createColouredNoise } from './coloured-noise.ts';
 import type { ColouredNoise, ColouredNoiseParameters } from './coloured-noise.ts';
 import { gustTorque_Nm } from './gusts.ts';
@@ -18,8 +18,15 @@ export interface PlantParameters {
   readonly airDensity_kgpm3: number;
   readonly jet: Jet;
   readonly rotor: Rotor;
-  readonly generator: Generator;
+  readonly generator: RipplingGenerator;
   readonly load: Load;
+}
+
+export interface RipplingGenerator extends Generator {
+  /** Amplitude of the commutation ripple relative to the electromotive force. */
+  readonly ripple: number;
+  /** Ripple periods in one turn: twice the commutator's segments where they are odd. */
+  readonly ripplesPerTurn: number;
 }
 
 /** What people and fans do to the plant. */

@@ -1,7 +1,7 @@
 /** Where the plant of the virtual rig comes to rest: mean torques in balance. */
-import { steadyCircuit } from './circuit.ts';
+import { steadyCircuit } from '../rotor/circuit.ts';
 import { meanGustTorque_Nm, type PlantParameters } from './plant.ts';
-import { rootBetween } from './root.ts';
+import { rootBetween } from '../root.ts';
 import { aerodynamicTorque_Nm, torqueLine } from './rotor.ts';
 
 /** The wind and the blade angle of a working point. */

@@ -1,7 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { parseFrame } from '#protocol/stillmark-line.ts';
-import { steadyCircuit } from '#core/virtual-rig/circuit.ts';
+import { steadyCircuit } from '#core/rotor/circuit.ts';
 import {
   advance,
   createDemoRig,

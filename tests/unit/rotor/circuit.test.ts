@@ -4,15 +4,13 @@ import {
   steadyCircuit,
   type Generator,
   type Load,
-} from '#core/virtual-rig/circuit.ts';
+} from '#core/rotor/circuit.ts';
 
 const GENERATOR: Generator = {
   emfConstant_Vsprad: 0.05,
   resistance_Ohm: 12,
   staticTorque_Nm: 0,
   runningTorque_Nm: 0,
-  ripple: 0,
-  ripplesPerTurn: 10,
 };
 const LAMP: Load = { kind: 'lamp', ratedVoltage_V: 4, ratedCurrent_A: 0.06 };
 

@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { rootBetween } from '#core/virtual-rig/root.ts';
+import { rootBetween } from '#core/root.ts';
 
 describe('rootBetween', () => {
   it('finds roots that are known', () => {

@@ -1,5 +1,5 @@
-/** The electrical side of the virtual rig: a DC generator on a lamp or a resistor. */
-import { rootBetween } from './root.ts';
+/** The electrical side of the rig: a DC generator with permanent magnets on a lamp or resistor. */
+import { rootBetween } from '../root.ts';
 
 export interface Generator {
   /** Electromotive force per speed, which is also torque per current. */
@@ -9,35 +9,38 @@ export interface Generator {
   readonly staticTorque_Nm: number;
   /** Friction while turning. */
   readonly runningTorque_Nm: number;
-  /** Amplitude of the commutation ripple relative to the electromotive force. */
-  readonly ripple: number;
-  /** Ripple periods in one turn: twice the commutator's segments where they are odd. */
-  readonly ripplesPerTurn: number;
 }
 
 /**
  * A lamp's filament follows I ∝ V^0.55, thus R ∝ V^0.45 (Fink and Beaty, Standard Handbook for
  * Electrical Engineers, 11th ed., p. 22-8), down to its cold resistance, about a tenth of the hot
- * one (from memory).
+ * one (from memory). The exponent differs from lamp to lamp: `fit-lamp.ts` finds it.
  */
 export type Load =
   | { readonly kind: 'resistor'; readonly resistance_Ohm: number }
-  | { readonly kind: 'lamp'; readonly ratedVoltage_V: number; readonly ratedCurrent_A: number };
+  | {
+      readonly kind: 'lamp';
+      readonly ratedVoltage_V: number;
+      readonly ratedCurrent_A: number;
+      /** Of the resistance, as a power of the voltage. */
+      readonly resistanceExponent?: number | undefined;
+    };
 
-const LAMP_RESISTANCE_EXPONENT = 0.45;
+export const USUAL_RESISTANCE_EXPONENT = 0.45;
 const COLD_SHARE = 0.1;
 
 /** Resistance of the load once it has taken the temperature that this voltage gives it, Ω. */
 export function loadResistance_Ohm(load: Load, voltage_V: number): number {
   if (load.kind === 'resistor') return load.resistance_Ohm;
+  const exponent = load.resistanceExponent ?? USUAL_RESISTANCE_EXPONENT;
   const hot_Ohm = load.ratedVoltage_V / load.ratedCurrent_A;
-  const share = (Math.max(voltage_V, 0) / load.ratedVoltage_V) ** LAMP_RESISTANCE_EXPONENT;
+  const share = (Math.max(voltage_V, 0) / load.ratedVoltage_V) ** exponent;
   return hot_Ohm * Math.max(COLD_SHARE, share);
 }
 
 /** Terminal voltage, V, and current, A, of the generator at this electromotive force. */
 export function steadyCircuit(
-  generator: Generator,
+  generator: Pick<Generator, 'resistance_Ohm'>,
   load: Load,
   emf_V: number,
 ): { voltage_V: number; current_A: number; resistance_Ohm: number } {

@@ -1,0 +1,120 @@
+/**
+ * One ring of the rotor: blade elements and momentum in balance.
+ *
+ * Solved for the inflow angle alone, with a root that is always bracketed (S. A. Ning, A simple
+ * solution method for the blade element momentum equations with guaranteed convergence, Wind Energy
+ * 17(9), 2014, 1327). Its residual is multiplied by sin φ and by the tangential speed here: so it
+ * is bounded, smooth and also good for blades that stand still, where the flow's own swirl is all
+ * that turns it. Prandtl's loss at tip and hub; thrust above an induction of 0.4 by M. L. Buhl
+ * (NREL/TP-500-36834, 2005).
+ */
+import { rootBetween } from '../root.ts';
+import { lossFactor } from './prandtl.ts';
+import type { Polar } from './plate-polar.ts';
+
+export interface Ring {
+  /** Share of the circumference that the chords of all blades cover. */
+  readonly solidity: number;
+  /** From the rotor plane towards the wind. */
+  readonly pitch_rad: number;
+  readonly polar: Polar;
+  /** Prandtl's exponents at a right inflow angle; Infinity where nothing is lost. */
+  readonly tipExponent: number;
+  readonly hubExponent: number;
+}
+
+/** Of air against the ring, without what the rotor does to it; in any unit of speed. */
+export interface Stream {
+  /** Along the axis, above 0. */
+  readonly axial: number;
+  /** That the blade meets by turning, from 0 on. */
+  readonly tangential: number;
+}
+
+export interface RingFlow {
+  /** From the rotor plane. */
+  readonly inflow_rad: number;
+  readonly axialInduction: number;
+  /** Infinite for blades that stand still. */
+  readonly tangentialInduction: number;
+  /** Of air against the blade, with all that the rotor does to it; in the stream's unit. */
+  readonly relativeSpeed: number;
+  /** Force coefficients along the axis and in the direction of turning. */
+  readonly normal: number;
+  readonly tangential: number;
+}
+
+/** Near 0 the residual has a limit, but not a value. */
+const LEAST_INFLOW = 1e-6;
+/** Relative: far below what the model can claim. */
+const CLOSE_ENOUGH = 1e-7;
+
+export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
+  const ratio = tangential / axial;
+  const residual = (inflow_rad: number): number => balance(ring, ratio, inflow_rad).residual;
+  const [low, high] = bracketOf(residual, ratio);
+  const inflow_rad = rootBetween(low, high, residual, CLOSE_ENOUGH);
+  const { normal, tangential: turning, slowing, swirling } = balance(ring, ratio, inflow_rad);
+  return {
+    inflow_rad,
+    axialInduction: 1 - 1 / slowing,
+    tangentialInduction: 1 / swirling - 1,
+    relativeSpeed: axial / slowing / Math.sin(inflow_rad),
+    normal,
+    tangential: turning,
+  };
+}
+
+/** Two angles with the root in between: for any drag above 0 the residual is below 0 near 0. */
+function bracketOf(residual: (inflow_rad: number) => number, ratio: number): [number, number] {
+  // A rotor that takes power from the wind is met more flatly than one that leaves it as it is.
+  const untouched = Math.atan2(1, ratio);
+  if (residual(untouched) >= 0) return [LEAST_INFLOW, untouched];
+  if (residual(Math.PI / 2) >= 0) return [untouched, Math.PI / 2];
+  // Blades pitched against the turning may be met from beyond the axis.
+  return [Math.PI / 2, Math.PI - LEAST_INFLOW];
+}
+
+interface Balance {
+  /** Has the sign of: this inflow angle is too large. */
+  readonly residual: number;
+  readonly normal: number;
+  readonly tangential: number;
+  /** 1 / (1 − a) */
+  readonly slowing: number;
+  /** 1 / (1 + a′) */
+  readonly swirling: number;
+}
+
+function balance(ring: Ring, ratio: number, inflow_rad: number): Balance {
+  const sine = Math.sin(inflow_rad);
+  const cosine = Math.cos(inflow_rad);
+  const { lift, drag } = ring.polar(inflow_rad - ring.pitch_rad);
+  const normal = lift * cosine + drag * sine;
+  const tangential = lift * sine - drag * cosine;
+  const loss = lossFactor(ring, sine);
+  const pull = ring.solidity / (4 * loss);
+  const slowing = slowingOf((pull * normal) / (sine * sine), loss);
+  return {
+    residual: ratio * sine * sine * slowing - sine * cosine + pull * tangential,
+    normal,
+    tangential,
+    slowing,
+    swirling: 1 - (pull * tangential) / (sine * cosine),
+  };
+}
+
+/**
+ * 1 / (1 − a) from the ring's load σ C_n / (4 F sin² φ): momentum theory up to a = 0.4, then
+ * Buhl's parabola, solved for a as in Ning's paper.
+ */
+export function slowingOf(load: number, loss: number): number {
+  if (load <= 2 / 3) return 1 + load;
+  const scaled = 2 * loss * load;
+  const first = scaled - (10 / 9 - loss);
+  const second = Math.sqrt(scaled - loss * (4 / 3 - loss));
+  const third = scaled - (25 / 9 - 2 * loss);
+  // Where the parabola is a straight line, the quotient has a limit.
+  const induction = Math.abs(third) < 1e-6 ? 1 - 1 / (2 * second) : (first - second) / third;
+  return 1 / (1 - induction);
+}
