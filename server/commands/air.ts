@@ -1,7 +1,7 @@
 import { writeMeasured } from '#core/metrology/format.ts';
-import { AIR_LIMITS, type Air } from '#core/rotor/wind/air.ts';
-import { airDensity, ROOM_INSTRUMENTS, WEATHER_Pa, type AirDensity } from '#core/rotor/wind/air-density.ts';
-import { standardPressure_Pa } from '#core/rotor/wind/standard-atmosphere.ts';
+import { AIR_LIMITS } from '#core/rotor/wind/air.ts';
+import { airDensity, type AirDensity } from '#core/rotor/wind/air-density.ts';
+import { airOf } from '#core/rotor/wind/rotor-and-air.ts';
 import { readArguments, readNumber } from './arguments.ts';
 import { InputError } from './exit-errors.ts';
 
@@ -26,15 +26,13 @@ export function air(argv: readonly string[]): Promise<number> {
     throw new InputError('bad-value', 'Give --pressure or --altitude, not both: one follows from the other.');
   }
   const isMeasured = values.altitude === undefined;
-  const said: Air = {
+  const { air: said, u } = airOf({
     temperature_degC: read('temperature', values.temperature),
-    pressure_Pa: isMeasured
-      ? read('pressure', values.pressure)
-      : standardPressure_Pa(read('altitude', values.altitude)),
+    pressure_Pa: isMeasured ? read('pressure', values.pressure) : null,
+    altitude_m: isMeasured ? null : read('altitude', values.altitude),
     relativeHumidity: read('humidity', values.humidity),
-  };
-  const known = isMeasured ? ROOM_INSTRUMENTS : { ...ROOM_INSTRUMENTS, pressure_Pa: WEATHER_Pa };
-  const density = airDensity(said, known);
+  });
+  const density = airDensity(said, u);
   const basis = isMeasured ? BAROMETER : weatherAbout(said.pressure_Pa);
   console.log(values.json ? JSON.stringify(density, null, 2) : toText(density, basis));
   return Promise.resolve(0);

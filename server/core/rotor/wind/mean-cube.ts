@@ -14,3 +14,6 @@ export function meanCube_m3ps3(readings_mps: ArrayLike<number>): number {
 export function gustFactor(turbulenceIntensity: number): number {
   return 1 + 3 * turbulenceIntensity ** 2;
 }
+
+/** Of a fan's jet, averaged over a rotor: turbulence up to here (common practice, no source). */
+export const MOST_JET_TURBULENCE = 0.1;

@@ -21,6 +21,12 @@ export const TraverseSchema = z
   .readonly();
 export type Traverse = z.infer<typeof TraverseSchema>;
 
+/**
+ * Relative standard uncertainty of the factor from place to rotor: the jet wanders between readings
+ * that are taken one after the other (common practice, no source).
+ */
+export const PLACE_UNCERTAINTY = 0.02;
+
 /** r² grows by equal steps: r_i² = r_hub² + (R² − r_hub²)(2i − 1)/(2n), i = 1 … n. */
 export function equalAreaRadii_m({ radius_m, hubRadius_m }: SweptRing, rings: number): number[] {
   const [inner, outer] = [hubRadius_m ** 2, radius_m ** 2];

@@ -1,0 +1,172 @@
+/** The power coefficient of a trial, from what was read and what was said of rotor and air. */
+import { z } from 'zod';
+import { rectangular } from '../../instrument/tolerance.ts';
+import { airDensity } from '../../rotor/wind/air-density.ts';
+import { anemometerUncertainty_mps, isTurning } from '../../rotor/wind/anemometer.ts';
+import { idealPowerCoefficient } from '../../rotor/wind/ideal-rotor.ts';
+import { gustFactor, MOST_JET_TURBULENCE } from '../../rotor/wind/mean-cube.ts';
+import {
+  CoefficientSchema,
+  powerCoefficient,
+  withinLimit,
+  type CoefficientInput,
+  type CoefficientInputs,
+} from '../../rotor/wind/power-coefficient.ts';
+import { airOf, RULER_m, type RotorAndAir } from '../../rotor/wind/rotor-and-air.ts';
+import { PLACE_UNCERTAINTY, rotorWind, type Traverse } from '../../rotor/wind/traverse.ts';
+import type { MeasuredValue, Trial } from '../trial.ts';
+import type { Budget } from './budget.ts';
+
+/** What is not known, so that the uncertainty is at least what is given. */
+export const COEFFICIENT_GAPS = ['anemometer', 'wind across the rotor'] as const;
+
+/** Why there is none: what is missing, or what makes the question void. */
+export const NO_COEFFICIENT = [
+  'no power',
+  'no wind reading',
+  'too little wind',
+  'rotor not described',
+] as const;
+
+export const TrialCoefficientSchema = z.discriminatedUnion('kind', [
+  z.object({ kind: z.literal('none'), why: z.enum(NO_COEFFICIENT) }),
+  CoefficientSchema.extend({
+    kind: z.literal('known'),
+    airDensity_kgpm3: z.number(),
+    radius_m: z.number(),
+    /** Of the blades' tips; null without a reading of the rotor's speed. */
+    tipSpeedRatio: z.number().nullable(),
+    /** What an ideal rotor at that speed would reach: less than Betz's limit, for its swirl. */
+    idealAtSpeed: z.number().nullable(),
+    gaps: z.array(z.enum(COEFFICIENT_GAPS)).readonly(),
+  }),
+]);
+export type TrialCoefficient = Readonly<z.infer<typeof TrialCoefficientSchema>>;
+
+export type CoefficientTrial = Pick<
+  Trial,
+  'basis' | 'factors' | 'windSpeed_mps' | 'rotorSpeed_radps' | 'rotorStill'
+>;
+
+/** @param budget of the trial's power; null where it has none */
+export function coefficientOfTrial(
+  trial: CoefficientTrial,
+  budget: Budget | null,
+  said: RotorAndAir | null,
+): TrialCoefficient {
+  const radius_m = said === null ? null : radiusOf(trial, said);
+  if (said === null || radius_m === null) return none('rotor not described');
+  if (budget === null) return none('no power');
+  const wind = trial.windSpeed_mps;
+  if (wind === null) return none('no wind reading');
+  if (!isTurning(said.anemometer ?? ALWAYS_TURNING, wind.value)) return none('too little wind');
+  const inputs = inputsOf({ trial, budget, said, radius_m, wind });
+  const tipSpeedRatio = tipSpeedRatioOf(trial, radius_m, windAtRotor_mps(inputs));
+  return {
+    kind: 'known',
+    ...powerCoefficient(inputs),
+    airDensity_kgpm3: inputs['air density'].value,
+    radius_m,
+    tipSpeedRatio,
+    idealAtSpeed: tipSpeedRatio === null ? null : idealPowerCoefficient(tipSpeedRatio),
+    gaps: gapsOf(trial, said),
+  };
+}
+
+/** As a trial carries it; null where it can't be told. */
+export function measuredCoefficient(found: TrialCoefficient): MeasuredValue | null {
+  if (found.kind === 'none') return null;
+  const { value, standardUncertainty, degreesOfFreedom } = found;
+  return { value, standardUncertainty, degreesOfFreedom };
+}
+
+function none(why: (typeof NO_COEFFICIENT)[number]): TrialCoefficient {
+  return { kind: 'none', why };
+}
+
+const ALWAYS_TURNING = { startsAt_mps: 0, relative: 0, absolute_mps: 0 };
+
+/** Where blade length is what is changed, the trial's own: a blade begins at the hub's rim. */
+function radiusOf({ factors }: CoefficientTrial, said: RotorAndAir): number | null {
+  const length_m = factors['length_m'];
+  if (length_m === undefined) return said.radius_m;
+  return typeof length_m === 'number' && length_m > 0 ? said.hubRadius_m + length_m : null;
+}
+
+interface Parts {
+  readonly trial: CoefficientTrial;
+  readonly budget: Budget;
+  readonly said: RotorAndAir;
+  readonly radius_m: number;
+  readonly wind: MeasuredValue;
+}
+
+function inputsOf(parts: Parts): CoefficientInputs {
+  const { budget, said, radius_m, wind } = parts;
+  const { air, u } = airOf(said.air);
+  const density = airDensity(air, u);
+  return {
+    power: student({
+      value: budget.value_W,
+      standardUncertainty: budget.standardUncertainty_W,
+      degreesOfFreedom: budget.degreesOfFreedom,
+    }),
+    'air density': normal(density.density_kgpm3, density.standardUncertainty_kgpm3),
+    'rotor radius': withinLimit(radius_m, RULER_m),
+    'hub radius': withinLimit(said.hubRadius_m, said.hubRadius_m > 0 ? RULER_m : 0),
+    'scatter of the wind': student(wind),
+    anemometer: anemometerError(parts),
+    gusts: GUSTS,
+    'place of the anemometer': placeOf(said.traverse),
+  };
+}
+
+/** From none to the most that a fan's jet has. */
+const GUSTS = withinLimit(
+  (1 + gustFactor(MOST_JET_TURBULENCE)) / 2,
+  rectangular((gustFactor(MOST_JET_TURBULENCE) - 1) / 2),
+);
+
+/** The ± of a keyed reading holds the instrument's limits already. */
+function anemometerError({ trial, said, wind }: Parts): CoefficientInput {
+  const isKnown = trial.basis !== 'keyed' && said.anemometer !== null;
+  return withinLimit(0, isKnown ? anemometerUncertainty_mps(said.anemometer, wind.value) : 0);
+}
+
+function placeOf(traverse: Traverse | null): CoefficientInput {
+  if (traverse === null) return normal(1, 0);
+  const { placeFactor } = rotorWind(traverse);
+  return normal(placeFactor, PLACE_UNCERTAINTY * placeFactor);
+}
+
+function gapsOf({ basis }: CoefficientTrial, { anemometer, traverse }: RotorAndAir) {
+  const gaps = {
+    anemometer: anemometer === null && basis !== 'keyed',
+    'wind across the rotor': traverse === null,
+  };
+  return COEFFICIENT_GAPS.filter((gap) => gaps[gap]);
+}
+
+function windAtRotor_mps(inputs: CoefficientInputs): number {
+  return inputs['scatter of the wind'].value * inputs['place of the anemometer'].value;
+}
+
+function tipSpeedRatioOf(
+  { rotorSpeed_radps, rotorStill }: CoefficientTrial,
+  radius_m: number,
+  wind_mps: number,
+): number | null {
+  if (rotorSpeed_radps === null || rotorStill) return null;
+  const ratio = (Math.abs(rotorSpeed_radps.value) * radius_m) / wind_mps;
+  return ratio > 0 ? ratio : null;
+}
+
+function normal(value: number, standardUncertainty: number): CoefficientInput {
+  return { ...withinLimit(value, standardUncertainty), distribution: 'normal' };
+}
+
+function student(measured: MeasuredValue): CoefficientInput {
+  const { value, standardUncertainty, degreesOfFreedom } = measured;
+  const u = standardUncertainty ?? 0;
+  return { ...normal(Math.abs(value), u), distribution: 'student', degreesOfFreedom };
+}
