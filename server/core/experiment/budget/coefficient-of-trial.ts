@@ -34,6 +34,8 @@ export const TrialCoefficientSchema = z.discriminatedUnion('kind', [
     kind: z.literal('known'),
     airDensity_kgpm3: z.number(),
     radius_m: z.number(),
+    /** Over the rotor, as far as it was read there; else at the anemometer's place. */
+    wind_mps: z.number(),
     /** Of the blades' tips; null without a reading of the rotor's speed. */
     tipSpeedRatio: z.number().nullable(),
     /** What an ideal rotor at that speed would reach: less than Betz's limit, for its swirl. */
@@ -61,12 +63,14 @@ export function coefficientOfTrial(
   if (wind === null) return none('no wind reading');
   if (!isTurning(said.anemometer ?? ALWAYS_TURNING, wind.value)) return none('too little wind');
   const inputs = inputsOf({ trial, budget, said, radius_m, wind });
-  const tipSpeedRatio = tipSpeedRatioOf(trial, radius_m, windAtRotor_mps(inputs));
+  const wind_mps = windAtRotor_mps(inputs);
+  const tipSpeedRatio = tipSpeedRatioOf(trial, radius_m, wind_mps);
   return {
     kind: 'known',
     ...powerCoefficient(inputs),
     airDensity_kgpm3: inputs['air density'].value,
     radius_m,
+    wind_mps,
     tipSpeedRatio,
     idealAtSpeed: tipSpeedRatio === null ? null : idealPowerCoefficient(tipSpeedRatio),
     gaps: gapsOf(trial, said),
