@@ -6,11 +6,21 @@ import { compare } from './commands/compare.ts';
 import { exportSession } from './commands/export.ts';
 import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
 import { plateaus } from './commands/plateaus.ts';
+import { predict } from './commands/predict.ts';
 import { replay } from './commands/replay.ts';
 import { serve } from './commands/serve.ts';
 import { VERSION } from './version.ts';
 
-const COMMANDS = { serve, boards, plateaus, compare, replay, export: exportSession, air } as const;
+const COMMANDS = {
+  serve,
+  boards,
+  plateaus,
+  compare,
+  predict,
+  replay,
+  export: exportSession,
+  air,
+} as const;
 
 const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
 
@@ -25,6 +35,8 @@ Usage:
         finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
   stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--json]
         says which level of a factor gives the most, and how sure that is (one row a trial)
+  stillmark predict RIG.json [--json]
+        says what a rig should give at each blade angle, by a model, before anyone builds it
   stillmark replay --data DIR [--session ID] | FILE.zip [--json]
         derives the stored trials again from the stored input and reports any difference
   stillmark export --data DIR [--session ID] --to DIR|FILE.zip [--licence NAME]

@@ -9,6 +9,7 @@ import { separatorIn, splitRow, type CsvRow, type CsvSeparator } from '#core/csv
 import { decimalSignOf, isMissing, readDecimal, type DecimalSign } from '#core/decimal-sign.ts';
 import { decimalAt, firstPlace, NO_VALUE, placeOf } from '#core/metrology/format.ts';
 import { readCsvRows } from '../sources/csv.ts';
+import { aligned } from './aligned.ts';
 import { readArguments } from './arguments.ts';
 import { InputError } from './exit-errors.ts';
 
@@ -222,9 +223,4 @@ function chance(p: number): string {
 
 function digits(value: number): string {
   return String(Number(value.toPrecision(3)));
-}
-
-function aligned(rows: readonly (readonly string[])[]): string[] {
-  const widths = (rows[0] ?? []).map((_, i) => Math.max(...rows.map((row) => (row[i] ?? '').length)));
-  return rows.map((row) => row.map((cell, i) => cell.padEnd(widths[i] ?? 0)).join('  ').trimEnd());
 }

@@ -118,13 +118,14 @@ async function* readText(path: string): AsyncGenerator<string> {
   }
 }
 
-function explainFileError(path: string, error: unknown): unknown {
+/** A coded error with a sentence for what a person can put right; else the error itself. */
+export function explainFileError(path: string, error: unknown): unknown {
   const code = error instanceof Error && 'code' in error ? error.code : null;
   switch (code) {
     case 'ENOENT':
       return new CsvError('file-missing', `There is no file ${path}. Check its name and folder.`);
     case 'EISDIR':
-      return new CsvError('file-is-folder', `${path} is a folder. Name a CSV file in it.`);
+      return new CsvError('file-is-folder', `${path} is a folder. Name a file in it.`);
     case 'EACCES':
     case 'EPERM':
       return new CsvError('file-unreadable', `This account may not read ${path}. Copy it to a folder of your own.`);

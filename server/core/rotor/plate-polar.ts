@@ -46,14 +46,14 @@ const WITHOUT_TIPS = MEASURED.map(([angle_deg, lift, drag]) => {
   return { angle_rad: angle_deg * DEGREE - induced_rad, lift, drag: drag - lift * induced_rad };
 });
 /** Here the measured forces begin to give way to those of deep stall, and here they have. */
-const STALL_BEGINS = 10 * DEGREE;
-const STALL_ENDS = 20 * DEGREE;
+const STALL_BEGINS = 15 * DEGREE;
+const STALL_ENDS = 30 * DEGREE;
 
-/** Drag coefficient of a plate square to the wind, without ends (Lindenburg; from memory). */
-export const ENDLESS_BROADSIDE_DRAG = 1.98;
-
-/** The same of a plate with ends, for aspect ratios to 50 (Viterna, NASA TM-82944, from memory). */
-export function endedBroadsideDrag(aspectRatio: number): number {
+/**
+ * Drag coefficient of a plate square to the wind, for aspect ratios up to 50 (L. A. Viterna, NASA
+ * TM-82944, from memory); one without ends has 1.98 (Lindenburg).
+ */
+export function broadsideDrag(aspectRatio: number): number {
   return 1.11 + 0.018 * Math.min(aspectRatio, 50);
 }
 

@@ -1,0 +1,80 @@
+import { readFile } from 'node:fs/promises';
+import { decimalAt, firstPlace } from '#core/metrology/format.ts';
+import { powerText } from '#core/rotor/best-angle.ts';
+import { drawRigs } from '#core/rotor/doubt.ts';
+import { predict as predictPower, type Prediction } from '#core/rotor/prediction.ts';
+import type { PredictedAngle } from '#core/rotor/predicted-angle.ts';
+import { readRig, type ReadRig } from '#core/rotor/rig-file.ts';
+import { createRandom } from '#core/virtual-rig/random.ts';
+import { explainFileError } from '../sources/csv.ts';
+import { aligned } from './aligned.ts';
+import { readArguments } from './arguments.ts';
+import { InputError } from './exit-errors.ts';
+
+const USAGE = 'stillmark predict RIG.json [--json]';
+/** The same draws each time: the same file gives the same band. */
+const SEED = 1;
+const DRAWS = 200;
+
+/** `stillmark predict RIG.json`: what the rig should give at each blade angle, by a model. */
+export async function predict(argv: readonly string[]): Promise<number> {
+  const { values, positionals } = readArguments(argv, { json: { type: 'boolean' } }, 1);
+  const [file] = positionals;
+  if (file === undefined) throw new InputError('missing-file', `Name the file that describes the rig: ${USAGE}`);
+  const question = await readQuestion(file);
+  const prediction = predictPower({ ...question, draws: drawRigs(createRandom(SEED), DRAWS) });
+  console.log(values.json ? JSON.stringify(prediction, null, 2) : toText(prediction));
+  return 0;
+}
+
+async function readQuestion(file: string): Promise<ReadRig> {
+  const text = await readFile(file, 'utf8').catch((error: unknown) => {
+    throw explainFileError(file, error);
+  });
+  const reading = readRig(parse(file, text));
+  if ('faults' in reading) {
+    throw new InputError('bad-rig', [`${file} does not describe a rig:`, ...reading.faults].join('\n  '));
+  }
+  return reading.rig;
+}
+
+function parse(file: string, text: string): unknown {
+  try {
+    return JSON.parse(text.replace(/^\uFEFF/, ''));
+  } catch (error) {
+    throw new InputError('bad-rig', `${file} is not JSON: ${(error as Error).message}`);
+  }
+}
+
+function toText(prediction: Prediction): string {
+  const { airDensity_kgpm3, windPower_W, angles, best, remarks, limits } = prediction;
+  const head = ['angle', 'speed', 'tip speed ratio', 'of the wind', 'load power', '95 % of the draws'];
+  return [
+    `Air of ${decimalAt(airDensity_kgpm3, -3)} kg/m³; the wind carries ${powerText(windPower_W)} through the rotor.`,
+    '',
+    ...aligned([head, ...angles.map(rowOf)]),
+    '',
+    best.statement,
+    ...remarks,
+    '',
+    ...limits,
+  ].join('\n');
+}
+
+function rowOf(angle: PredictedAngle): string[] {
+  const { angle_deg, starts, rotorSpeed_radps, tipSpeedRatio, powerCoefficient } = angle;
+  const band = `${powerText(angle.loadPowerLow_W)} to ${powerText(angle.loadPowerHigh_W)}`;
+  if (!starts) return [`${angle_deg}°`, 'does not start', '', '', '0', band];
+  return [
+    `${angle_deg}°`,
+    `${twoDigits((rotorSpeed_radps * 30) / Math.PI)} rpm`,
+    twoDigits(tipSpeedRatio),
+    `${twoDigits(100 * powerCoefficient)} %`,
+    powerText(angle.loadPower_W),
+    band,
+  ];
+}
+
+function twoDigits(value: number): string {
+  return value === 0 ? '0' : decimalAt(value, firstPlace(value) - 1);
+}

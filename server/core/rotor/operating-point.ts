@@ -1,0 +1,119 @@
+/**
+ * Where a rotor comes to rest: the air's torque against friction and what the generator holds
+ * back. Looked for from standstill upwards, as the rig itself goes: it starts only against its
+ * static friction, and stays at the first speed at which the torques balance and small changes die
+ * out. There may be another, which it reaches only when spun by hand.
+ */
+import { rootBetween } from '../root.ts';
+import { bladePolar, MIDDLE, windForce_N, type BenchRig, type BladeDoubt } from './bench-rig.ts';
+import { steadyCircuit } from './circuit.ts';
+import { bladingOf, rotorCoefficients, type Blading } from './rotor.ts';
+
+export interface OperatingPoint {
+  readonly tipSpeedRatio: number;
+  readonly rotorSpeed_radps: number;
+  /** Of the air on the rotor. */
+  readonly torque_Nm: number;
+  readonly voltage_V: number;
+  readonly current_A: number;
+}
+
+export interface Operation {
+  /** By itself, from standstill. */
+  readonly starts: boolean;
+  /** That it reaches by itself; at rest where it does not start. */
+  readonly point: OperatingPoint;
+}
+
+/** A rig with its blades set. */
+export interface SetRig {
+  readonly rig: BenchRig;
+  readonly blading: Blading;
+}
+
+export const AT_REST: OperatingPoint = {
+  tipSpeedRatio: 0,
+  rotorSpeed_radps: 0,
+  torque_Nm: 0,
+  voltage_V: 0,
+  current_A: 0,
+};
+
+/** @param angle_deg from the rotor plane; 0 flat in it, 90 edge-on to the wind */
+export function setBlades(rig: BenchRig, angle_deg: number, doubt: BladeDoubt = MIDDLE): SetRig {
+  const polar = bladePolar(rig, doubt);
+  return { rig, blading: bladingOf(rig.rotor, (angle_deg * Math.PI) / 180, polar) };
+}
+
+export function operate(set: SetRig): Operation {
+  if (!startsByItself(set)) return { starts: false, point: AT_REST };
+  for (const tipSpeedRatio of stableTipSpeedRatios(set)) {
+    return { starts: true, point: pointAt(set, tipSpeedRatio) };
+  }
+  return { starts: true, point: AT_REST };
+}
+
+/** The fastest speed that it keeps once it has been spun by hand; null: none. */
+export function whenPushed(set: SetRig): OperatingPoint | null {
+  const fastest = [...stableTipSpeedRatios(set)].at(-1);
+  return fastest === undefined ? null : pointAt(set, fastest);
+}
+
+export function startsByItself(set: SetRig): boolean {
+  const { staticTorque_Nm, runningTorque_Nm } = set.rig.generator;
+  return airTorque_Nm(set, 0) > Math.max(staticTorque_Nm, runningTorque_Nm);
+}
+
+/**
+ * Inflow angles at the tip of an untouched wind at which the torques are compared, degrees: steps
+ * that no hump of a blade's lift fits between.
+ */
+const LOOKED_AT_DEG = [
+  80, 70, 60, 52, 46, 40, 35, 30, 26, 22, 18, 15, 12, 10, 8, 6, 5, 4, 3, 2, 1.5, 1, 0.5,
+];
+const TIP_SPEED_RATIOS = LOOKED_AT_DEG.map((inflow) => 1 / Math.tan((inflow * Math.PI) / 180));
+
+/** Where the torque left over falls through 0, from standstill upwards. */
+function* stableTipSpeedRatios(set: SetRig): Generator<number> {
+  const left = (tipSpeedRatio: number): number => torqueLeft_Nm(set, tipSpeedRatio);
+  let [below, leftBelow] = [0, left(0)];
+  for (const above of TIP_SPEED_RATIOS) {
+    const leftAbove = left(above);
+    if (leftBelow > 0 && leftAbove <= 0) yield rootBetween(below, above, left, CLOSE_ENOUGH);
+    [below, leftBelow] = [above, leftAbove];
+  }
+}
+
+/** Relative to the tip speed ratio. */
+const CLOSE_ENOUGH = 1e-6;
+
+/** For acceleration, at a speed at which the rotor turns. */
+function torqueLeft_Nm(set: SetRig, tipSpeedRatio: number): number {
+  const { emfConstant_Vsprad, runningTorque_Nm } = set.rig.generator;
+  const { current_A } = circuitAt(set.rig, tipSpeedRatio);
+  return airTorque_Nm(set, tipSpeedRatio) - emfConstant_Vsprad * current_A - runningTorque_Nm;
+}
+
+function airTorque_Nm({ rig, blading }: SetRig, tipSpeedRatio: number): number {
+  return windForce_N(rig) * rig.rotor.radius_m * rotorCoefficients(blading, tipSpeedRatio).torque;
+}
+
+function circuitAt(rig: BenchRig, tipSpeedRatio: number): { voltage_V: number; current_A: number } {
+  const emf_V = rig.generator.emfConstant_Vsprad * rotorSpeed_radps(rig, tipSpeedRatio);
+  return steadyCircuit(rig.generator, rig.load, emf_V);
+}
+
+function rotorSpeed_radps({ rotor, windSpeed_mps }: BenchRig, tipSpeedRatio: number): number {
+  return (tipSpeedRatio * windSpeed_mps) / rotor.radius_m;
+}
+
+function pointAt(set: SetRig, tipSpeedRatio: number): OperatingPoint {
+  const { voltage_V, current_A } = circuitAt(set.rig, tipSpeedRatio);
+  return {
+    tipSpeedRatio,
+    rotorSpeed_radps: rotorSpeed_radps(set.rig, tipSpeedRatio),
+    torque_Nm: airTorque_Nm(set, tipSpeedRatio),
+    voltage_V,
+    current_A,
+  };
+}

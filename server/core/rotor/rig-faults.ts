@@ -1,0 +1,113 @@
+/** What is wrong with a rig's file, in words that say what to write instead. */
+import type { z } from 'zod';
+import { FIELDS, MOST_ANGLES, type Field } from './rig-fields.ts';
+
+type Issue = z.core.$ZodIssue;
+
+/** One sentence a fault, the field first, then what is expected. */
+export function faultsOf(issues: readonly Issue[], data: unknown): string[] {
+  const explained = new Set<string>();
+  const unknown = issues.flatMap((issue) => {
+    if (issue.code !== 'unrecognized_keys') return [];
+    return issue.keys.map((key) => {
+      const at = nameOf(issue.path);
+      const { sentence, meant } = unknownField(at, key, data);
+      if (meant !== null) explained.add(meant);
+      return sentence;
+    });
+  });
+  const others = issues
+    .filter(({ code, path }) => code !== 'unrecognized_keys' && !explained.has(nameOf(path)))
+    .map((issue) => faultOf(issue, data));
+  return [...unknown, ...others];
+}
+
+function faultOf(issue: Issue, data: unknown): string {
+  const name = nameOf(issue.path);
+  const value = valueAt(data, issue.path);
+  const said = value === undefined ? `${name || 'It'} is missing` : `${name || 'It'} is ${shown(value)}`;
+  return `${said}; expected: ${expectedAt(name)}.`;
+}
+
+function expectedAt(name: string): string {
+  const field = FIELDS[name.replace(/\[\d+\]/, '[]') as keyof typeof FIELDS] as Field | undefined;
+  if (field) return `${field.what}, ${field.low} to ${field.high}`;
+  if (name === 'angles_deg') return `a list of 1 to ${MOST_ANGLES} angles in degrees from the rotor plane`;
+  if (name === 'load.kind') return '"resistor" or "lamp"';
+  const inside = fieldsIn(name);
+  return inside.length > 0 ? `an object with ${inside.join(', ')}` : 'a rig (docs/rotor.md has one)';
+}
+
+/** Of the field's own name: `radius_cm` is called by its unit's place, `radius`. */
+function unknownField(
+  at: string,
+  key: string,
+  data: unknown,
+): { sentence: string; meant: string | null } {
+  const prefix = at === '' ? '' : `${at}.`;
+  const known = fieldsIn(at, data);
+  const meant =
+    known.find((name) => stemOf(name) === stemOf(key)) ?? known.find((name) => isNear(name, key));
+  const name = `${prefix}${key}`;
+  if (meant === undefined) {
+    return { sentence: `${name} is not known; known here: ${known.join(', ')}.`, meant: null };
+  }
+  const field = `${prefix}${meant}`;
+  return { sentence: `${name} is not known; expected: ${field}, ${expectedAt(field)}.`, meant: field };
+}
+
+/** Names directly inside an object of the file. */
+function fieldsIn(at: string, data?: unknown): string[] {
+  const depth = at === '' ? 0 : at.split('.').length;
+  const paths = [...Object.keys(FIELDS).map((name) => name.replace('[]', '')), 'load.kind'];
+  const inside = paths.filter((path) => at === '' || path.startsWith(`${at}.`));
+  const names = [...new Set(inside.map((path) => path.split('.')[depth]!))];
+  return at === 'load' ? names.filter((name) => belongsToLoad(name, data)) : names;
+}
+
+/** A resistor's fields are not a lamp's. */
+function belongsToLoad(name: string, data: unknown): boolean {
+  const kind = valueAt(data, ['load', 'kind']);
+  if (name === 'kind' || kind === undefined) return true;
+  return (kind === 'resistor') === (name === 'resistance_Ohm');
+}
+
+/** Without the unit, in small letters. */
+function stemOf(name: string): string {
+  return name.split('_')[0]!.toLowerCase();
+}
+
+/** Differs by a letter or two: one name's letters changed, left out or added. */
+function isNear(name: string, key: string): boolean {
+  const [a, b] = [stemOf(name), stemOf(key)];
+  let row = Array.from({ length: b.length + 1 }, (_, j) => j);
+  for (let i = 1; i <= a.length; i++) {
+    const next = [i];
+    for (let j = 1; j <= b.length; j++) {
+      const changed = row[j - 1]! + (a[i - 1] === b[j - 1] ? 0 : 1);
+      next.push(Math.min(changed, row[j]! + 1, next[j - 1]! + 1));
+    }
+    row = next;
+  }
+  return row[b.length]! <= 2 && a.length > 3;
+}
+
+/** `angles_deg[2]`, `rotor.radius_m` */
+function nameOf(path: readonly PropertyKey[]): string {
+  const parts = path.map((part) => (typeof part === 'number' ? `[${part}]` : `.${String(part)}`));
+  return parts.join('').replace(/^\./, '');
+}
+
+function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
+  return path.reduce<unknown>((value, part) => {
+    if (typeof value !== 'object' || value === null) return undefined;
+    return (value as Record<PropertyKey, unknown>)[part];
+  }, data);
+}
+
+const LONGEST_SHOWN = 40;
+
+function shown(value: unknown): string {
+  const text = JSON.stringify(value) ?? 'nothing';
+  return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
+}

@@ -1,0 +1,108 @@
+/** The rig as a person writes it down: checked once here, each fault named with what is expected. */
+import { z } from 'zod';
+import type { BenchRig } from './bench-rig.ts';
+import { USUAL_UNCERTAINTY, type RigUncertainty } from './doubt.ts';
+import { faultsOf } from './rig-faults.ts';
+import { FIELDS, MOST_ANGLES, type Field } from './rig-fields.ts';
+import { AirSchema } from './wind/air.ts';
+import { airDensity } from './wind/air-density.ts';
+
+function number(name: keyof typeof FIELDS): z.ZodNumber {
+  const field: Field = FIELDS[name];
+  const within = z.number().min(field.low).max(field.high);
+  return field.whole ? within.int() : within;
+}
+
+function share(name: keyof RigUncertainty): z.ZodDefault<z.ZodNumber> {
+  return number(`uncertainty.${name}`).default(USUAL_UNCERTAINTY[name]);
+}
+
+const RigFileSchema = z.strictObject({
+  air: AirSchema,
+  windSpeed_mps: number('windSpeed_mps'),
+  rotor: z.strictObject({
+    radius_m: number('rotor.radius_m'),
+    hubRadius_m: number('rotor.hubRadius_m'),
+    chord_m: number('rotor.chord_m'),
+    blades: number('rotor.blades'),
+    camber: number('rotor.camber').default(0),
+    /** Beyond it the air stands still. */
+    jetRadius_m: number('rotor.jetRadius_m').nullable().default(null),
+  }),
+  angles_deg: z.array(number('angles_deg[]')).min(1).max(MOST_ANGLES),
+  generator: z.strictObject({
+    k_Vsprad: number('generator.k_Vsprad'),
+    resistance_Ohm: number('generator.resistance_Ohm'),
+    staticTorque_Nm: number('generator.staticTorque_Nm'),
+    runningTorque_Nm: number('generator.runningTorque_Nm'),
+  }),
+  load: z.discriminatedUnion('kind', [
+    z.strictObject({ kind: z.literal('resistor'), resistance_Ohm: number('load.resistance_Ohm') }),
+    z.strictObject({
+      kind: z.literal('lamp'),
+      ratedVoltage_V: number('load.ratedVoltage_V'),
+      ratedCurrent_A: number('load.ratedCurrent_A'),
+      resistanceExponent: number('load.resistanceExponent').optional(),
+    }),
+  ]),
+  uncertainty: z
+    .strictObject({
+      windSpeed: share('windSpeed'),
+      angle_deg: share('angle_deg'),
+      emfConstant: share('emfConstant'),
+      windingResistance: share('windingResistance'),
+      friction: share('friction'),
+      load: share('load'),
+    })
+    .prefault({}),
+});
+type RigFile = z.infer<typeof RigFileSchema>;
+
+export interface ReadRig {
+  readonly rig: BenchRig;
+  readonly angles_deg: readonly number[];
+  readonly uncertainty: RigUncertainty;
+}
+
+/** Either the rig, or what is wrong with the file: one sentence a fault, the field first. */
+export type RigReading = { readonly rig: ReadRig } | { readonly faults: readonly string[] };
+
+/** @param data as JSON.parse gives it */
+export function readRig(data: unknown): RigReading {
+  const { data: file, error } = RigFileSchema.safeParse(data);
+  if (error) return { faults: faultsOf(error.issues, data) };
+  const faults = contradictionsIn(file);
+  return faults.length > 0 ? { faults } : { rig: toRig(file) };
+}
+
+function toRig(file: RigFile): ReadRig {
+  const { air, windSpeed_mps, rotor, angles_deg, load, uncertainty } = file;
+  const { k_Vsprad, ...generator } = file.generator;
+  return {
+    rig: {
+      airDensity_kgpm3: airDensity(air).density_kgpm3,
+      windSpeed_mps,
+      rotor,
+      generator: { emfConstant_Vsprad: k_Vsprad, ...generator },
+      load,
+    },
+    angles_deg,
+    uncertainty,
+  };
+}
+
+/** What each number allows, but not the two together. */
+function contradictionsIn({ rotor, generator }: RigFile): string[] {
+  const faults: string[] = [];
+  const { radius_m, hubRadius_m, chord_m } = rotor;
+  if (hubRadius_m >= 0.95 * radius_m) {
+    faults.push(`rotor.hubRadius_m is ${hubRadius_m}; the hub ends where the blades begin, well inside rotor.radius_m, ${radius_m}.`);
+  }
+  if (chord_m > 2 * radius_m) {
+    faults.push(`rotor.chord_m is ${chord_m}; a blade's width in metres is less than the rotor's, ${2 * radius_m}.`);
+  }
+  if (generator.runningTorque_Nm > generator.staticTorque_Nm) {
+    faults.push(`generator.runningTorque_Nm is ${generator.runningTorque_Nm}; friction while turning is at most generator.staticTorque_Nm, ${generator.staticTorque_Nm}.`);
+  }
+  return faults;
+}
