@@ -55,6 +55,7 @@ function toText(prediction: Prediction): string {
     ...aligned([head, ...angles.map(rowOf)]),
     '',
     best.statement,
+    ...angles.filter(({ angle_deg }) => angle_deg === best.angle_deg).slice(0, 1).map(whereItGoes),
     ...remarks,
     '',
     ...limits,
@@ -73,6 +74,11 @@ function rowOf(angle: PredictedAngle): string[] {
     powerText(angle.loadPower_W),
     band,
   ];
+}
+
+function whereItGoes({ angle_deg, powerFlow }: PredictedAngle): string {
+  const { wind_W, rotor_W, friction_W, winding_W, load_W } = powerFlow;
+  return `Where it goes at ${angle_deg}°: of ${powerText(wind_W)} in the wind the rotor takes ${powerText(rotor_W)}; ${powerText(friction_W)} of it warms the bearings, ${powerText(winding_W)} the winding, ${powerText(load_W)} reaches the load.`;
 }
 
 function twoDigits(value: number): string {

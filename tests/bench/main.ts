@@ -1,8 +1,9 @@
-/** `npm run bench`: throughput beside a naive baseline, memory over an hour, latency to the page, the comparison. */
+/** `npm run bench`: throughput, memory over an hour, latency to the page, comparison, prediction. */
 import { parseArgs } from 'node:util';
 import { measureComparison } from './comparison.ts';
 import { measureLatency } from './latency.ts';
 import { measureMemory } from './memory.ts';
+import { measurePrediction } from './prediction.ts';
 import { measureThroughput } from './throughput.ts';
 
 const SUITES = {
@@ -10,6 +11,7 @@ const SUITES = {
   memory: measureMemory,
   latency: measureLatency,
   comparison: measureComparison,
+  prediction: measurePrediction,
 } as const;
 
 const { positionals } = parseArgs({ allowPositionals: true });

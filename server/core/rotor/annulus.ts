@@ -71,8 +71,8 @@ function bracketOf(residual: (inflow_rad: number) => number, ratio: number): [nu
   const untouched = Math.atan2(1, ratio);
   if (residual(untouched) >= 0) return [LEAST_INFLOW, untouched];
   if (residual(Math.PI / 2) >= 0) return [untouched, Math.PI / 2];
-  // Blades pitched against the turning may be met from beyond the axis.
-  return [Math.PI / 2, Math.PI - LEAST_INFLOW];
+  // Blades pitched against the turning may be met from beyond the axis: the mirror image.
+  return [Math.PI - LEAST_INFLOW, Math.PI / 2];
 }
 
 interface Balance {

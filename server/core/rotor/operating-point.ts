@@ -12,7 +12,7 @@ import { bladingOf, rotorCoefficients, type Blading } from './rotor.ts';
 export interface OperatingPoint {
   readonly tipSpeedRatio: number;
   readonly rotorSpeed_radps: number;
-  /** Of the air on the rotor. */
+  /** Of the air on the rotor, in balance with what brakes it. */
   readonly torque_Nm: number;
   readonly voltage_V: number;
   readonly current_A: number;
@@ -61,8 +61,12 @@ export function whenPushed(set: SetRig): OperatingPoint | null {
 
 export function startsByItself(set: SetRig): boolean {
   const { staticTorque_Nm, runningTorque_Nm } = set.rig.generator;
-  return airTorque_Nm(set, 0) > Math.max(staticTorque_Nm, runningTorque_Nm);
+  const rounding_Nm = ROUNDING * torqueScale_Nm(set.rig);
+  return airTorque_Nm(set, 0) > Math.max(staticTorque_Nm, runningTorque_Nm) + rounding_Nm;
 }
+
+/** Torque coefficient that may be nothing but the arithmetic's. */
+const ROUNDING = 1e-9;
 
 /**
  * Inflow angles at the tip of an untouched wind at which the torques are compared, degrees: steps
@@ -89,13 +93,21 @@ const CLOSE_ENOUGH = 1e-6;
 
 /** For acceleration, at a speed at which the rotor turns. */
 function torqueLeft_Nm(set: SetRig, tipSpeedRatio: number): number {
-  const { emfConstant_Vsprad, runningTorque_Nm } = set.rig.generator;
-  const { current_A } = circuitAt(set.rig, tipSpeedRatio);
-  return airTorque_Nm(set, tipSpeedRatio) - emfConstant_Vsprad * current_A - runningTorque_Nm;
+  return airTorque_Nm(set, tipSpeedRatio) - brakingTorque_Nm(set.rig, tipSpeedRatio);
 }
 
-function airTorque_Nm({ rig, blading }: SetRig, tipSpeedRatio: number): number {
-  return windForce_N(rig) * rig.rotor.radius_m * rotorCoefficients(blading, tipSpeedRatio).torque;
+function brakingTorque_Nm(rig: BenchRig, tipSpeedRatio: number): number {
+  const { emfConstant_Vsprad, runningTorque_Nm } = rig.generator;
+  return emfConstant_Vsprad * circuitAt(rig, tipSpeedRatio).current_A + runningTorque_Nm;
+}
+
+/** Of the air on the rotor. */
+export function airTorque_Nm({ rig, blading }: SetRig, tipSpeedRatio: number): number {
+  return torqueScale_Nm(rig) * rotorCoefficients(blading, tipSpeedRatio).torque;
+}
+
+function torqueScale_Nm(rig: BenchRig): number {
+  return windForce_N(rig) * rig.rotor.radius_m;
 }
 
 function circuitAt(rig: BenchRig, tipSpeedRatio: number): { voltage_V: number; current_A: number } {
@@ -112,7 +124,7 @@ function pointAt(set: SetRig, tipSpeedRatio: number): OperatingPoint {
   return {
     tipSpeedRatio,
     rotorSpeed_radps: rotorSpeed_radps(set.rig, tipSpeedRatio),
-    torque_Nm: airTorque_Nm(set, tipSpeedRatio),
+    torque_Nm: brakingTorque_Nm(set.rig, tipSpeedRatio),
     voltage_V,
     current_A,
   };

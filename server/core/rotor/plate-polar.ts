@@ -67,10 +67,12 @@ export function platePolar({ camber, broadsideDrag, smoothness }: Plate): Polar 
     const steepness_rad = Math.abs(shifted_rad);
     const stalled = smoothStep((steepness_rad - STALL_BEGINS) / (STALL_ENDS - STALL_BEGINS));
     if (stalled === 1) return deep;
-    const smooth = belowStall(steepness_rad);
+    const { lift, drag } = belowStall(steepness_rad);
+    // A plate has no nose for the air to pull on, even where the figures, read coarsely, say so.
+    const leastDrag = lift * Math.tan(steepness_rad);
     return {
-      lift: (1 - stalled) * Math.sign(shifted_rad) * smooth.lift + stalled * deep.lift,
-      drag: (1 - stalled) * smoothness * smooth.drag + stalled * deep.drag,
+      lift: (1 - stalled) * Math.sign(shifted_rad) * lift + stalled * deep.lift,
+      drag: (1 - stalled) * Math.max(smoothness * drag, leastDrag) + stalled * deep.drag,
     };
   };
 }

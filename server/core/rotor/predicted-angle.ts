@@ -1,4 +1,6 @@
 /** What the model expects of a rig with its blades at one angle. */
+import type { PowerFlow, PowerFlowBand } from './power-flow.ts';
+
 export interface PredictedAngle {
   readonly angle_deg: number;
   /** By itself, from standstill; where it does not, all that follows is 0. */
@@ -16,6 +18,8 @@ export interface PredictedAngle {
   readonly loadPowerHigh_W: number;
   /** Of the draws. */
   readonly startsShare: number;
+  /** Where the power goes, with the middle 95 % of each. */
+  readonly powerFlow: PowerFlow & { readonly band: PowerFlowBand };
   /** Where it runs once spun by hand, if that is not where it comes to by itself. */
   readonly pushed: { readonly rotorSpeed_radps: number; readonly loadPower_W: number } | null;
 }

@@ -1,10 +1,10 @@
 /** What a rig should give at each blade angle: a model's answer, with a band. */
-import { drawResult } from '../metrology/draws.ts';
 import { windPower_W, type BenchRig } from './bench-rig.ts';
 import { bestAngle, type BestAngle } from './best-angle.ts';
-import { drawnRig, type Draw, type RigUncertainty } from './doubt.ts';
+import type { Draw, RigUncertainty } from './doubt.ts';
 import { operate, setBlades, whenPushed } from './operating-point.ts';
 import type { OperatingPoint, Operation } from './operating-point.ts';
+import { drawPowerFlows, powerFlow, powerFlowBand, type PowerFlow } from './power-flow.ts';
 import type { PredictedAngle } from './predicted-angle.ts';
 import { remarksOn } from './prediction-remarks.ts';
 
@@ -35,20 +35,19 @@ export const LIMITS = [
   'It takes thin plates at the low Reynolds numbers of a bench, measured once and read off coarsely; rough, thick or bent blades differ.',
 ];
 
-export function predict({ rig, angles_deg, uncertainty, draws }: PredictionQuestion): Prediction {
+export function predict(question: PredictionQuestion): Prediction {
+  const { rig, angles_deg, uncertainty, draws } = question;
   const drawn = angles_deg.map((angle_deg) =>
-    draws.map((draw) => {
-      const one = drawnRig({ rig, angle_deg }, uncertainty, draw);
-      return loadPower_W(operate(setBlades(one.rig, one.angle_deg, one.blades)).point);
-    }),
+    drawPowerFlows({ rig, angle_deg }, uncertainty, draws),
   );
   const angles = angles_deg.map((angle_deg, i) => predictAngle(rig, angle_deg, drawn[i] ?? []));
+  const drawnPowers_W = drawn.map((flows) => flows.map(({ load_W }) => load_W));
   return {
     method: 'blade element momentum model',
     airDensity_kgpm3: rig.airDensity_kgpm3,
     windPower_W: windPower_W(rig),
     angles,
-    best: bestAngle(angles, drawn),
+    best: bestAngle(angles, drawnPowers_W),
     remarks: remarksOn(angles),
     limits: LIMITS,
   };
@@ -57,40 +56,33 @@ export function predict({ rig, angles_deg, uncertainty, draws }: PredictionQuest
 function predictAngle(
   rig: BenchRig,
   angle_deg: number,
-  drawn_W: readonly number[],
+  drawn: readonly PowerFlow[],
 ): PredictedAngle {
   const set = setBlades(rig, angle_deg);
   const operation = operate(set);
-  const { starts, point } = operation;
-  let next = 0;
-  const { low, high } = drawResult(() => drawn_W[next++] ?? NaN, drawn_W.length);
+  const { rotorSpeed_radps, tipSpeedRatio, voltage_V, current_A } = operation.point;
+  const flow = powerFlow(rig, operation.point);
+  const band = powerFlowBand(drawn);
   return {
     angle_deg,
-    starts,
-    rotorSpeed_radps: point.rotorSpeed_radps,
-    tipSpeedRatio: point.tipSpeedRatio,
-    powerCoefficient: shaftPower_W(point) / windPower_W(rig),
-    shaftPower_W: shaftPower_W(point),
-    loadPower_W: loadPower_W(point),
-    voltage_V: point.voltage_V,
-    current_A: point.current_A,
-    loadPowerLow_W: low,
-    loadPowerHigh_W: high,
-    startsShare: drawn_W.filter((power_W) => power_W > 0).length / drawn_W.length,
+    starts: operation.starts,
+    rotorSpeed_radps,
+    tipSpeedRatio,
+    powerCoefficient: flow.rotor_W / flow.wind_W,
+    shaftPower_W: flow.rotor_W,
+    loadPower_W: flow.load_W,
+    voltage_V,
+    current_A,
+    loadPowerLow_W: band.load_W.low_W,
+    loadPowerHigh_W: band.load_W.high_W,
+    startsShare: drawn.filter(({ rotor_W }) => rotor_W > 0).length / drawn.length,
+    powerFlow: { ...flow, band },
     pushed: otherSpeed(operation, whenPushed(set)),
   };
 }
 
 function otherSpeed({ point }: Operation, pushed: OperatingPoint | null): PredictedAngle['pushed'] {
   if (pushed === null || pushed.rotorSpeed_radps <= 1.001 * point.rotorSpeed_radps) return null;
-  return { rotorSpeed_radps: pushed.rotorSpeed_radps, loadPower_W: loadPower_W(pushed) };
-}
-
-export function loadPower_W({ voltage_V, current_A }: OperatingPoint): number {
-  return voltage_V * current_A;
-}
-
-/** Of the air on the rotor. */
-export function shaftPower_W({ torque_Nm, rotorSpeed_radps }: OperatingPoint): number {
-  return torque_Nm * rotorSpeed_radps;
+  const { rotorSpeed_radps, voltage_V, current_A } = pushed;
+  return { rotorSpeed_radps, loadPower_W: voltage_V * current_A };
 }

@@ -94,12 +94,15 @@ function toRig(file: RigFile): ReadRig {
 /** What each number allows, but not the two together. */
 function contradictionsIn({ rotor, generator }: RigFile): string[] {
   const faults: string[] = [];
-  const { radius_m, hubRadius_m, chord_m } = rotor;
+  const { radius_m, hubRadius_m, chord_m, blades } = rotor;
   if (hubRadius_m >= 0.95 * radius_m) {
     faults.push(`rotor.hubRadius_m is ${hubRadius_m}; the hub ends where the blades begin, well inside rotor.radius_m, ${radius_m}.`);
   }
   if (chord_m > 2 * radius_m) {
     faults.push(`rotor.chord_m is ${chord_m}; a blade's width in metres is less than the rotor's, ${2 * radius_m}.`);
+  }
+  if (blades * chord_m > Math.PI * radius_m) {
+    faults.push(`rotor.blades is ${blades}; so many blades of ${chord_m} m would cover more than the whole disc. Expected: fewer, or a smaller rotor.chord_m.`);
   }
   if (generator.runningTorque_Nm > generator.staticTorque_Nm) {
     faults.push(`generator.runningTorque_Nm is ${generator.runningTorque_Nm}; friction while turning is at most generator.staticTorque_Nm, ${generator.staticTorque_Nm}.`);

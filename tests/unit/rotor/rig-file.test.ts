@@ -59,6 +59,7 @@ describe("a rig's file", () => {
     ['a slip of the pen', { load: { ratedCurrent_A: undefined, ratedCurent_A: 0.2 } }, 'load.ratedCurent_A is not known; expected: load.ratedCurrent_A, amperes, 0.001 to 20.'],
     ['a name of its own', { colour: 'red' }, 'colour is not known; known here: air, windSpeed_mps, rotor, angles_deg, generator, load, uncertainty.'],
     ['a hub beyond the tip', { rotor: { hubRadius_m: 0.3 } }, 'rotor.hubRadius_m is 0.3; the hub ends where the blades begin, well inside rotor.radius_m, 0.2.'],
+    ['blades that overlap', { rotor: { blades: 20 } }, 'rotor.blades is 20; so many blades of 0.05 m would cover more than the whole disc. Expected: fewer, or a smaller rotor.chord_m.'],
     ['more friction turning than standing', { generator: { runningTorque_Nm: 0.01 } }, 'generator.runningTorque_Nm is 0.01; friction while turning is at most generator.staticTorque_Nm, 0.001.'],
   ])('with %s is refused, naming the field and what is expected', (_, change, sentence) => {
     expect(faultsOf(change)).toEqual([sentence]);
