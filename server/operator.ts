@@ -2,6 +2,7 @@
 import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
 import type { Configuration } from '#core/configuration.ts';
 import type { Command } from '#core/experiment/command.ts';
+import { AS_MEASURED, LineSchema } from '#core/experiment/correction.ts';
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
@@ -181,6 +182,16 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
       const { voltage = known.voltage, current = known.current } = request;
       const instrument = { voltage, current };
       return { kind: 'configured', at_s, configuration: { ...configuration, instrument } };
+    }
+    case 'correction': {
+      const { quantity, line } = request;
+      const { gain, offset } = configuration.calibration[quantity] ?? AS_MEASURED;
+      const put = { gain: line.gain * gain, offset: line.gain * offset + line.offset };
+      if (!LineSchema.safeParse(put).success) {
+        throw new HttpError('command-refused', 'Together with the corrections before, that is no calibration. Look at the factor again.');
+      }
+      const calibration = { ...configuration.calibration, [quantity]: put };
+      return { kind: 'configured', at_s, configuration: { ...configuration, calibration } };
     }
     case 'columns': {
       const { columns } = request;

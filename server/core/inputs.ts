@@ -6,20 +6,11 @@
 import { z } from 'zod';
 import { MOST_CHANNELS } from '#protocol/frame.ts';
 import { ConfigurationSchema } from './configuration.ts';
+import { AddressSchema } from './experiment/address.ts';
 import { CommandSchema } from './experiment/command.ts';
 import { LinkSchema } from './link.ts';
 
-/**
- * Which trial an action means: a recording and a stream time inside the trial's interval. Not its
- * number, so that the action still attaches by overlap when a later version of the detector
- * derives other trials.
- */
-const target = {
-  recordingId: z.number().int().positive(),
-  time_s: z.number(),
-  /** A trial that was keyed in or imported is meant, not what a board measured at that time. */
-  isByHand: z.boolean().optional(),
-};
+const target = AddressSchema.shape;
 
 /** What an operator does about a trial. */
 export const ActionSchema = z.discriminatedUnion('kind', [

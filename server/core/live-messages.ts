@@ -7,12 +7,14 @@ import { FAULT_KINDS } from '#protocol/frame.ts';
 import { SampleRateSchema } from './configuration.ts';
 import type { ClosedPlateau } from './events.ts';
 import { BudgetSchema } from './experiment/budget/budget.ts';
+import { CORRECTABLE, LineSchema } from './experiment/correction.ts';
 import { measured } from './experiment/trial-life.ts';
-import { MeasuredValueSchema, TrialSchema } from './experiment/trial.ts';
+import { TrialSchema } from './experiment/trial.ts';
 import { ExperimentViewSchema } from './experiment/view.ts';
 import { ChannelNumberSchema } from './inputs.ts';
 import { CurrentMeansSchema, VoltageMeansSchema } from './instrument/instrument.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
+import { MeasuredValueSchema } from './metrology/measured-value.ts';
 import { COLUMN_NAMES } from './reading/unnamed.ts';
 import { CHANNELS } from './signal/sample.ts';
 
@@ -332,6 +334,8 @@ export const BoardRequestSchema = z.discriminatedUnion('want', [
     voltage: VoltageMeansSchema.nullable().optional(),
     current: CurrentMeansSchema.nullable().optional(),
   }),
+  /** From here on readings are put along this line too, as trials before were corrected. */
+  z.strictObject({ want: z.literal('correction'), quantity: z.enum(CORRECTABLE), line: LineSchema }),
   /** Which number of a plain line is what, where no header says it; none: forget what was said. */
   z.strictObject({ want: z.literal('columns'), columns: z.array(z.enum(COLUMN_NAMES)).max(32) }),
 ]);

@@ -19,6 +19,8 @@ const OPERATOR_SAYS: Readonly<Record<Command['say'], boolean>> = {
   'fan-is-on': true,
   'key-in': true,
   'bring-in': false,
+  correct: false,
+  relabel: false,
   cover: true,
   reveal: true,
   // … of what an operator may do.

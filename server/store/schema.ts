@@ -75,6 +75,8 @@ export const MIGRATIONS: readonly string[] = [
   `,
   // A recording's head may say what its trials call it: with earlier versions they would be orphans.
   '',
+  // Trials may be corrected, and inputs say so: earlier versions would show what was measured.
+  '',
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -53,5 +53,6 @@ export function budgetedTrial(of: {
     voltage_V: measured(v, u_V),
     current_A: measured(i, u_A),
     power_W: measured(v * i, u_W),
+    correction: null,
   };
 }

@@ -2,7 +2,7 @@
  * What can honestly be said of the trials so far. Nothing is compared: without a plan the tool
  * does not know which trials were meant to be alike.
  */
-import type { MeasuredValue } from '#core/experiment/trial.ts';
+import type { MeasuredValue } from '#core/metrology/measured-value.ts';
 import {
   decimalAt,
   expandedUncertainty,

@@ -1,6 +1,6 @@
 /** What the bench page says of where the ± of a trial comes from. */
 import type { BudgetCause, BudgetRow } from '#core/experiment/budget/row.ts';
-import type { Gap } from '#core/instrument/causes.ts';
+import type { BudgetGap } from '#core/experiment/budget/trial-causes.ts';
 
 export interface BudgetWords {
   /** What a trial's power opens when it is pressed. */
@@ -15,7 +15,7 @@ export interface BudgetWords {
   readonly common: (amount: string) => string;
   readonly steps: (count: string) => string;
   readonly rest: (count: number) => string;
-  readonly gap: Readonly<Record<Gap, string>>;
+  readonly gap: Readonly<Record<BudgetGap, string>>;
   /** Followed by the gaps, as a list. */
   readonly atLeast: (gaps: string) => string;
   readonly tell: string;

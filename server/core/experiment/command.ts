@@ -1,8 +1,13 @@
 /** What an operator says about the experiment, as it is recorded. */
 import { z } from 'zod';
+import { AddressSchema } from './address.ts';
+import { CORRECTABLE, LineSchema } from './correction.ts';
 import { ImportedTrialSchema, MOST_IMPORTED } from './import/row.ts';
 import { KeyedReadingsSchema } from './keyed.ts';
-import { PlanSchema } from './plan/plan.ts';
+import { LevelSchema, PlanSchema } from './plan/plan.ts';
+
+/** More trials than a session of lessons has. */
+const MOST_CORRECTED = 1000;
 
 const runId = z.string().min(1).max(200);
 
@@ -52,7 +57,24 @@ export const CommandSchema = z.discriminatedUnion('say', [
     /** Also rows that are in the session already. */
     again: z.boolean(),
   }),
+  /** These trials were read with a wrong calibration; gain 1 and offset 0: they were not. */
+  z.strictObject({
+    say: z.literal('correct'),
+    trials: z.array(AddressSchema).min(1).max(MOST_CORRECTED),
+    quantity: z.enum(CORRECTABLE),
+    line: LineSchema,
+  }),
+  /** A level was another one than the plan says, in all that was done at it. */
+  z.strictObject({
+    say: z.literal('relabel'),
+    /** Key of the factor. */
+    factor: z.string().min(1).max(48),
+    /** The level's label in the plan. */
+    from: z.string().min(1).max(24),
+    to: LevelSchema,
+  }),
   /** Take back what was said or marked last. */
   z.strictObject({ say: z.literal('undo') }),
 ]);
 export type Command = z.infer<typeof CommandSchema>;
+export type Relabel = Omit<Extract<Command, { say: 'relabel' }>, 'say'>;

@@ -2,10 +2,11 @@
  * Trials that a person should look at: far from the others at their level, in another wind, or
  * showing that the rig has drifted. Nothing is struck or corrected by this.
  */
+import type { MeasuredValue } from '../metrology/measured-value.ts';
 import { meanOf, standardDeviationOf } from '../metrology/type-a/series.ts';
 import { studentTQuantile } from '../statistics/student-t.ts';
 import { partsOf } from './plan/run-id.ts';
-import type { MeasuredValue, ShownTrial } from './trial.ts';
+import type { ShownTrial } from './trial.ts';
 import type { Doubt } from './view.ts';
 
 /** Chance of pointing at any sound trial of an experiment. */

@@ -19,7 +19,7 @@ import { combine, type Component } from '../metrology/combine.ts';
 import { scatterOfMean, scatterOfProduct } from '../metrology/type-a/independent.ts';
 import { meanOf } from '../metrology/type-a/series.ts';
 import type { DerivedTrial } from './trial-life.ts';
-import type { MeasuredValue } from './trial.ts';
+import type { MeasuredValue } from '../metrology/measured-value.ts';
 
 export const MOST_READINGS = 20;
 

@@ -54,6 +54,9 @@ function aboutCommand(seen: Seen, command: Command): readonly (string | number |
     case 'cover':
     case 'reveal':
     case 'predict':
+    // Their trials are named one by one, and the level by its name.
+    case 'correct':
+    case 'relabel':
       return [];
   }
 }

@@ -2,6 +2,8 @@
  * The book of a session's trials: it numbers them, counts their revisions and applies what the
  * operator does. It lives across the recordings of a session; nothing is ever deleted from it.
  */
+import type { Address } from './address.ts';
+import { correctedBy, measuredOf, type Correction } from './correction.ts';
 import type { Action } from '../inputs.ts';
 import type { DerivedTrial } from './trial-life.ts';
 import type { Trial } from './trial.ts';
@@ -35,6 +37,7 @@ export function enterTrial(
     struck: false,
     strikeReason: null,
     note: null,
+    correction: null,
     ...marks,
   };
   book.nextId += 1;
@@ -42,20 +45,41 @@ export function enterTrial(
   return trial;
 }
 
-/** Enters what the samples now say of a trial; the operator's marks stay. */
+/** Enters what the samples now say of a trial; what the operator did to it stays. */
+export function rederiveTrial(
+  book: TrialBook,
+  id: number,
+  derived: DerivedTrial,
+  marks: Partial<Pick<Trial, 'struck' | 'strikeReason'>>,
+): Trial {
+  const by = trialOf(book, id).correction?.by ?? {};
+  return reviseTrial(book, id, { ...derived, ...correctedBy(derived, by), ...marks });
+}
+
+/** Has these corrections hold, instead of those before; none: as it was measured. */
+export function correctTrial(book: TrialBook, trial: Trial, by: Correction['by']): Trial {
+  return reviseTrial(book, trial.id, correctedBy(measuredOf(trial), by));
+}
+
+/** The newest revision with this changed. */
 export function reviseTrial(book: TrialBook, id: number, change: Partial<Trial>): Trial {
-  const index = book.trials.findIndex((trial) => trial.id === id);
-  const previous = book.trials[index];
-  if (previous === undefined) throw new Error(`trial ${id} is not in the book`);
+  const previous = trialOf(book, id);
   const revised = { ...previous, ...change, revision: previous.revision + 1 };
-  book.trials[index] = revised;
+  book.trials[book.trials.indexOf(previous)] = revised;
   return revised;
+}
+
+/** The newest revision of a trial that is in the book. */
+export function trialOf({ trials }: TrialBook, id: number): Trial {
+  const found = trials.find((trial) => trial.id === id);
+  if (found === undefined) throw new Error(`trial ${id} is not in the book`);
+  return found;
 }
 
 /** The trial that an action addresses; null when none lies at that time (an orphan). */
 export function addressedTrial(
   book: TrialBook,
-  { recordingId, time_s, isByHand = false }: Pick<Action, 'recordingId' | 'time_s' | 'isByHand'>,
+  { recordingId, time_s, isByHand = false }: Address,
 ): Trial | null {
   const isMeant = (trial: Trial): boolean =>
     trial.recordingId === recordingId &&
@@ -106,7 +130,7 @@ export function momentByHand_s({ trials }: TrialBook, recordingId: number, at_s:
 /** How an action on this trial addresses it: by the middle of its interval. */
 export function addressOf(
   trial: Pick<Trial, 'recordingId' | 'start_s' | 'end_s' | 'origin'>,
-): Pick<Action, 'recordingId' | 'time_s' | 'isByHand'> {
+): Address {
   const { recordingId, start_s, end_s } = trial;
   const time_s = (start_s + end_s) / 2;
   return { recordingId, time_s, ...(madeByHand(trial) && { isByHand: true }) };

@@ -2,9 +2,10 @@
  * From plateau to trial: when a settled stretch has been recorded long enough to be logged, and
  * what becomes of it when it closes.
  */
+import type { MeasuredValue } from '../metrology/measured-value.ts';
 import type { EndReason, Estimate, Plateau } from '../signal/plateau.ts';
 import type { Quantity } from '../signal/sample.ts';
-import type { MeasuredValue, Trial } from './trial.ts';
+import type { Trial } from './trial.ts';
 
 /** A settled stretch shorter than this is brief: kept as a plateau, not logged as a trial. */
 export const RECORDING_LENGTH_S = 5;

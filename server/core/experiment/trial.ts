@@ -1,13 +1,7 @@
 /** A trial: a recorded plateau. Its life is declared → logged → final, or interrupted. */
 import { z } from 'zod';
-
-export const MeasuredValueSchema = z.object({
-  value: z.number(),
-  /** null: not known (what a table from elsewhere does not tell); never 0 for that. */
-  standardUncertainty: z.number().nullable(),
-  degreesOfFreedom: z.number(),
-});
-export type MeasuredValue = z.infer<typeof MeasuredValueSchema>;
+import { MeasuredValueSchema } from '../metrology/measured-value.ts';
+import { CorrectionSchema } from './correction.ts';
 
 export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
 
@@ -46,6 +40,8 @@ export const TrialSchema = z.object({
   struck: z.boolean(),
   strikeReason: z.string().nullable(),
   note: z.string().nullable(),
+  /** Put right afterwards: voltage, current, power and wind are not what was measured. */
+  correction: CorrectionSchema.nullable().default(null),
 });
 export type Trial = z.infer<typeof TrialSchema>;
 /** As the pages know it too. */

@@ -3,13 +3,15 @@ import type { Event } from '../events.ts';
 import type { Command } from '../experiment/command.ts';
 import { changeLedger, follow, obstacleTo } from '../experiment/conductor/command.ts';
 import { attributionOf, noteTrial } from '../experiment/conductor/conductor.ts';
-import { rememberMade, undoLast } from '../experiment/conductor/undo.ts';
+import { relabel, relabelBack, relabelObstacle } from '../experiment/conductor/relabel.ts';
+import { rememberMade, rememberRelabel, undoLast } from '../experiment/conductor/undo.ts';
 import { enterTrial } from '../experiment/trial-book.ts';
 import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
 import { importRows, keyIn, obstacleByHand } from './by-hand.ts';
+import { correctObstacle, putRight } from './correct.ts';
 import type { PipelineState } from './state.ts';
 
 const EXPERIMENT: Event = { kind: 'experiment' };
@@ -31,6 +33,10 @@ export function commandObstacle(state: PipelineState, command: Command): string 
     case 'key-in':
     case 'bring-in':
       return obstacleByHand(state, command);
+    case 'correct':
+      return correctObstacle(state.book, command);
+    case 'relabel':
+      return relabelObstacle(state.conductor.ledger, command);
     case 'undo':
       return state.conductor.undos.length === 0 ? 'There is nothing to take back.' : null;
     default:
@@ -68,6 +74,13 @@ function carryOut(state: PipelineState, command: Command, at_s: number): readonl
       return [keyIn(state, command, at_s)];
     case 'bring-in':
       return importRows(state, command, at_s);
+    case 'correct':
+      return putRight(state, command);
+    case 'relabel': {
+      const { plan } = conductor.ledger;
+      if (plan !== null) rememberRelabel(conductor, relabelBack(plan, command));
+      return relabel(conductor, book, command);
+    }
     case 'undo': {
       const { ledger } = conductor;
       const changed = undoLast(conductor, book);

@@ -18,7 +18,7 @@ import {
 } from '../experiment/conductor/conductor.ts';
 import { rememberMarks } from '../experiment/conductor/undo.ts';
 import { closeTrial, deriveTrial, isRecorded } from '../experiment/trial-life.ts';
-import { addressedTrial, applyAction, reviseTrial } from '../experiment/trial-book.ts';
+import { addressedTrial, applyAction, rederiveTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
 import { noteInstrument, tellsInstrumentOnly } from './instrument.ts';
 import type { Action, Input } from '../inputs.ts';
@@ -257,7 +257,7 @@ function takeClosedPlateau(
       ? null
       : openId === null
         ? enter(state, derived, at_s)
-        : reviseTrial(state.book, openId, { ...derived, ...(plateau.withdrawn && SET_ASIDE) });
+        : rederiveTrial(state.book, openId, derived, plateau.withdrawn ? SET_ASIDE : {});
   if (trial !== null) events.push({ kind: 'trial', trial });
   const trialId = trial?.id ?? null;
   events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId } });

@@ -85,6 +85,7 @@ export function trial(id: number, power_mW: number, more: Partial<TrialView> = {
     struck: false,
     strikeReason: null,
     note: null,
+    correction: null,
     recordedAt: `2026-03-14T14:${String(2 * id).padStart(2, '0')}:31+01:00`,
     checksum: '1c291ca3',
     ...more,

@@ -1,6 +1,6 @@
 /** Whether a logged trial agrees with what was played. */
 import { expect } from 'vitest';
-import type { MeasuredValue } from '#core/experiment/trial.ts';
+import type { MeasuredValue } from '#core/metrology/measured-value.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { studentTQuantile } from '#core/statistics/student-t.ts';
 import type { Truth } from './rig-score.ts';

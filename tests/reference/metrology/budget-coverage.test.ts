@@ -67,6 +67,7 @@ function measure(random: Random, board: Board, { v, i }: Point, id: number, gust
     voltage_V: measured(readings.map((one) => one.v)),
     current_A: measured(readings.map((one) => one.i)),
     power_W: measured(readings.map((one) => one.v * one.i)),
+    correction: null,
   };
 }
 

@@ -51,6 +51,7 @@ export function trialView(id: number): TrialView {
     struck: false,
     strikeReason: null,
     note: null,
+    correction: null,
     recordedAt: '2026-03-05T09:00:10Z',
     checksum: 'cbf43926',
   };

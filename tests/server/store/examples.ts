@@ -45,6 +45,7 @@ export function exampleTrial(id: number, change: Partial<Trial> = {}): Trial {
     struck: false,
     strikeReason: null,
     note: null,
+    correction: null,
     ...change,
   };
 }

@@ -3,7 +3,7 @@ import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import { dataFiles } from '../../../server/store/data-folder.ts';
 import { openFolder } from '../../../server/store/open-folder.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
-import { readNewestLearnt, readNewestTrials } from '../../../server/store/rows.ts';
+import { readNewestLearnt, readNewestLedger, readNewestTrials } from '../../../server/store/rows.ts';
 import { migrate, MIGRATIONS, SCHEMA_VERSION, schemaVersion } from '../../../server/store/schema.ts';
 import { openDatabase, type Cell, type Database } from '../../../server/store/sqlite.ts';
 import { TABLE_NAMES, TABLES } from '../../../server/store/tables.ts';
@@ -129,6 +129,43 @@ describe('a data file of version 1', () => {
     expect(reader.problems()).toEqual([]);
     expect(reader.plateaus(1)).toEqual([JSON.parse(VERSION_1.plateau)]);
     reader.close();
+  });
+});
+
+/** Rows as versions 2 and 3 write them, where they differ from version 1. */
+const VERSION_2_LEDGER =
+  '{"plan":null,"runs":[],"skipped":["r1 angle_deg=20"],"wantedId":null,"isCovered":true,"predictions":{}}';
+const VERSION_3 = {
+  trial: VERSION_1.trial.replace('"factors":', '"basis":"keyed","factors":'),
+  ledger: VERSION_2_LEDGER.replace('"predictions":{}}', '"predictions":{},"instruments":[],"meters":null}'),
+};
+
+describe.each([
+  [2, VERSION_1.trial, VERSION_2_LEDGER, 'settled'],
+  [3, VERSION_3.trial, VERSION_3.ledger, 'keyed'],
+] as const)('a data file of version %s', (version, trial, ledger, basis) => {
+  it('is read by this version: what could not be said then was not said', () => {
+    const files = dataFiles(temporaryFolder());
+    const database = openDatabase(files.database);
+    migrate(database, MIGRATIONS.slice(0, version));
+    const at = '2031-03-04T09:00:00.000Z';
+    const session = '2031-03-04-0a1b2c';
+    insert(database, 'session', [session, 'Morning group', at, 'simulated']);
+    insert(database, 'recording', [1, session, at, '11.3.244.8-node.30', VERSION_1.head]);
+    insert(database, 'trial_revision', [1, session, 1, 1, 1, trial]);
+    insert(database, 'ledger', [1, 1, ledger]);
+    database.close();
+    const folder = openFolder(files);
+    expect(folder.problems).toEqual([]);
+    expect(schemaVersion(folder.database)).toBe(SCHEMA_VERSION);
+    expect(readNewestTrials(folder.database, session)).toMatchObject([{ id: 1, basis, correction: null }]);
+    expect(readNewestLedger(folder.database, session)).toMatchObject({
+      skipped: ['r1 angle_deg=20'],
+      isCovered: true,
+      instruments: [],
+      meters: null,
+    });
+    folder.close();
   });
 });
 

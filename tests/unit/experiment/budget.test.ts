@@ -153,7 +153,7 @@ describe('keyed readings', () => {
       [2.33, 0.0433],
     ]),
   );
-  const trial = { id: 1, ...derived };
+  const trial = { id: 1, correction: null, ...derived };
 
   it('have their meters in their uncertainty already: one row, and no gap', () => {
     const budget = budgetOf(trial, UNKNOWN)!;

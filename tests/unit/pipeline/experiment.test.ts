@@ -6,8 +6,10 @@ import { LedgerSchema } from '#core/experiment/conductor/ledger.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import { PlanSchema, type Plan } from '#core/experiment/plan/plan.ts';
 import { addressOf, createBook } from '#core/experiment/trial-book.ts';
+import type { Trial } from '#core/experiment/trial.ts';
 import { ExperimentViewSchema } from '#core/experiment/view.ts';
 import type { Input } from '#core/inputs.ts';
+import { commandObstacle } from '#core/pipeline/command.ts';
 import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
@@ -262,6 +264,84 @@ describe('what an operator says', () => {
     expect(viewOf(state)).toMatchObject({ step: 'set-blades', runId: `${RUNS[0]} repeat:2` });
   });
 
+  const halved = { say: 'correct', quantity: 'voltage_V', line: { gain: 0.5, offset: 0 } } as const;
+
+  it('a corrected trial keeps what was measured beside it; undo brings it back', () => {
+    let state = after(visit(planned(), 2.4).inputs);
+    const [before] = state.book.trials;
+    state = say(state, { ...halved, trials: [addressOf(before!)] });
+    const [corrected] = state.book.trials;
+    expect(corrected!.voltage_V!.value).toBe(0.5 * before!.voltage_V!.value);
+    expect(corrected!.power_W!.value).toBeCloseTo(0.5 * before!.power_W!.value, 15);
+    expect(corrected!.correction).toMatchObject({
+      by: { voltage_V: { gain: 0.5, offset: 0 } },
+      measured: { voltage_V: before!.voltage_V, power_W: before!.power_W },
+    });
+    expect(viewOf(state).undoes).toMatchObject({ what: 'correct', trialId: 1 });
+    state = say(state, { say: 'undo' });
+    expect(state.book.trials[0]).toEqual({ ...before, revision: before!.revision + 2 });
+  });
+
+  it('a trial that goes on is corrected in what it still becomes', () => {
+    const bench = planned().level(2.4, 14);
+    const plain = after([...bench.inputs]).book.trials[0]!;
+    bench.say({ ...halved, trials: [addressOf(plain)] }).level(2.4, 4).level(0, 14);
+    const [trial] = after(bench.inputs).book.trials;
+    expect(trial?.state).toBe('final');
+    const { measured } = trial!.correction!;
+    expect(measured.voltage_V).not.toEqual(plain.voltage_V);
+    expect(trial!.voltage_V!.value).toBe(0.5 * measured.voltage_V!.value);
+  });
+
+  it('a trial without what is to be corrected is named, and none is changed', () => {
+    const state = after(visit(planned(), 2.4).inputs);
+    const addresses = [addressOf(state.book.trials[0]!)];
+    const wind = { say: 'correct', quantity: 'windSpeed_mps', line: halved.line } as const;
+    const deaf = after(visit(script().open(NO_WIND).level(0, 5), 2.4).inputs);
+    const windless = [addressOf(deaf.book.trials[0]!)];
+    expect(commandObstacle(deaf, { ...wind, trials: windless })).toContain('Trial 1 has no');
+    expect(commandObstacle(state, { ...wind, trials: addresses })).toBeNull();
+    const nowhere = [{ recordingId: 1, time_s: 1e6 }];
+    expect(commandObstacle(state, { ...wind, trials: nowhere })).toContain('No trial lies');
+  });
+
+  it('a level that was another one takes its runs and trials along, and undo brings all back', () => {
+    let state = after(visit(visit(planned(), 2.4), 2.1).inputs);
+    const before = viewOf(state);
+    const to = { label: '28°', value: 28 };
+    state = say(state, { say: 'relabel', factor: 'angle_deg', from: '26°', to });
+    expect(state.book.trials[1]).toMatchObject({
+      runId: 'r1 angle_deg=28',
+      factors: { angle_deg: 28 },
+    });
+    expect(state.book.trials[0]).toMatchObject({ runId: RUNS[0], factors: { angle_deg: 12 } });
+    const { plan, runs, runId } = viewOf(state);
+    expect(plan?.factors[0]?.levels[1]).toEqual(to);
+    expect(runs.map(({ id, trialIds }) => [id, trialIds.length])).toEqual([
+      [RUNS[0], 1],
+      ['r1 angle_deg=28', 1],
+      [RUNS[2], 0],
+      [RUNS[3], 0],
+      ['r2 angle_deg=28', 0],
+      ['r2 angle_deg=44', 0],
+    ]);
+    expect(runId).toBe(before.runId);
+    state = say(state, { say: 'undo' });
+    expect(viewOf(state)).toEqual(before);
+    expect(state.book.trials[1]).toMatchObject({ runId: RUNS[1], factors: { angle_deg: 26 } });
+  });
+
+  it('a level can’t become one that there is already, nor one that no rig has', () => {
+    const state = after(planned().inputs);
+    const to = (value: number): Command => {
+      return { say: 'relabel', factor: 'angle_deg', from: '26°', to: { label: `${value}°`, value } };
+    };
+    expect(commandObstacle(state, to(44))).toContain('move the trials');
+    expect(commandObstacle(state, to(95))).toContain('from 0° (flat');
+    expect(commandObstacle(state, { ...to(30), from: '27°' } as Command)).toContain('no level "27°"');
+    expect(commandObstacle(state, to(30))).toBeNull();
+  });
+
   it('what can’t be done is refused in a sentence and changes nothing', () => {
     const state = after(planned().inputs);
     const result = step(state, {
@@ -283,6 +363,7 @@ const deeds = fc.array(
       say: fc.constantFrom<Command['say']>(
         'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
         'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan', 'key-in', 'bring-in',
+        'correct', 'relabel',
       ),
       run: fc.nat(8),
     }),
@@ -311,8 +392,17 @@ const ROW = {
   strikeReason: null,
 };
 
-function commandOf(say: Command['say'], runId: string): Command {
+function commandOf(say: Command['say'], runId: string, trials: readonly Trial[]): Command {
   switch (say) {
+    case 'correct': {
+      const [first, ...others] = trials.map(addressOf);
+      // Before there is a trial, one that is not there.
+      const meant = [first ?? { recordingId: 9, time_s: 1 }, ...others];
+      const line = { gain: 1 + (runId.length % 3) / 10, offset: (runId.length % 2) / 100 };
+      return { say, trials: meant, quantity: 'voltage_V', line };
+    }
+    case 'relabel':
+      return { say, factor: 'angle_deg', from: '26°', to: { label: '28°', value: 28 } };
     case 'plan':
       return { say, plan: { ...PLAN, rounds: 1 + (runId.length % 3) } };
     case 'predict':
@@ -351,7 +441,7 @@ describe('any order of deeds', () => {
           const runId = runs['run' in deed ? deed.run % Math.max(runs.length, 1) : 0]?.id ?? 'r1';
           if ('fan' in deed) bench.level(deed.fan, deed.span_s);
           else if ('cable' in deed) bench.close('unplugged').skip(1).open();
-          else if ('say' in deed) bench.say(commandOf(deed.say, runId));
+          else if ('say' in deed) bench.say(commandOf(deed.say, runId, state.book.trials));
           else {
             const trial = state.book.trials[deed.trial];
             if (trial === undefined) continue;

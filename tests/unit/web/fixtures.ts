@@ -35,6 +35,7 @@ export function trialOf(id: number, power_mW: number, more: Partial<TrialView> =
     struck: false,
     strikeReason: null,
     note: null,
+    correction: null,
     recordedAt: '2026-03-14T13:02:31Z',
     checksum: '00000000',
     ...more,

@@ -112,6 +112,8 @@ export const deBench: BenchWords = {
       'fan-is-on': () => 'Antwort zum Ventilator',
       'key-in': onTrial('Eintippen'),
       'bring-in': () => 'Übernehmen der Tabelle',
+      correct: onTrial('Korrektur'),
+      relabel: () => 'Umbenennen einer Stufe',
       plan: () => 'neuer Plan',
       again: () => 'zusätzlicher Durchgang',
       skip: () => 'Auslassen eines Durchgangs',

@@ -112,6 +112,8 @@ export const enBench: BenchWords = {
       'fan-is-on': () => 'the answer about the fan',
       'key-in': onTrial('keying in'),
       'bring-in': () => 'bringing in the table',
+      correct: onTrial('correcting'),
+      relabel: () => 'changing a level’s name',
       plan: () => 'the new plan',
       again: () => 'the added run',
       skip: () => 'leaving a run out',

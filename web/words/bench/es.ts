@@ -112,6 +112,8 @@ export const esBench: BenchWords = {
       'fan-is-on': () => 'la respuesta sobre el ventilador',
       'key-in': onTrial('lo escrito'),
       'bring-in': () => 'la tabla incorporada',
+      correct: onTrial('la corrección'),
+      relabel: () => 'el cambio de un nivel',
       plan: () => 'el plan nuevo',
       again: () => 'la prueba añadida',
       skip: () => 'saltar una prueba',

@@ -112,6 +112,8 @@ export const frBench: BenchWords = {
       'fan-is-on': () => 'la réponse sur le ventilateur',
       'key-in': onTrial('la saisie'),
       'bring-in': () => 'le tableau repris',
+      correct: onTrial('la correction'),
+      relabel: () => 'le changement d’un niveau',
       plan: () => 'le nouveau plan',
       again: () => 'l’essai ajouté',
       skip: () => 'laisser un essai',

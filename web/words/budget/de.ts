@@ -42,6 +42,7 @@ export const deBudget: BudgetWords = {
     current: 'womit der Strom gemessen wird',
     'zero of the voltage': 'der Nullpunkt der Spannung',
     'zero of the current': 'der Nullpunkt des Stroms',
+    correction: 'wie gut die Korrektur bekannt ist',
   },
   atLeast: (gaps) => `Nicht bekannt: ${gaps}. Das ± ist also mindestens so groß.`,
   tell: 'Sag, womit du misst',

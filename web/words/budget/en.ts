@@ -42,6 +42,7 @@ export const enBudget: BudgetWords = {
     current: 'how current is measured',
     'zero of the voltage': 'the zero of the voltage',
     'zero of the current': 'the zero of the current',
+    correction: 'how well the correction is known',
   },
   atLeast: (gaps) => `Not known: ${gaps}. So the ± is at least this.`,
   tell: 'Say what you measure with',

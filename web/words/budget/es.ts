@@ -42,6 +42,7 @@ export const esBudget: BudgetWords = {
     current: 'con qué se mide la corriente',
     'zero of the voltage': 'el cero de la tensión',
     'zero of the current': 'el cero de la corriente',
+    correction: 'con qué certeza se conoce la corrección',
   },
   atLeast: (gaps) => `No se sabe: ${gaps}. El ± es al menos este.`,
   tell: 'Di con qué mides',

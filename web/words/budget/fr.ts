@@ -42,6 +42,7 @@ export const frBudget: BudgetWords = {
     current: 'comment le courant est mesuré',
     'zero of the voltage': 'le zéro de la tension',
     'zero of the current': 'le zéro du courant',
+    correction: 'à quel point la correction est connue',
   },
   atLeast: (gaps) => `Pas connu\u202f: ${gaps}. Le ± est donc au moins celui-ci.`,
   tell: 'Dis avec quoi tu mesures',

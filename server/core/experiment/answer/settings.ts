@@ -6,7 +6,8 @@
 import { meanOf } from '../../metrology/type-a/series.ts';
 import { meanInterval, type MeanInterval } from '../../statistics/mean-interval.ts';
 import { partsOf, runIdOf } from '../plan/run-id.ts';
-import type { MeasuredValue, ShownTrial } from '../trial.ts';
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
+import type { ShownTrial } from '../trial.ts';
 import type { Seat, SeatedTrial } from './seats.ts';
 
 /** One setting of the rig, tried once. */

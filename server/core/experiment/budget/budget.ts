@@ -10,12 +10,12 @@
  * note), which is all there is where nothing turns.
  */
 import { z } from 'zod';
-import { causesOf, GAPS } from '../../instrument/causes.ts';
 import { UNKNOWN_INSTRUMENT, type Instrument } from '../../instrument/instrument.ts';
 import { combine } from '../../metrology/combine.ts';
 import { coverageFactor } from '../../metrology/coverage.ts';
 import { BudgetRowSchema, type RowDraft } from './row.ts';
 import { boardRows, keyedRows, meansOf, restRow, type BudgetedTrial } from './rows.ts';
+import { BUDGET_GAPS, causesOfTrial } from './trial-causes.ts';
 
 export const BudgetSchema = z.object({
   trialId: z.number().int().positive(),
@@ -32,7 +32,7 @@ export const BudgetSchema = z.object({
   coverageFactor: z.number(),
   expandedUncertainty_W: z.number(),
   /** Of what nothing is known: the uncertainty is at least this. */
-  gaps: z.array(z.enum(GAPS)).readonly(),
+  gaps: z.array(z.enum(BUDGET_GAPS)).readonly(),
   /** The largest first. */
   rows: z.array(BudgetRowSchema).readonly(),
 });
@@ -51,9 +51,12 @@ export function budgetOf(trial: BudgetedTrial, { id, instrument }: Rig): Budget 
   if (power_W === null || power_W.standardUncertainty === null) return null;
   const isKeyed = trial.basis === 'keyed';
   const isDescribed = !isKeyed || isByMeters(instrument);
-  const { causes, gaps } = causesOf(isDescribed ? instrument : UNKNOWN_INSTRUMENT);
+  const { causes, gaps } = causesOfTrial(
+    trial,
+    isDescribed ? instrument : UNKNOWN_INSTRUMENT,
+  );
   const means = meansOf(trial);
-  const holdsAll = { trialId: trial.id, gaps: isKeyed ? [] : gaps };
+  const holdsAll = { trialId: trial.id, gaps: isKeyed ? gaps.filter((gap) => gap === 'correction') : gaps };
   if (trial.rotorStill) {
     return summed({ ...holdsAll, value_W: 0 }, [restRow(means, isKeyed ? [] : causes)]);
   }

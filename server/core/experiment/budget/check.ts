@@ -2,11 +2,12 @@
  * Whether the linear form of a budget is good enough: the model of budget.ts drawn many times over
  * (JCGM 101:2008, 8), with each cause as it is distributed.
  */
-import { causesOf, type Cause } from '../../instrument/causes.ts';
+import type { Cause } from '../../instrument/causes.ts';
 import { drawResult, isGoodEnough, type Drawn } from '../../metrology/draws.ts';
 import { between, normal, uniform, type Random } from '../../virtual-rig/random.ts';
 import type { Budget, Rig } from './budget.ts';
-import { beyondScatter, meansOf, type BudgetedTrial, type Means } from './rows.ts';
+import { meansOf, type BudgetedTrial, type Means } from './rows.ts';
+import { causesOfTrial } from './trial-causes.ts';
 
 /** Enough for the ends of the interval to a fiftieth of the standard uncertainty. */
 export const DRAWS = 20_000;
@@ -34,7 +35,7 @@ export function checkBudget(
   if (trial.power_W === null || trial.basis === 'keyed') return null;
   const sign = Math.sign(trial.power_W.value) || 1;
   const means = meansOf(trial);
-  const causes = causesOf(instrument).causes.map((cause) => beyondScatter(means, cause));
+  const { causes } = causesOfTrial(trial, instrument);
   const draw = trial.rotorStill
     ? () => budget.standardUncertainty_W * normal(random) * normal(random)
     : () => sign * drawPower_W(means, causes, random);

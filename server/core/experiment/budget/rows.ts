@@ -1,12 +1,13 @@
 /** From a trial's means and the causes of error to the rows of its budget. */
 import type { Cause } from '../../instrument/causes.ts';
 import { MOST_DEGREES_OF_FREEDOM } from '../../metrology/combine.ts';
-import type { MeasuredValue, Trial } from '../trial.ts';
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
+import type { Trial } from '../trial.ts';
 import { draftRow, type BudgetCause, type RowDraft } from './row.ts';
 
 export type BudgetedTrial = Pick<
   Trial,
-  'id' | 'basis' | 'rotorStill' | 'voltage_V' | 'current_A' | 'power_W'
+  'id' | 'basis' | 'rotorStill' | 'voltage_V' | 'current_A' | 'power_W' | 'correction'
 >;
 
 /** A mean with its scatter; what is not known of it adds nothing. */
@@ -38,7 +39,7 @@ const NONE: MeasuredValue = { value: 0, standardUncertainty: 0, degreesOfFreedom
 export function boardRows(means: Means, causes: readonly Cause[], rigId: string): RowDraft[] {
   return [
     scatterRow(means.power),
-    ...causes.map((cause) => causeRow(means, beyondScatter(means, cause), rigId)),
+    ...causes.map((cause) => causeRow(means, cause, rigId)),
     atOnceRow(means, causes),
   ];
 }
@@ -63,7 +64,7 @@ function scatterRow(
 /** The mean's scatter is at least that of a step where a step shows; that is not counted twice. */
 export function beyondScatter(means: Means, cause: Cause): Cause {
   if (cause.name !== 'step of the reading' || cause.channel === 'both') return cause;
-  const seen = means[cause.channel].standardUncertainty;
+  const seen = means[cause.channel].standardUncertainty / cause[cause.channel].offset;
   const rest = cause.standardUncertainty ** 2 - seen ** 2;
   return { ...cause, standardUncertainty: Math.sqrt(Math.max(rest, 0)) };
 }

@@ -13,10 +13,10 @@ import {
 } from './ledger.ts';
 import { rememberLedger } from './undo.ts';
 
-/** Commands that make trials or take something back are the pipeline's. */
+/** Commands that make or change trials or take something back are the pipeline's. */
 export type PlanCommand = Exclude<
   Command,
-  { say: 'log-now' | 'average' | 'fan-is-on' | 'key-in' | 'bring-in' | 'undo' }
+  { say: 'log-now' | 'average' | 'fan-is-on' | 'key-in' | 'bring-in' | 'correct' | 'relabel' | 'undo' }
 >;
 
 /** What stands against it, in a sentence; null when it can be done. */

@@ -5,11 +5,12 @@
  *
  *   unready ──rig stands──▸ ready ──rig runs──▸ running ──trial logged──▸ unready …
  */
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import type { Estimate, Judgement, Plateau } from '../../signal/plateau.ts';
 import { factorsOf } from '../plan/factors.ts';
 import type { Run } from '../plan/plan.ts';
 import { isSameSetting } from '../plan/run-id.ts';
-import type { MeasuredValue, Trial } from '../trial.ts';
+import type { Trial } from '../trial.ts';
 import type { Question, Step } from '../view.ts';
 import { EMPTY_LEDGER, openRuns, runOf, type GivenTrial, type Ledger } from './ledger.ts';
 import { hearRig, UNHEARD, type LastLevels, type RigHeard } from './rig-heard.ts';

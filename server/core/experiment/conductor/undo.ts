@@ -1,9 +1,11 @@
 /** Taking back what an operator did, step by step, newest first. */
 import type { Action } from '../../inputs.ts';
-import { reviseTrial, type TrialBook } from '../trial-book.ts';
+import type { Relabel } from '../command.ts';
+import { correctTrial, reviseTrial, trialOf, type TrialBook } from '../trial-book.ts';
 import type { Trial } from '../trial.ts';
 import type { Undoable } from '../view.ts';
 import type { Conductor } from './conductor.ts';
+import { relabel } from './relabel.ts';
 import type { Undone } from './undone.ts';
 
 const MOST_UNDOS = 100;
@@ -30,6 +32,20 @@ export function rememberMade(
   push(conductor, { done: { what, trialId }, made });
 }
 
+/** @param trials as they were before */
+export function rememberCorrections(conductor: Conductor, trials: readonly Trial[]): void {
+  const corrections = trials.map(({ id, correction }) => {
+    return { trialId: id, by: correction?.by ?? {} };
+  });
+  const trialId = corrections.length === 1 ? (corrections[0]?.trialId ?? null) : null;
+  push(conductor, { done: { what: 'correct', trialId }, corrections });
+}
+
+/** @param back the same the other way round */
+export function rememberRelabel(conductor: Conductor, back: Relabel): void {
+  push(conductor, { done: { what: 'relabel', trialId: null }, back });
+}
+
 function push({ undos }: Conductor, undone: Undone): void {
   undos.push(undone);
   if (undos.length > MOST_UNDOS) undos.shift();
@@ -46,6 +62,12 @@ export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
     const { meters, instruments } = conductor.ledger;
     conductor.ledger = { ...last.ledger, meters, instruments };
     return [];
+  }
+  if ('back' in last) return relabel(conductor, book, last.back);
+  if ('corrections' in last) {
+    return last.corrections.map(({ trialId, by }) => {
+      return correctTrial(book, trialOf(book, trialId), by);
+    });
   }
   if ('made' in last) return last.made.map((id) => reviseTrial(book, id, TAKEN_BACK));
   return last.done.trialId === null ? [] : [reviseTrial(book, last.done.trialId, last.marks)];

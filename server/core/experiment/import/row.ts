@@ -1,7 +1,7 @@
 /** One row of a table of trials: its cells, and power where only voltage and current are given. */
 import { z } from 'zod';
 import { combine, MOST_DEGREES_OF_FREEDOM, type Component } from '../../metrology/combine.ts';
-import { MeasuredValueSchema, type MeasuredValue } from '../trial.ts';
+import { MeasuredValueSchema, type MeasuredValue } from '../../metrology/measured-value.ts';
 import { LONGEST_NAME, readLevel, readName, readNumber, readYesNo, type Table } from './cell.ts';
 import type { ImportedQuantity } from './columns.ts';
 import { RowUnreadable } from './fault.ts';

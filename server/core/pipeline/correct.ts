@@ -1,0 +1,35 @@
+/** Trials that were read with a wrong calibration. */
+import type { Command } from '../experiment/command.ts';
+import { rememberCorrections } from '../experiment/conductor/undo.ts';
+import { canCorrect, measuredOf } from '../experiment/correction.ts';
+import { addressedTrial, correctTrial, type TrialBook } from '../experiment/trial-book.ts';
+import type { Trial } from '../experiment/trial.ts';
+import type { PipelineState } from './state.ts';
+
+type Correct = Extract<Command, { say: 'correct' }>;
+
+/** What stands against it, in a sentence; null when it can be done. */
+export function correctObstacle(book: TrialBook, command: Correct): string | null {
+  const { quantity, line } = command;
+  const trials = meantBy(book, command);
+  if (trials.length === 0) return 'No trial lies at any of these times.';
+  const without = trials.find((trial) => !canCorrect(measuredOf(trial), quantity, line));
+  if (without === undefined) return null;
+  return `Trial ${without.id} has no ${quantity} that could be corrected so. Leave it out.`;
+}
+
+/** @returns the trials as they are now */
+export function putRight({ book, conductor }: PipelineState, command: Correct): Trial[] {
+  const { quantity, line } = command;
+  const trials = meantBy(book, command);
+  rememberCorrections(conductor, trials);
+  return trials.map((trial) =>
+    correctTrial(book, trial, { ...trial.correction?.by, [quantity]: line }),
+  );
+}
+
+/** Each once, also where two addresses lie in one trial. */
+function meantBy(book: TrialBook, { trials }: Correct): Trial[] {
+  const found = trials.flatMap((address) => addressedTrial(book, address) ?? []);
+  return [...new Set(found)];
+}
