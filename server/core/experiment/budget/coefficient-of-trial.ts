@@ -14,7 +14,8 @@ import {
 } from '../../rotor/wind/power-coefficient.ts';
 import { airOf, RULER_m, type RotorAndAir } from '../../rotor/wind/rotor-and-air.ts';
 import { PLACE_UNCERTAINTY, rotorWind, type Traverse } from '../../rotor/wind/traverse.ts';
-import type { MeasuredValue, Trial } from '../trial.ts';
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
+import type { Trial } from '../trial.ts';
 import type { Budget } from './budget.ts';
 
 /** What is not known, so that the uncertainty is at least what is given. */
