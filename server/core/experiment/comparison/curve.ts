@@ -4,11 +4,11 @@
  * value: NIST/SEMATECH e-Handbook of Statistical Methods, 4.5.1.1).
  */
 import { ALPHA, momentsOf } from '../../statistics/groups.ts';
-import { lackOfFit } from '../../statistics/lack-of-fit.ts';
-import { fitPolynomial, type Polynomial } from '../../statistics/polynomial.ts';
+import type { Polynomial } from '../../statistics/polynomial.ts';
 import { studentTQuantile } from '../../statistics/student-t.ts';
 import type { ComparedTrial } from './comparison-schema.ts';
 import { groupByLevel, hasTurned, isNumeric, responsesOf } from './level-groups.ts';
+import { parabolaOf } from './parabola.ts';
 
 export interface CurvePoint {
   /** In the factor's unit. */
@@ -28,13 +28,13 @@ export function parabolaThrough(trials: readonly ComparedTrial[]): readonly Curv
   const groups = groupByLevel(trials).filter(hasTurned);
   const places = groups.map(({ level }) => level);
   if (!isNumeric(places) || places.length < FEWEST_LEVELS) return null;
-  const [first, last] = [places[0]!, places.at(-1)!];
-  // On a scale from −1 to 1, where powers are of one size.
-  const toScale = (at: number): number => (2 * at - first - last) / (last - first);
-  const x = groups.flatMap(({ trials: all }, i) => all.map(() => toScale(places[i]!)));
-  const fit = fitPolynomial(x, groups.flatMap(responsesOf), 2);
-  const lack = lackOfFit(groups.map((group) => momentsOf(responsesOf(group))), fit);
-  if (fit.residualFreedom < 1 || (lack !== null && lack.p < ALPHA)) return null;
+  const { fit, first, last, toScale, isOne } = parabolaOf(
+    groups.map((group, i) => {
+      const responses = responsesOf(group);
+      return { x: places[i]!, moments: momentsOf(responses), responses };
+    }),
+  );
+  if (fit.residualFreedom < 1 || isOne === 'no') return null;
   return Array.from({ length: POINTS }, (_, i) => {
     const at = first + ((last - first) * i) / (POINTS - 1);
     return { at, ...bandAt(fit, toScale(at)) };

@@ -8,13 +8,13 @@
  */
 import { ratioLimits } from '../../statistics/fieller.ts';
 import { ALPHA, type Pair } from '../../statistics/groups.ts';
-import { lackOfFit } from '../../statistics/lack-of-fit.ts';
-import { fitPolynomial, type Polynomial } from '../../statistics/polynomial.ts';
+import { fitPolynomial } from '../../statistics/polynomial.ts';
 import { studentTQuantile } from '../../statistics/student-t.ts';
 import { betweenLevels } from './between-levels.ts';
 import type { Optimum } from './comparison-schema.ts';
 import type { NumericLevel } from './numeric-level.ts';
 import { edgeAt, none, unbounded } from './optimum-kinds.ts';
+import { parabolaOf, type Parabola } from './parabola.ts';
 import type { Words } from './words.ts';
 
 const FEWEST_LEVELS = 3;
@@ -34,11 +34,13 @@ export function optimumOf(
     return none(`Where the most ${words.response} lies takes at least three levels to see.`);
   }
   const parabola = parabolaOf(levels);
-  if (parabola.total === 0) return none(`All trials gave the same ${words.response}.`);
-  const lack = lackOfFit(levels.map(({ moments }) => moments), parabola.fit);
-  const canBeChecked = levels.length > FEWEST_LEVELS && parabola.fit.residualFreedom > 0;
-  if (canBeChecked && (lack === null || lack.p >= ALPHA)) {
-    return vertexOf(parabola, lack !== null, words);
+  const { fit, scaled, responses, isOne } = parabola;
+  /** Scatter of all trials about their mean. */
+  const total = fitPolynomial(scaled, responses, 0).residualSquares;
+  if (total === 0) return none(`All trials gave the same ${words.response}.`);
+  const canBeChecked = levels.length > FEWEST_LEVELS && fit.residualFreedom > 0;
+  if (canBeChecked && isOne !== 'no') {
+    return vertexOf(parabola, fit.residualSquares <= ROUNDING * total, words);
   }
   if (pairs === null) {
     return none(`Run every level again: three single trials can't show where the most ${words.response} lies.`);
@@ -46,38 +48,15 @@ export function optimumOf(
   return betweenLevels(levels, pairs, words);
 }
 
-interface Parabola {
-  readonly fit: Polynomial;
-  readonly line: Polynomial;
-  /** The outermost levels. */
-  readonly first: number;
-  readonly last: number;
-  readonly middle: number;
-  readonly half: number;
-  /** Scatter of all trials about their mean. */
-  readonly total: number;
-}
-
-/** On a scale on which what was tried runs from −1 to 1. */
-function parabolaOf(levels: readonly NumericLevel[]): Parabola {
-  const [first, last] = [levels[0]!.x, levels.at(-1)!.x];
-  const [middle, half] = [first / 2 + last / 2, last / 2 - first / 2];
-  const u = levels.flatMap(({ x, responses }) => responses.map(() => (x - middle) / half));
-  const y = levels.flatMap(({ responses }) => responses);
-  const total = fitPolynomial(u, y, 0).residualSquares;
-  const [fit, line] = [fitPolynomial(u, y, 2), fitPolynomial(u, y, 1)];
-  return { fit, line, first, last, middle, half, total };
-}
-
-function vertexOf(of: Parabola, isChecked: boolean, words: Words): Optimum {
-  const { fit, line, first, last, middle, half, total } = of;
-  const method = isChecked
-    ? 'parabola, which fits, with Fieller limits'
-    : 'parabola, which can’t be checked without repeated levels, with Fieller limits';
-  const back = (u: number): number => middle + half * u;
+/** @param isExact nothing but rounding is left of the trials */
+function vertexOf(of: Parabola, isExact: boolean, words: Words): Optimum {
+  const { fit, first, last, scaled, responses, fromScale: back, isOne } = of;
+  const method =
+    isOne === 'yes'
+      ? 'parabola, which fits, with Fieller limits'
+      : 'parabola, which can’t be checked without repeated levels, with Fieller limits';
   const [, slope = 0, bend = 0] = fit.coefficients;
   const edge = (u: 1 | -1): Optimum => edgeAt(u === 1 ? last : first, method, words);
-  const isExact = fit.residualSquares <= ROUNDING * total;
   const variance = isExact ? 0 : fit.residualVariance;
   const factor = -studentTQuantile(ALPHA / 2, fit.residualFreedom);
   const [bySlope, byBend] = [[0, 1, 0], [0, 0, 1]];
@@ -91,6 +70,7 @@ function vertexOf(of: Parabola, isChecked: boolean, words: Words): Optimum {
     factor,
   });
   if (limits === null) {
+    const line = fitPolynomial(scaled, responses, 1);
     const lineFactor = -studentTQuantile(ALPHA / 2, line.residualFreedom);
     const tilt = line.coefficients[1] ?? 0;
     if (Math.abs(tilt) > lineFactor * line.errors[1]!) return edge(tilt > 0 ? 1 : -1);
