@@ -1,4 +1,6 @@
 /** Writes one session as a Data Package, in one pass over its recorded input. */
+import { analysisOf } from '#core/experiment/analysis/analysis.ts';
+import { experimentKept } from '#core/experiment/conductor/view.ts';
 import { trialsOfRun, EMPTY_LEDGER, type Ledger } from '#core/experiment/conductor/ledger.ts';
 import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Input } from '#core/inputs.ts';
@@ -9,6 +11,7 @@ import type { StoreReader } from '../store/reader.ts';
 import { wallTime } from '../store/rows.ts';
 import { toLine } from '../store/session-rows.ts';
 import type { RecordingInfo, SessionInfo, StoredTrial } from '../store/store.ts';
+import { analysisJson, writeAnalysisTables } from './analysis-files.ts';
 import { deriveAgain } from './derive.ts';
 import { descriptorOf, type PackageFacts, type Resource } from './descriptor.ts';
 import {
@@ -82,6 +85,7 @@ class PackageWriter {
       rows: plateauRows(reader, recordings),
     });
     this.#writePlan(ledger, trials);
+    this.#writeAnalysis(ledger, trials);
     this.#writeSamples(recordings);
     this.#table('deeds', 'What people did and said, in order', { columns: DEED_COLUMNS, rows: this.#deeds });
     this.#put(ROWS, sessionLines(reader, id), {
@@ -131,6 +135,20 @@ class PackageWriter {
       format: 'json',
       mediatype: 'application/json',
     });
+  }
+
+  /** Without a plan nothing says which trials were meant to be alike. */
+  #writeAnalysis(ledger: Ledger, trials: readonly StoredTrial[]): void {
+    const analysis = analysisOf(experimentKept(ledger, trials), trials);
+    if (analysis === null) return;
+    this.#put('analysis.json', [`${JSON.stringify(analysisJson(analysis), null, 2)}\n`], {
+      name: 'analysis',
+      title: 'What the trials say: levels, differences, tests, the best level, what could be better',
+      description: 'Worked out from the trials when this file was saved; power in W. How: docs/comparison.md and docs/choosing.md of Stillmark.',
+      format: 'json',
+      mediatype: 'application/json',
+    });
+    writeAnalysisTables(analysis, (name, title, table) => this.#table(name, title, table));
   }
 
   /** Deeds are gathered on the way. */

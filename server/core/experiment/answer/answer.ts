@@ -20,6 +20,8 @@ import { triedSettings, type TriedSetting } from './settings.ts';
 export interface Answer {
   /** The one that varies: the first, or in a series the one at work. */
   readonly factor: Factor;
+  /** What is compared: each setting that was tried, in its order, with its level. */
+  readonly settings: readonly LevelledSetting[];
   readonly comparison: Comparison;
   /** What to run next; null while the plan still has runs and says that itself. */
   readonly advice: Advice | null;
@@ -35,17 +37,30 @@ export interface Answer {
   labelOf(level: LevelKey): string;
 }
 
-/** null where there is no plan. @param trials in the order in which they were made */
-export function answerOf(experiment: ExperimentView, trials: readonly ShownTrial[]): Answer | null {
+export interface LevelledSetting extends TriedSetting {
+  readonly level: LevelKey;
+}
+
+/**
+ * null where there is no plan.
+ * @param trials in the order in which they were made
+ * @param at place of the factor that varies; that of the run at work unless it is said
+ */
+export function answerOf(
+  experiment: ExperimentView,
+  trials: readonly ShownTrial[],
+  at?: number,
+): Answer | null {
   const { plan, runs } = experiment;
-  const place = plan === null ? 0 : placeAcross(plan, runAtWork(experiment));
+  const place = at ?? (plan === null ? 0 : placeAcross(plan, runAtWork(experiment)));
   const factor = plan?.factors[place];
   if (plan === null || factor === undefined) return null;
   const keys = seatKeys(plan, place);
   const keyAt = ({ level, beside }: Seat): LevelKey => keys[beside]?.[level]?.key ?? '';
-  const compared = triedSettings(seatedTrials(experiment, trials, place)).map((setting) =>
-    comparedOf(setting, keyAt(setting.seat)),
-  );
+  const settings = triedSettings(seatedTrials(experiment, trials, place)).map((setting) => {
+    return { ...setting, level: keyAt(setting.seat) };
+  });
+  const compared = settings.map(comparedOf);
   const comparison = compare({
     factor: factor.key,
     response: 'power_W',
@@ -63,6 +78,7 @@ export function answerOf(experiment: ExperimentView, trials: readonly ShownTrial
   const isReady = advice !== null || comparison.best.reason === 'clear';
   return {
     factor,
+    settings,
     comparison,
     optimum: isReady ? comparison.optimum : null,
     curve: isReady ? parabolaThrough(compared) : null,
@@ -89,7 +105,8 @@ function seatKeys(plan: Plan, place: number): SeatKey[][] {
   );
 }
 
-function comparedOf({ trials, power_W, block }: TriedSetting, level: LevelKey): ComparedTrial {
+/** As it goes into the comparison. */
+export function comparedOf({ trials, power_W, block, level }: LevelledSetting): ComparedTrial {
   const [first] = trials;
   const u = trials.length === 1 ? (first?.power_W.standardUncertainty ?? 0) : 0;
   return {

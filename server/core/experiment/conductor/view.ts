@@ -3,7 +3,13 @@ import { doubtsOf } from '../doubts.ts';
 import { usualRun_s } from '../plan/duration.ts';
 import type { Run } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
-import type { ExperimentView, RunView, Step, Undoable } from '../view.ts';
+import {
+  NO_EXPERIMENT,
+  type ExperimentView,
+  type RunView,
+  type Step,
+  type Undoable,
+} from '../view.ts';
 import { stepOf, type Conductor } from './conductor.ts';
 import { openRuns, trialsOfRun, type Ledger } from './ledger.ts';
 
@@ -24,13 +30,7 @@ export function experimentView(
   const now = phase === 'unready' ? open[0]?.id : conductor.runId;
   return {
     plan: ledger.plan,
-    runs: ledger.runs.map((run): RunView => {
-      const trialIds = trialsOfRun(run.id, trials).map(({ id }) => id);
-      const isLeftOut = ledger.skipped.includes(run.id);
-      const waits = isLeftOut ? 'skipped' : 'open';
-      const status = run.id === now ? 'now' : trialIds.length > 0 ? 'done' : waits;
-      return { ...run, status, trialIds };
-    }),
+    runs: runViews(ledger, trials, now),
     step: isUnheard ? stepUnheard(ledger, open) : stepOf(conductor, trials),
     runId: atWork,
     nextRunId: open.find(({ id }) => id !== (isUnheard ? atWork : conductor.runId))?.id ?? null,
@@ -44,6 +44,35 @@ export function experimentView(
     instruments: ledger.instruments,
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
+  };
+}
+
+function runViews(
+  ledger: Ledger,
+  trials: readonly ShownTrial[],
+  nowId: string | null | undefined,
+): RunView[] {
+  return ledger.runs.map((run): RunView => {
+    const trialIds = trialsOfRun(run.id, trials).map(({ id }) => id);
+    const isLeftOut = ledger.skipped.includes(run.id);
+    const waits = isLeftOut ? 'skipped' : 'open';
+    const status = run.id === nowId ? 'now' : trialIds.length > 0 ? 'done' : waits;
+    return { ...run, status, trialIds };
+  });
+}
+
+/** A session as it is kept: nothing is at work in it. @param trials by number */
+export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): ExperimentView {
+  const { plan, isCovered, predictions, meters, instruments } = ledger;
+  return {
+    ...NO_EXPERIMENT,
+    plan,
+    runs: runViews(ledger, trials, null),
+    doubts: doubtsOf(trials),
+    isCovered,
+    predictions,
+    meters,
+    instruments,
   };
 }
 
