@@ -97,7 +97,8 @@ function testsOf({ answer: { comparison }, twoFactors }: AnalysedPart): readonly
     ranks && { test: 'kruskal-wallis', statistic: ranks.h, df1: ranks.df, df2: null, p: ranks.p },
     drift && { test: 'drift', statistic: drift.slope, df1: null, df2: null, p: drift.p },
     ...effects.map(([test, effect]): TestRow | null => {
-      return effect && { test, statistic: effect.f, df1: effect.df, df2: table?.dfWithin ?? null, p: effect.p };
+      const df2 = table?.dfWithin ?? null;
+      return effect && { test, statistic: effect.f, df1: effect.df, df2, p: effect.p };
     }),
   ];
   return rows.filter((row) => row !== null);

@@ -50,7 +50,7 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
   );
 }
 
-function CauseTable({ causes, say }: { causes: readonly ShownCause[]; say: BudgetWords }) {
+export function CauseTable({ causes, say }: { causes: readonly ShownCause[]; say: BudgetWords }) {
   const { heads } = say;
   return (
     <table class="budget-causes">

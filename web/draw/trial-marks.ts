@@ -71,7 +71,7 @@ export interface Ground {
 }
 
 /** Without levels there is nothing to take the mean of. */
-const NO_LEVELS = { means: [], curve: [], most: null } as const;
+export const NO_LEVELS = { means: [], curve: [], most: null } as const;
 
 /** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
 export const DASH = { width: 1.5, height: 0.45 } as const;

@@ -3,7 +3,7 @@ import type { WatchState } from '../view/watch-state.ts';
 import { connectFeed, STALE_AFTER_MS } from './connection.ts';
 
 /** What comes from the program, and how long nothing has come. */
-export function listenToFeed({ bench, words }: WatchState): void {
+export function listenToFeed({ bench, words }: Pick<WatchState, 'bench' | 'words'>): void {
   connectFeed({
     message: (message) => {
       bench.news.value = 'live';

@@ -1,4 +1,5 @@
 /** The answer plot: one mark a trial, by level, number or wind, on the power axis of the curve. */
+import type { Axis } from '../draw/axis.ts';
 import { madeByHand } from '#core/experiment/trial-book.ts';
 import type { Optimum } from '#core/experiment/comparison/comparison-schema.ts';
 import { dashShape } from '../draw/dash-shape.ts';
@@ -21,7 +22,7 @@ import {
   seatOf,
 } from '#core/experiment/answer/seats.ts';
 import { seatMeans, triedSettings } from '#core/experiment/answer/settings.ts';
-import { powerY, type FieldBox } from './field-box.ts';
+import { powerY, type FieldBox, type PlotBox } from './field-box.ts';
 import type { Audience } from './audience.ts';
 import { currentTrialId } from './watch-state.ts';
 
@@ -73,32 +74,58 @@ function levelsAcross(page: Audience, ground: Ground): Across {
   );
 }
 
-function limitsOf(optimum: Optimum | null): { low: number; high: number } | null {
+/** Where the most lies, where both ends are known. */
+export function limitsOf(optimum: Optimum | null): { low: number; high: number } | null {
   if (optimum?.kind !== 'interior' || optimum.low === null || optimum.high === null) return null;
   return { low: optimum.low, high: optimum.high };
 }
 
 export function AnswerPlot({ page, box }: PlotParts) {
-  const { marks, means, labels, dash, curve, most } = acrossOf(page, box);
-  const loggedId = page.bench.loggedTrial.value?.id;
   const isCovered = page.bench.experiment.value.isCovered;
+  const across = acrossOf(page, box);
+  return (
+    <MarksPlot
+      across={isCovered ? { ...across, ...NOTHING_SHOWN } : across}
+      axis={page.powerAxis.value}
+      box={box}
+      atLeast={page.words.value.plan.atLeast}
+      hasLines={page.acrossBy.value !== 'levels'}
+      nowId={page.bench.loggedTrial.value?.id ?? null}
+    />
+  );
+}
+
+const NOTHING_SHOWN = { marks: [], means: [], curve: [], most: null } as const;
+
+/** What stands where on a plot, on its axis. */
+export interface PlottedMarks {
+  readonly across: Across;
+  /** Of power, or of what is left of it. */
+  readonly axis: Axis;
+  readonly box: PlotBox;
+  /** At the line of a single setting. */
+  readonly atLeast: string;
+  /** Each dash has a line of its own; by levels that of the mean stands beside the dashes instead. */
+  readonly hasLines: boolean;
+  /** The trial that is just being logged. */
+  readonly nowId: number | null;
+}
+
+/** The marks of trials, their means, and the curve through them. */
+export function MarksPlot(plot: PlottedMarks) {
+  const { marks, means, labels, curve, most } = plot.across;
+  const { box } = plot;
   const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
-      {!isCovered && <Fit curve={curve} page={page} box={box} />}
-      {!isCovered && most !== null && <Bracket {...most} box={box} />}
-      {!isCovered &&
-        marks.map((mark) => (
-          <TrialMark
-            key={mark.trial.id}
-            mark={mark}
-            page={page}
-            box={box}
-            dash={dash}
-            isNow={mark.trial.id === loggedId}
-          />
-        ))}
-      {!isCovered && means.map((mean, i) => <Mean key={i} mean={mean} page={page} box={box} />)}
+      <Fit curve={curve} plot={plot} />
+      {most !== null && <Bracket {...most} box={box} />}
+      {marks.map((mark) => (
+        <TrialMark key={mark.trial.id} mark={mark} plot={plot} />
+      ))}
+      {means.map((mean, i) => (
+        <Mean key={i} mean={mean} plot={plot} />
+      ))}
       {labels.map(({ x, text, isNow }) => (
         <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
           {isNow && (
@@ -119,9 +146,9 @@ export function AnswerPlot({ page, box }: PlotParts) {
 }
 
 /** The fitted curve on its band, between the levels tried. */
-function Fit({ curve, page, box }: PlotParts & { curve: readonly CurveMark[] }) {
+function Fit({ curve, plot }: { curve: readonly CurveMark[]; plot: PlottedMarks }) {
   if (curve.length === 0) return null;
-  const axis = page.powerAxis.value;
+  const { axis, box } = plot;
   const line = (points: readonly CurveMark[], height: (point: CurveMark) => number): string =>
     points
       .map((point) => {
@@ -139,7 +166,7 @@ function Fit({ curve, page, box }: PlotParts & { curve: readonly CurveMark[] }) 
 }
 
 /** On the axis, heavy: from where to where the most lies. */
-function Bracket({ left, right, box }: { left: number; right: number; box: FieldBox }) {
+function Bracket({ left, right, box }: { left: number; right: number; box: PlotBox }) {
   const top = box.bottom - 0.35 * box.rem;
   return <path class="bracket" d={`M${left} ${top}V${box.bottom}H${right}V${top}`} />;
 }
@@ -148,8 +175,8 @@ function Bracket({ left, right, box }: { left: number; right: number; box: Field
 const LEAST_ROOM = 5;
 
 /** A ring on its 95 % line; for a single setting the line alone, named for what it is. */
-function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
-  const axis = page.powerAxis.value;
+function Mean({ mean, plot }: { mean: MeanMark; plot: PlottedMarks }) {
+  const { axis, box } = plot;
   const y = (power_W: number): number => powerY(box, axis, power_W);
   const low = Math.min(y(mean.power_W - mean.halfPower_W), box.bottom);
   const high = y(mean.power_W + mean.halfPower_W);
@@ -170,7 +197,7 @@ function Mean({ mean, page, box }: PlotParts & { mean: MeanMark }) {
           y={Math.min(top, y(mean.power_W) - 0.3 * box.rem) - 0.3 * box.rem}
           text-anchor={mean.x + LEAST_ROOM * box.rem > box.plotRight ? 'end' : 'start'}
         >
-          {page.words.value.plan.atLeast}
+          {plot.atLeast}
         </text>
       )}
     </g>
@@ -181,24 +208,17 @@ function chevron(x: number, y: number, size: number): string {
   return `M${x - size} ${y + size}L${x} ${y}L${x + size} ${y + size}`;
 }
 
-interface TrialMarkProps extends PlotParts {
-  readonly mark: Mark;
-  /** Width of a dash, rem. */
-  readonly dash: number;
-  readonly isNow: boolean;
-}
-
-function TrialMark({ mark, page, box, dash, isNow }: TrialMarkProps) {
-  const axis = page.powerAxis.value;
+function TrialMark({ mark, plot }: { mark: Mark; plot: PlottedMarks }) {
+  const { axis, box, nowId } = plot;
+  const { dash } = plot.across;
   const y = powerY(box, axis, mark.power_W);
   const [width, height] = [dash * box.rem, DASH.height * box.rem];
   const left = mark.x - width / 2;
   const low = powerY(box, axis, mark.power_W - mark.halfPower_W);
   const high = powerY(box, axis, mark.power_W + mark.halfPower_W);
-  // By levels the line of the mean stands beside the dashes instead.
-  const hasLine = mark.form === 'good' && low - high > height && page.acrossBy.value !== 'levels';
+  const hasLine = mark.form === 'good' && low - high > height && plot.hasLines;
   return (
-    <g class={`mark ${mark.form}${isNow ? ' now' : ''}`} data-trial={mark.trial.id}>
+    <g class={`mark ${mark.form}${mark.trial.id === nowId ? ' now' : ''}`} data-trial={mark.trial.id}>
       {hasLine && <line class="interval" x1={mark.x} x2={mark.x} y1={low} y2={high} />}
       {mark.form === 'good' && mark.halfAcross > width / 2 && (
         <line

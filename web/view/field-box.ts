@@ -3,12 +3,19 @@ import { pixelOf, type Axis } from '../draw/axis.ts';
 import { WINDOW_S } from '../draw/window-buffer.ts';
 import type { Size } from './use-size.ts';
 
-export interface FieldBox extends Size {
-  readonly curveRight: number;
+/** Where a plot on a power axis lies. */
+export interface PlotBox {
+  /** Of the drawing: the names below the plot stand at its end. */
+  readonly height: number;
+  readonly rem: number;
   readonly plotLeft: number;
   readonly plotRight: number;
   readonly top: number;
   readonly bottom: number;
+}
+
+export interface FieldBox extends Size, PlotBox {
+  readonly curveRight: number;
 }
 
 /** Room above the plot for the topmost label and below it for the names, rem. */
@@ -37,7 +44,11 @@ export function boxOf({ width, height, rem }: Size): FieldBox {
 }
 
 /** Pixel of a power on the shared axis. */
-export function powerY(box: FieldBox, axis: Axis, power_W: number): number {
+export function powerY(
+  box: Pick<PlotBox, 'top' | 'bottom'>,
+  axis: Axis,
+  power_W: number,
+): number {
   return pixelOf(power_W, axis, box.top, box.bottom);
 }
 

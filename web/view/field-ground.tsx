@@ -1,8 +1,7 @@
 /** What lies behind the curve: grid lines, base line, and the names along them. */
-import { decimalAt, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
-import { unitOf } from '../model/quantities.ts';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
 import type { PageState } from './page-state.ts';
+import { PowerGrid } from './power-grid.tsx';
 
 interface FieldPart {
   readonly page: PageState;
@@ -12,26 +11,11 @@ interface FieldPart {
 export function FieldGround({ page, box }: FieldPart) {
   const axis = page.powerAxis.value;
   const prefix = page.prefixes.value.power_W;
-  const { field } = page.words.value.top;
-  const floorY = powerY(box, axis, 0);
-  const lines = axis.ticks.filter((tick) => tick !== 0);
+  const words = page.words.value;
+  const { field } = words.top;
   return (
     <svg class="ground" width={box.width} height={box.height} aria-hidden="true">
-      {lines.map((tick) => {
-        const y = powerY(box, axis, tick);
-        const decimal = decimalAt(scaled(tick, prefix.exponent), axis.place - prefix.exponent);
-        const text = page.words.value.number(decimal);
-        const isTop = tick === axis.high;
-        return (
-          <g key={tick}>
-            <line class="grid" x1={0} x2={box.plotRight} y1={y} y2={y} />
-            <text class="soft" x={box.plotRight} y={y - 0.35 * box.rem} text-anchor="end">
-              {isTop ? `${text}${UNIT_SPACE}${unitOf('power_W', prefix)}` : text}
-            </text>
-          </g>
-        );
-      })}
-      <line class="floor" x1={0} x2={box.plotRight} y1={floorY} y2={floorY} />
+      <PowerGrid {...{ axis, prefix, words, box }} left={0} lift={0.35} />
       <text class="soft" x={0} y={box.height - 0.45 * box.rem}>
         {field.minuteAgo}
       </text>

@@ -3,7 +3,7 @@ import type { Catalogue } from '../words/catalogue.ts';
 import type { WatchState } from './watch-state.ts';
 
 /** A strip along the top of every page: nothing here was measured, or not now. */
-export function FilmEdge({ page }: { page: WatchState }) {
+export function FilmEdge({ page }: { page: Pick<WatchState, 'bench' | 'words'> }) {
   const { status } = page.bench;
   const edge = status.value === null ? null : edgeOf(status.value, page.words.value.page);
   if (edge === null) return null;

@@ -38,13 +38,13 @@ export function LevelNow({ page, plan, run, stage }: LevelNowProps) {
 const PARTS = /^(?:(.*?),\s)?([−-]?\d+(?:[.,]\d+)?)\s?(°?)(.*)$/;
 
 /** Numbers in the page's own figures; a level that is only a name in type. */
-function LargeLevel({ label }: { label: string }) {
+export function LargeLevel({ label, weight = WEIGHT.set }: { label: string; weight?: number }) {
   const [, name, digits, degree = '', unit = ''] = PARTS.exec(label) ?? [];
   if (digits === undefined) return <span class="named">{label}</span>;
   const text = `${digits.replace(',', '.').replace('-', '−')}${degree}`;
   return (
     <>
-      <Figure text={text} weights={[...text].map(() => WEIGHT.set)} />
+      <Figure text={text} weights={[...text].map(() => weight)} />
       <span class="sr">{label}</span>
       {unit !== '' && (
         <span class="level-unit" aria-hidden="true">

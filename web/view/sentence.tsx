@@ -118,6 +118,7 @@ function KeyLine({ page }: { page: PageState }) {
       <KeysFold page={page} />
       <SessionsFold page={page} />
       <NetworkFold page={page} />
+      <a href="/report">{say.report}</a>
       <a href="/wiring">{say.wiring}</a>
       <VoiceButton page={page} />
       <LanguageField settings={page.settings} />

@@ -1,5 +1,6 @@
 /** Saving a session as a file, and taking one in. */
 import { loadSessions, saveSession, sendSession, type Refusal } from '../feed/requests.ts';
+import { keepFile } from './keep-file.ts';
 import type { PageState } from './page-state.ts';
 import type { Sessions } from './sessions.ts';
 
@@ -14,7 +15,7 @@ export function sessionFiles(
       void saveSession(id).then((saved) => {
         sessions.savingId.value = null;
         if ('message' in saved) tell(saved);
-        else keep(saved.file, saved.name);
+        else keepFile(saved.file, saved.name);
       });
     },
     takeIn: (file) => {
@@ -26,15 +27,4 @@ export function sessionFiles(
       });
     },
   };
-}
-
-/** As a browser keeps what is downloaded. */
-function keep(file: Blob, name: string): void {
-  const address = URL.createObjectURL(file);
-  const link = document.createElement('a');
-  link.href = address;
-  link.download = name;
-  link.click();
-  // Not at once: some browsers begin to read it only after this turn.
-  setTimeout(() => URL.revokeObjectURL(address), 60_000);
 }

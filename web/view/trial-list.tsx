@@ -1,22 +1,11 @@
 /** The trials, newest first: result with its uncertainty, state in words, and what can be done. */
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import {
-  decimalAt,
-  expandedUncertainty,
-  firstPlace,
-  NO_VALUE,
-  placeOf,
-  scaled,
-  UNIT_SPACE,
-} from '#core/metrology/format.ts';
+import { NO_VALUE, UNIT_SPACE } from '#core/metrology/format.ts';
 import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import { unitOf, type Prefixes, type Shown } from '../model/quantities.ts';
-import { markFormOf } from '../draw/trial-marks.ts';
+import { stateWords, valueText } from '../model/trial-words.ts';
 import { resultText } from '../model/words.ts';
-import type { Catalogue } from '../words/catalogue.ts';
-import type { TopWords } from '../words/top-words.ts';
 import { actionFor } from './actions.ts';
 import { chosenTrial, type PageState } from './page-state.ts';
 import { Key } from './run-line.tsx';
@@ -196,41 +185,6 @@ function percentOf(share: number): string {
 /** What is struck is struck through, and said to be so. */
 function Value({ of, children }: { of: TrialView; children: preact.ComponentChildren }) {
   return of.struck ? <s>{children}</s> : <>{children}</>;
-}
-
-/** Most digits of a value whose uncertainty is not shown beside it. */
-const MOST_DIGITS = 4;
-
-function valueText(
-  trial: TrialView,
-  quantity: Shown,
-  prefixes: Prefixes,
-  words: Catalogue,
-): string {
-  const measured = trial[quantity];
-  if (measured === null) return NO_VALUE;
-  const prefix = prefixes[quantity];
-  const value = scaled(measured.value, prefix.exponent);
-  const U = expandedUncertainty(measured);
-  const finest = value === 0 ? -2 : firstPlace(value) - MOST_DIGITS + 1;
-  const place = U === null ? finest + 1 : Math.max(placeOf(scaled(U, prefix.exponent)), finest);
-  const text = words.number(decimalAt(value, place));
-  return `${text}${UNIT_SPACE}${unitOf(quantity, prefix)}`;
-}
-
-export function stateWords(trial: TrialView, say: TopWords['list']): string {
-  const form = markFormOf(trial);
-  const words = [
-    trial.struck && (trial.strikeReason === null ? say.struck : say.struckFor(trial.strikeReason)),
-    trial.simulated && say.simulated,
-    trial.origin === 'keyed' && say.keyed(trial.sampleCount),
-    trial.origin === 'imported' && say.imported,
-    trial.state === 'interrupted' && (form === 'cut' ? say.cutOffTooSoon : say.cutOff),
-    trial.rotorStill && say.didNotTurn,
-    trial.state === 'logged' && say.goesOn,
-    trial.note !== null && trial.note,
-  ];
-  return words.filter((word) => word !== false).join(' · ');
 }
 
 interface RowButtonsProps {

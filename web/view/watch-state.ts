@@ -1,12 +1,11 @@
 /** What every page that watches shares: the bench, this device's settings, and the drawing. */
 import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
-import { niceAxis, type Axis } from '../draw/axis.ts';
+import type { Axis } from '../draw/axis.ts';
+import { powerAxisOf } from '../draw/power-axis.ts';
 import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
-import { expandedUncertainty } from '#core/metrology/format.ts';
 import { answerOf, type Answer } from '#core/experiment/answer/answer.ts';
-import type { TrialView } from '#core/live-messages.ts';
 import type { Bench } from '../model/bench.ts';
-import { KINDS, sessionPrefixes, type Prefixes } from '../model/quantities.ts';
+import { sessionPrefixes, type Prefixes } from '../model/quantities.ts';
 import { watchWaits } from '../model/waits.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { createDrawing, type Drawing } from './drawing.ts';
@@ -30,8 +29,6 @@ export interface WatchState {
   readonly powerAxis: ReadonlySignal<Axis>;
 }
 
-const HEADROOM = 1.04;
-
 export function createWatchState(bench: Bench): WatchState {
   const settings = loadSettings();
   const drawing = createDrawing(bench, settings);
@@ -43,7 +40,7 @@ export function createWatchState(bench: Bench): WatchState {
     }),
   );
   const powerAxis = keepEqual(
-    computed(() => powerAxisOf(powerCurve.value, bench.trials.value)),
+    computed(() => powerAxisOf(bench.trials.value, extentOf(powerCurve.value))),
     (a, b) => a.low === b.low && a.high === b.high,
   );
   return {
@@ -58,19 +55,6 @@ export function createWatchState(bench: Bench): WatchState {
     powerCurve,
     powerAxis,
   };
-}
-
-function powerAxisOf(curve: CurveData, trials: readonly TrialView[]): Axis {
-  const live = extentOf(curve);
-  const ends = trials.flatMap(({ power_W }) => {
-    if (power_W === null) return [];
-    const U = expandedUncertainty(power_W) ?? 0;
-    return [power_W.value - U, power_W.value + U];
-  });
-  const most = Math.max(live?.most ?? 0, 0, ...ends);
-  // Noise about zero is no reason for an axis below zero.
-  const least = Math.min(live?.least ?? 0, 0, ...ends);
-  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, KINDS.power_W.usual);
 }
 
 /** The same object as long as nothing has changed, so that what depends on it is left alone. */

@@ -12,6 +12,7 @@ export interface TopWords {
     readonly lettersOn: string;
     readonly lettersOff: string;
     readonly wiring: string;
+    readonly report: string;
     readonly theBoard: string;
     readonly replayed: string;
     readonly eachLogged: string;

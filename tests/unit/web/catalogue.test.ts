@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { LANGUAGES, type Catalogue, type Setting } from '../../../web/words/catalogue.ts';
 import { CATALOGUES, languageFor } from '../../../web/words/languages.ts';
+import { REPORT_WORDS } from '../../../web/words/report-languages.ts';
 
 const MOST_LETTERS = 13;
 
@@ -30,6 +31,10 @@ function textsOf(value: unknown, path = ''): { path: string; text: string }[] {
     if (/\.(set|setting|setAll|list|number|power)$/.test(path)) return [];
     const call = value as (...given: unknown[]) => unknown;
     if (path.includes('.byHand.') && path.includes('.fault.')) return textsOf(call(FAULT), path);
+    if (path.startsWith('.report.better.said')) {
+      const about = { percent: '3 %', withoutReason: 1, cause: 'x', isFall: true };
+      return [2, 1].flatMap((count) => textsOf(call({ ...about, count }), path));
+    }
     const given = [2, 1].map((n) => (path === '.plan.powerAt' ? 'Blade angle' : n));
     return given.flatMap((one) => textsOf(call(one, one, one), path));
   }
@@ -48,7 +53,7 @@ function linesOf(words: Catalogue): readonly string[] {
 
 describe.each(LANGUAGES)('the words in %s', (language) => {
   const words = CATALOGUES[language];
-  const texts = textsOf(words);
+  const texts = textsOf({ ...words, report: REPORT_WORDS[language] });
 
   it('call themselves by their language', () => {
     expect(words.language).toBe(language);
@@ -79,7 +84,7 @@ describe('typography', () => {
   // Lexique des règles typographiques en usage à l'Imprimerie nationale (from memory): a thin
   // space that does not break before ; : ! ?; Unicode's line breaking annex names U+202F for it.
   it('French has a narrow space before : ; ! ?', () => {
-    const wrong = textsOf(CATALOGUES.fr).filter(({ text }) => /[^\u202f\d][:;!?]/.test(text));
+    const wrong = textsOf({ ...CATALOGUES.fr, report: REPORT_WORDS.fr }).filter(({ text }) => /[^\u202f\d][:;!?]/.test(text));
     expect(wrong).toEqual([]);
   });
   // Ortografía de la lengua española (2010), 3.4.9 (from memory): both ends are marked.
@@ -90,7 +95,8 @@ describe('typography', () => {
     const inOneLine = [...Object.values(instruction), ...Object.values(question.asked)]
       .filter((lines) => Array.isArray(lines))
       .map((lines) => ({ path: 'instruction', text: lines.join(' ') }));
-    for (const { path, text } of [...textsOf(others), ...inOneLine]) {
+    const all = [...textsOf(others), ...textsOf(REPORT_WORDS.es, '.report'), ...inOneLine];
+    for (const { path, text } of all) {
       expect(`${path} ${count(text, '¿')} ${count(text, '¡')}`).toBe(
         `${path} ${count(text, '?')} ${count(text, '!')}`,
       );

@@ -11,6 +11,7 @@ export const deTop: TopWords = {
     lettersOn: 'Kürzel an',
     lettersOff: 'Kürzel aus',
     wiring: 'Schaltung',
+    report: 'Bericht',
     theBoard: 'Platine',
     replayed: 'Eine Aufnahme wird noch einmal abgespielt.',
     eachLogged: 'Jeder ruhige Abschnitt wird von selbst gespeichert.',

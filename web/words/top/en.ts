@@ -11,6 +11,7 @@ export const enTop: TopWords = {
     lettersOn: 'Letter keys on',
     lettersOff: 'Letter keys off',
     wiring: 'Wiring',
+    report: 'Report',
     theBoard: 'The board',
     replayed: 'A recording is being played again.',
     eachLogged: 'Every steady stretch is logged by itself.',

@@ -11,6 +11,7 @@ export const esTop: TopWords = {
     lettersOn: 'Atajos puestos',
     lettersOff: 'Atajos quitados',
     wiring: 'Circuito',
+    report: 'Informe',
     theBoard: 'La placa',
     replayed: 'Se repite una grabación.',
     eachLogged: 'Cada tramo quieto se guarda solo.',

@@ -11,6 +11,7 @@ export const frTop: TopWords = {
     lettersOn: 'Raccourcis actifs',
     lettersOff: 'Raccourcis coupés',
     wiring: 'Montage',
+    report: 'Rapport',
     theBoard: 'La carte',
     replayed: 'Un enregistrement est rejoué.',
     eachLogged: 'Chaque moment calme est enregistré tout seul.',

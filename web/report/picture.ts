@@ -1,0 +1,113 @@
+/**
+ * A drawing of the page as a picture of its own. As SVG it holds all that it looks like; as PNG it
+ * is painted from that SVG, shape by shape, because the page's content policy lets no picture in
+ * that this server has not served.
+ */
+
+/** What a shape looks like, as attributes of SVG. */
+const LOOKS = [
+  'fill',
+  'stroke',
+  'stroke-width',
+  'stroke-dasharray',
+  'stroke-linecap',
+  'stroke-linejoin',
+  'font-family',
+  'font-size',
+  'font-weight',
+] as const;
+
+/** As wide as a projector shows, pixels. */
+const PICTURE_WIDTH_px = 1920;
+
+/** A copy with every look written into it: it needs no style sheet. */
+export function selfContained(drawing: SVGSVGElement): SVGSVGElement {
+  const copy = drawing.cloneNode(true) as SVGSVGElement;
+  const [shown, copied] = [drawing, copy].map((root) => [...root.querySelectorAll('*')]);
+  shown?.forEach((element, i) => {
+    const style = getComputedStyle(element);
+    for (const look of LOOKS) copied?.[i]?.setAttribute(look, style.getPropertyValue(look));
+    copied?.[i]?.removeAttribute('class');
+  });
+  const { width, height } = drawing.viewBox.baseVal;
+  copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
+  copy.setAttribute('width', String(width));
+  copy.setAttribute('height', String(height));
+  copy.removeAttribute('class');
+  copy.removeAttribute('aria-hidden');
+  return copy;
+}
+
+export function svgFile(drawing: SVGSVGElement): Blob {
+  const text = new XMLSerializer().serializeToString(selfContained(drawing));
+  return new Blob([`<?xml version="1.0" encoding="UTF-8"?>\n${text}\n`], { type: 'image/svg+xml' });
+}
+
+/** Resolves with null where the browser can't make one. */
+export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
+  const { width, height } = drawing.viewBox.baseVal;
+  const scale = PICTURE_WIDTH_px / width;
+  const canvas = document.createElement('canvas');
+  canvas.width = PICTURE_WIDTH_px;
+  canvas.height = Math.round(height * scale);
+  const context = canvas.getContext('2d');
+  if (context === null) return null;
+  context.scale(scale, scale);
+  for (const shape of selfContained(drawing).querySelectorAll('path, line, rect, circle, text')) {
+    paint(context, shape);
+  }
+  return new Promise((done) => canvas.toBlob(done, 'image/png'));
+}
+
+function paint(context: CanvasRenderingContext2D, shape: Element): void {
+  const look = (name: (typeof LOOKS)[number]): string => shape.getAttribute(name) ?? '';
+  const [fill, stroke] = [look('fill'), look('stroke')];
+  if (shape.tagName === 'text') {
+    if (fill === 'none') return;
+    context.fillStyle = fill;
+    context.font = `${look('font-weight')} ${look('font-size')} ${look('font-family')}`;
+    context.textAlign = ALIGNED[shape.getAttribute('text-anchor') ?? 'start'] ?? 'left';
+    context.fillText(shape.textContent ?? '', number(shape, 'x'), number(shape, 'y'));
+    return;
+  }
+  const path = outlineOf(shape);
+  if (fill !== 'none' && shape.tagName !== 'line') {
+    context.fillStyle = fill;
+    context.fill(path);
+  }
+  if (stroke === 'none') return;
+  context.strokeStyle = stroke;
+  context.lineWidth = parseFloat(look('stroke-width'));
+  context.lineCap = look('stroke-linecap') as CanvasLineCap;
+  context.lineJoin = look('stroke-linejoin') as CanvasLineJoin;
+  context.setLineDash((look('stroke-dasharray').match(/[\d.]+/g) ?? []).map(Number));
+  context.stroke(path);
+}
+
+const ALIGNED: Readonly<Record<string, CanvasTextAlign>> = {
+  start: 'left',
+  middle: 'center',
+  end: 'right',
+};
+
+function outlineOf(shape: Element): Path2D {
+  const at = (name: string): number => number(shape, name);
+  const path = new Path2D(shape.getAttribute('d') ?? '');
+  switch (shape.tagName) {
+    case 'line':
+      path.moveTo(at('x1'), at('y1'));
+      path.lineTo(at('x2'), at('y2'));
+      break;
+    case 'rect':
+      path.rect(at('x'), at('y'), at('width'), at('height'));
+      break;
+    case 'circle':
+      path.arc(at('cx'), at('cy'), at('r'), 0, 2 * Math.PI);
+      break;
+  }
+  return path;
+}
+
+function number(shape: Element, name: string): number {
+  return Number(shape.getAttribute(name) ?? 0);
+}

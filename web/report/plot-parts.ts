@@ -1,0 +1,133 @@
+/** What each picture of the report shows, where, and on which axis: geometry from web/draw. */
+import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
+import type { Residual } from '#core/experiment/analysis/residuals.ts';
+import { besideNames, seatedTrials, type SeatedTrial } from '#core/experiment/answer/seats.ts';
+import { seatMeans } from '#core/experiment/answer/settings.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
+import type { ExperimentView } from '#core/experiment/view.ts';
+import type { TrialView } from '#core/live-messages.ts';
+import { niceAxis, type Axis } from '../draw/axis.ts';
+import { acrossByLevels, type LevelPlot } from '../draw/level-marks.ts';
+import { acrossInOrder } from '../draw/order-marks.ts';
+import { powerAxisOf } from '../draw/power-axis.ts';
+import { acrossByWind, type Across, type Ground } from '../draw/trial-marks.ts';
+import { limitsOf } from '../view/answer-plot.tsx';
+import type { PlotBox } from '../view/field-box.ts';
+
+export const PLOTS = ['answer', 'wind', 'residuals', 'order'] as const;
+export type PlotName = (typeof PLOTS)[number];
+
+/** One unit of a picture, its own pixels: as large as the page's type. */
+export const REM = 16;
+const WIDTH = 46 * REM;
+/** The answer is read from the back of a room; the rest at a desk. */
+const HEIGHTS: Readonly<Record<PlotName, number>> = {
+  answer: 21.5 * REM,
+  wind: 15.5 * REM,
+  residuals: 15.5 * REM,
+  order: 15.5 * REM,
+};
+/** Kept free at the right for the names of the grid lines, rem. */
+const LABEL_ROOM = 4.5;
+
+export interface PictureBox extends PlotBox {
+  readonly width: number;
+  /** Of the whole picture: below the plot's own names stands what they are. */
+  readonly whole: number;
+}
+
+export function boxOf(name: PlotName): PictureBox {
+  const whole = HEIGHTS[name];
+  return {
+    rem: REM,
+    width: WIDTH,
+    whole,
+    height: whole - 1.3 * REM,
+    plotLeft: 0,
+    plotRight: WIDTH,
+    top: 4.2 * REM,
+    bottom: whole - 3.1 * REM,
+  };
+}
+const GROUND: Ground = { left: 0, right: WIDTH - LABEL_ROOM * REM, rem: REM };
+
+export interface Plotted {
+  readonly across: Across;
+  readonly axis: Axis;
+}
+
+/** What the pictures are made of. */
+export interface PlotSource {
+  readonly experiment: ExperimentView;
+  readonly plan: Plan;
+  readonly trials: readonly TrialView[];
+  readonly part: AnalysedPart;
+  readonly noRun: string;
+}
+
+/** Means and curve are left for the students to draw. */
+export function answerPlot(source: PlotSource, isForStudents: boolean): Plotted {
+  const { part, trials } = source;
+  const { settings, curve, optimum } = part.answer;
+  const found = isForStudents
+    ? { means: [], curve: null, most: null }
+    : { means: seatMeans(settings), curve, most: limitsOf(optimum) };
+  return {
+    across: acrossByLevels({ ...levelsOf(source), ...found, seated: seatedOf(source) }, GROUND),
+    axis: powerAxisOf(trials, null),
+  };
+}
+
+/** Null where the wind was hardly ever measured. */
+export function windPlot(source: PlotSource): Plotted | null {
+  const trials = seatedOf(source).map(({ trial }) => trial);
+  if (trials.filter(({ windSpeed_mps }) => windSpeed_mps !== null).length < 2) return null;
+  return { across: acrossByWind(trials, null, GROUND), axis: powerAxisOf(trials, null) };
+}
+
+/** Null where no level was set twice. */
+export function residualPlot(source: PlotSource): Plotted | null {
+  const left = whatIsLeft(source);
+  if (left.length === 0) return null;
+  const bare = { means: [], curve: null, most: null };
+  const across = acrossByLevels({ ...levelsOf(source), ...bare, seated: left }, GROUND);
+  return { across, axis: residualAxis(source.part.residuals) };
+}
+
+export function orderPlot(source: PlotSource): Plotted | null {
+  const left = whatIsLeft(source).map(({ trial }) => trial);
+  if (left.length === 0) return null;
+  return { across: acrossInOrder(left, GROUND), axis: residualAxis(source.part.residuals) };
+}
+
+type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun';
+
+function levelsOf({ plan, part, noRun }: PlotSource): Pick<LevelPlot, Fixed> {
+  return {
+    levels: part.answer.factor.levels,
+    besideCount: besideNames(plan, part.place).length,
+    current: null,
+    isFinished: true,
+    noRun,
+  };
+}
+
+function seatedOf({ experiment, trials, part }: PlotSource): readonly SeatedTrial<TrialView>[] {
+  return seatedTrials(experiment, trials, part.place);
+}
+
+/** Each setting as a trial whose power is what is left of it beside the mean of its level. */
+function whatIsLeft({ part, trials }: PlotSource): readonly SeatedTrial<TrialView>[] {
+  return part.residuals.flatMap(({ trialIds, seat, residual_W }) => {
+    const trial = trials.find(({ id }) => id === trialIds[0]);
+    if (trial === undefined) return [];
+    const power_W = { value: residual_W, standardUncertainty: null, degreesOfFreedom: 0 };
+    return [{ seat, trial: { ...trial, power_W } }];
+  });
+}
+
+/** As far below nothing as above. */
+function residualAxis(residuals: readonly Residual[]): Axis {
+  const most = Math.max(...residuals.map(({ residual_W }) => Math.abs(residual_W)));
+  return niceAxis(-most, most, 1);
+}

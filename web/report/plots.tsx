@@ -1,0 +1,207 @@
+/** The pictures of a part, each with how to read it, and to be saved. */
+import { useRef } from 'preact/hooks';
+import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
+import { ALPHA } from '#core/statistics/groups.ts';
+import { unitOf } from '../model/quantities.ts';
+import { MarksPlot } from '../view/answer-plot.tsx';
+import { keepFile } from '../view/keep-file.ts';
+import { PowerGrid } from '../view/power-grid.tsx';
+import { oddsText, percentText } from './numbers.ts';
+import { pngFile, svgFile } from './picture.ts';
+import {
+  answerPlot,
+  boxOf,
+  orderPlot,
+  REM,
+  residualPlot,
+  windPlot,
+  type Plotted,
+  type PlotName,
+  type PlotSource,
+} from './plot-parts.ts';
+import { Section } from './section.tsx';
+import type { Report } from './state.ts';
+
+interface PlotsProps {
+  readonly report: Report;
+  readonly plan: Plan;
+  readonly part: AnalysedPart;
+}
+
+export function Plots({ report, plan, part }: PlotsProps) {
+  const { bench, words, say, isForStudents } = report;
+  const source: PlotSource = {
+    experiment: bench.experiment.value,
+    plan,
+    trials: bench.trials.value,
+    part,
+    noRun: words.value.bench.plot.noRun,
+  };
+  const { plots, section } = say.value;
+  const isBlank = isForStudents.value;
+  const name = part.answer.factor.name;
+  const drawn: Omit<PictureProps, 'report'>[] = [
+    {
+      name: 'answer',
+      title: words.value.plan.powerAt(name),
+      across: name,
+      plotted: answerPlot(source, isBlank),
+      caption: answerCaption(report, part),
+    },
+    {
+      name: 'wind',
+      title: plots.wind,
+      across: plots.byWind,
+      plotted: isBlank ? null : windPlot(source),
+      caption: plots.windCaption,
+    },
+    {
+      name: 'residuals',
+      title: plots.residuals,
+      across: name,
+      plotted: isBlank ? null : residualPlot(source),
+      caption: `${plots.residualCaption} ${scatterSaid(report, part)}`,
+    },
+    {
+      name: 'order',
+      title: plots.order,
+      across: plots.byOrder,
+      plotted: isBlank ? null : orderPlot(source),
+      caption: `${plots.orderCaption} ${driftSaid(report, part)}`,
+    },
+  ];
+  return (
+    <Section name={section.plots} class="wide">
+      {drawn.map((one) => (
+        <Picture key={one.name} report={report} {...one} />
+      ))}
+    </Section>
+  );
+}
+
+interface PictureProps {
+  readonly report: Report;
+  readonly name: PlotName;
+  readonly title: string;
+  /** What runs along the axis below. */
+  readonly across: string;
+  readonly plotted: Plotted | null;
+  readonly caption: string;
+}
+
+function Picture({ report, name, title, across, plotted, caption }: PictureProps) {
+  const host = useRef<SVGSVGElement>(null);
+  if (plotted === null) return null;
+  const { words, prefixes, say } = report;
+  const { symbol } = prefixes.value.power_W;
+  const box = boxOf(name);
+  const keep = async (format: 'SVG' | 'PNG'): Promise<void> => {
+    if (host.current === null) return;
+    const file = format === 'SVG' ? svgFile(host.current) : await pngFile(host.current);
+    if (file !== null) keepFile(file, `stillmark-${name}.${format.toLowerCase()}`);
+  };
+  return (
+    <figure data-plot={name}>
+      <svg
+        ref={host}
+        class="picture"
+        viewBox={`0 0 ${box.width} ${box.whole}`}
+        role="img"
+        aria-label={`${title}. ${caption}`}
+      >
+        <rect class="ground-of" x="0" y="0" width={box.width} height={box.whole} />
+        <text class="picture-title" x="0" y={1.2 * REM}>
+          {title}, {unitOf('power_W', { symbol, exponent: 0 })}
+        </text>
+        <text class="soft" x="0" y={2.4 * REM}>
+          {origin(report)}
+        </text>
+        <Simulated report={report} right={box.width} />
+        <PowerGrid
+          axis={plotted.axis}
+          prefix={prefixes.value.power_W}
+          words={words.value}
+          box={box}
+          left={box.plotLeft}
+          lift={0.3}
+        />
+        <MarksPlot
+          {...plotted}
+          box={box}
+          atLeast={words.value.plan.atLeast}
+          hasLines={name === 'wind'}
+          nowId={null}
+        />
+        <text class="soft" x={box.width} y={box.whole - 0.4 * REM} text-anchor="end">
+          {across}
+        </text>
+      </svg>
+      <figcaption>{caption}</figcaption>
+      <p class="keep">
+        {(['SVG', 'PNG'] as const).map((format) => (
+          <button
+            key={format}
+            type="button"
+            aria-label={say.value.plots.save(format, title)}
+            onClick={() => void keep(format)}
+          >
+            {format}
+          </button>
+        ))}
+      </p>
+    </figure>
+  );
+}
+
+/** Of which session, so that a picture that has left its report still says so. */
+function origin({ bench, words }: Report): string {
+  const session = bench.status.value?.session;
+  if (session === undefined) return '';
+  const day = new Date(session.startedAt).toLocaleDateString(words.value.language, {
+    dateStyle: 'long',
+  });
+  return `${session.name} · ${day}`;
+}
+
+/** An inverted label: nothing in this picture was measured. */
+function Simulated({ report, right }: { report: Report; right: number }) {
+  const { bench, words } = report;
+  if (!bench.trials.value.some(({ simulated }) => simulated)) return null;
+  const label = words.value.page.simulated.replace(/[\s·]+$/, '');
+  const width = (0.62 * label.length + 1) * REM;
+  return (
+    <g class="simulated">
+      <rect x={right - width} y="0" width={width} height={1.6 * REM} />
+      <text x={right - width / 2} y={1.15 * REM} text-anchor="middle">
+        {label}
+      </text>
+    </g>
+  );
+}
+
+function answerCaption({ say, isForStudents }: Report, { answer }: AnalysedPart): string {
+  const { plots } = say.value;
+  if (isForStudents.value) return plots.answerStudentCaption;
+  const isOnce = answer.comparison.levels.every(({ count }) => count < 2);
+  const marks = isOnce ? plots.answerOnceCaption : plots.answerCaption;
+  return answer.curve === null ? marks : `${marks} ${plots.curveCaption}`;
+}
+
+function scatterSaid({ say, words }: Report, { scatter, answer }: AnalysedPart): string {
+  const { plots } = say.value;
+  if (scatter === null) return '';
+  const { equalScatter } = answer.comparison;
+  // A standard deviation from a lesson's settings is known to one digit.
+  const size = plots.scatter(percentText(scatter.share, words.value, 1));
+  if (equalScatter === null) return size;
+  return `${size} ${equalScatter.p < ALPHA ? plots.scatterUnlike : plots.scatterAlike}`;
+}
+
+function driftSaid({ say, words }: Report, { answer, crept }: AnalysedPart): string {
+  const { plots } = say.value;
+  if (answer.comparison.drift === null) return plots.driftUnknown;
+  if (crept === null) return plots.noDrift;
+  const said = crept.share < 0 ? plots.fell : plots.rose;
+  return said(percentText(crept.share, words.value, 1), oddsText(crept.p, say.value));
+}
