@@ -129,7 +129,8 @@ function StripOf({
   );
 }
 
-function Pairs({ report, pairs: { methods, rows, nothing } }: { report: Report; pairs: ShownPairs }) {
+function Pairs({ report, pairs }: { report: Report; pairs: ShownPairs }) {
+  const { methods, rows, nothing } = pairs;
   const { heads, method, pairsNote } = report.say.value.comparison;
   return (
     <>
