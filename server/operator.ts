@@ -17,7 +17,7 @@ import type {
   SessionRequest,
   Status,
 } from '#core/live-messages.ts';
-import { budgetAnswer } from '#core/experiment/budget/answer.ts';
+import { budgetAnswer, coefficientToTell } from '#core/experiment/budget/answer.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
@@ -54,10 +54,15 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       newestTrialId: [...parts.scene().trials.keys()].at(-1) ?? null,
     }),
     status: () => parts.status(),
-    trials: () => [...parts.scene().trials.values()],
+    trials: () => {
+      const described = parts.experiment();
+      return [...parts.scene().trials.values()].map((trial) => {
+        return { ...trial, powerCoefficient: coefficientToTell(trial, described) };
+      });
+    },
     budget: (trialId) => {
       const trial = trialOf(parts.scene(), trialId);
-      return budgetAnswer(trial, parts.experiment().instruments);
+      return budgetAnswer(trial, parts.experiment());
     },
     plateaus: () => parts.scene().plateaus,
     boards: () => parts.attached(),

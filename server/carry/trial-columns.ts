@@ -19,7 +19,7 @@ const VALUES: readonly { key: ValueKey; of: string; unit: string; what: string }
   { key: 'current_A', of: 'current', unit: 'A', what: 'current through the load, mean over the trial' },
   { key: 'windSpeed_mps', of: 'windSpeed', unit: 'm/s', what: 'wind speed, mean over the trial' },
   { key: 'rotorSpeed_radps', of: 'rotorSpeed', unit: 'rad/s', what: 'rotor speed, mean over the trial' },
-  { key: 'powerCoefficient', of: 'powerCoefficient', unit: '1', what: 'share of the power of the wind that became electrical power' },
+  { key: 'powerCoefficient', of: 'powerCoefficient', unit: '1', what: 'share of the power of the wind that became electrical power, by what was said of rotor and air' },
 ];
 
 const UNKNOWN = 'Empty: not measured, or not known; never zero.';

@@ -1,6 +1,7 @@
 /** Writes one session as a Data Package, in one pass over its recorded input. */
 import { analysisOf } from '#core/experiment/analysis/analysis.ts';
 import { experimentKept } from '#core/experiment/conductor/view.ts';
+import { coefficientToTell } from '#core/experiment/budget/answer.ts';
 import { trialsOfRun, EMPTY_LEDGER, type Ledger } from '#core/experiment/conductor/ledger.ts';
 import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Input } from '#core/inputs.ts';
@@ -79,7 +80,9 @@ class PackageWriter {
     const recordings = reader.recordings(id);
     const ledger = reader.ledger(id) ?? EMPTY_LEDGER;
     const trials = reader.trials(id);
-    this.#writeTrials(trials);
+    this.#writeTrials(
+      trials.map((trial) => ({ ...trial, powerCoefficient: coefficientToTell(trial, ledger) })),
+    );
     this.#table('plateaus', 'Every steady stretch, brief and interrupted ones included', {
       columns: plateauColumns(),
       rows: plateauRows(reader, recordings),

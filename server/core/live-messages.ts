@@ -7,6 +7,7 @@ import { FAULT_KINDS } from '#protocol/frame.ts';
 import { SampleRateSchema } from './configuration.ts';
 import type { ClosedPlateau } from './events.ts';
 import { BudgetSchema } from './experiment/budget/budget.ts';
+import { TrialCoefficientSchema } from './experiment/budget/coefficient-of-trial.ts';
 import { CORRECTABLE, LineSchema } from './experiment/correction.ts';
 import { measured } from './experiment/trial-life.ts';
 import { TrialSchema } from './experiment/trial.ts';
@@ -87,6 +88,8 @@ export const BudgetResponseSchema = z.object({
       isLinear: z.boolean(),
     })
     .nullable(),
+  /** Of the wind's power, what became power at the load; or why that can't be told. */
+  coefficient: TrialCoefficientSchema,
 });
 export type BudgetResponse = z.infer<typeof BudgetResponseSchema>;
 /** Answer to `POST /api/actions`: the trial as it stands now. */

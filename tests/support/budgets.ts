@@ -1,6 +1,8 @@
 /** Trials and instruments that budgets are made of in tests. */
 import type { BudgetedTrial } from '#core/experiment/budget/rows.ts';
 import type { Instrument } from '#core/instrument/instrument.ts';
+import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
+import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 
 const CONVERTER = { reference_V: 5, referenceTolerance: 0.05, bits: 10, partsPerStep: 64 };
 
@@ -30,6 +32,15 @@ export const DIVIDER_AND_SHUNT: Instrument = {
       converter: CONVERTER,
     },
   },
+};
+
+/** A rotor of 0.4 m in a room of 20 °C at sea level, with a cheap vane beside it. */
+export const ROTOR_AND_AIR: RotorAndAir = {
+  radius_m: 0.2,
+  hubRadius_m: 0,
+  air: { temperature_degC: 20, pressure_Pa: 101_325, altitude_m: null, relativeHumidity: 0.5 },
+  anemometer: ANEMOMETERS.vane,
+  traverse: null,
 };
 
 /** A settled trial; V, A and W. */

@@ -14,9 +14,12 @@ export function BudgetSheet({ page }: { page: PageState }) {
 function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
   const close = useRef<HTMLButtonElement>(null);
   useLayoutEffect(() => close.current?.focus(), []);
-  const { instruments } = page.bench.experiment.value;
+  const { instruments, rotorAndAir } = page.bench.experiment.value;
   // Its check draws thousands of numbers: not at every sample that arrives.
-  const answer = useMemo(() => budgetAnswer(trial, instruments), [trial, instruments]);
+  const answer = useMemo(
+    () => budgetAnswer(trial, { instruments, rotorAndAir }),
+    [trial, instruments, rotorAndAir],
+  );
   const words = page.words.value;
   const shown = shownBudget(answer, page.prefixes.value.power_W, words);
   const say = words.budget;

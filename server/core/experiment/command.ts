@@ -1,5 +1,6 @@
 /** What an operator says about the experiment, as it is recorded. */
 import { z } from 'zod';
+import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
 import { AddressSchema } from './address.ts';
 import { CORRECTABLE, LineSchema } from './correction.ts';
 import { ImportedTrialSchema, MOST_IMPORTED } from './import/row.ts';
@@ -43,6 +44,8 @@ export const CommandSchema = z.discriminatedUnion('say', [
     level: z.string().min(1).max(24),
     votes: z.number().int().min(0).max(999),
   }),
+  /** What the rotor, the air and the wind's measurement are; what was said before is forgotten. */
+  z.strictObject({ say: z.literal('rotor-and-air'), described: RotorAndAirSchema }),
   /** What two meters show, typed in: a trial without a board. */
   z.strictObject({ say: z.literal('key-in'), ...KeyedReadingsSchema.shape }),
   /** Rows of a table from elsewhere become trials, each of the run that it was previewed with. */

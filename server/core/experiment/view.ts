@@ -1,5 +1,6 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
+import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
 import { KnownInstrumentSchema } from './budget/known-instruments.ts';
 import { MetersSchema } from './keyed.ts';
 import { PlanSchema, RunSchema } from './plan/plan.ts';
@@ -90,6 +91,8 @@ export const ExperimentViewSchema = z.object({
   instruments: z.array(KnownInstrumentSchema).readonly(),
   /** The meters that readings were keyed in from last; null: none yet. */
   meters: MetersSchema.nullable(),
+  /** What power coefficients rest on besides the readings; null: nobody has said. */
+  rotorAndAir: RotorAndAirSchema.nullable(),
   /** What undo would take back; null: nothing. */
   undoes: UndoableSchema.nullable(),
   /** From one logged trial to the next, s, as a rule; null until seen often enough. */
@@ -112,6 +115,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   predictions: {},
   instruments: [],
   meters: null,
+  rotorAndAir: null,
   undoes: null,
   usualRun_s: null,
 };

@@ -8,6 +8,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { FastifyInstance } from 'fastify';
 import { budgetOf } from '#core/experiment/budget/budget.ts';
+import { coefficientOfTrial } from '#core/experiment/budget/coefficient-of-trial.ts';
 import type { BudgetResponse, PlateauView, SessionsResponse, Status, TrialView } from '#core/live-messages.ts';
 import type { Board } from '#core/link.ts';
 import type { AppPort } from '../../../server/routes/app-port.ts';
@@ -18,7 +19,7 @@ import type { HttpLimits } from '../../../server/routes/http.ts';
 import type { Seen } from '#core/experiment/meant-for.ts';
 import { createRoomNetwork, type RoomNetwork } from '../../../server/room-network.ts';
 import { OWN_ADDRESS } from '../../support/own-address.ts';
-import { DIVIDER_AND_SHUNT } from '../../support/budgets.ts';
+import { DIVIDER_AND_SHUNT, ROTOR_AND_AIR } from '../../support/budgets.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
 export const STATUS = statusOf();
@@ -86,7 +87,8 @@ export class RememberingApp implements AppPort {
   }
   budget(trialId: number): BudgetResponse {
     if (trialId !== 1) throw new HttpError('trial-unknown', `There is no trial ${trialId}.`);
-    return { budget: budgetOf(trialView(1), { id: 'rig', instrument: DIVIDER_AND_SHUNT }), check: null };
+    const budget = budgetOf(trialView(1), { id: 'rig', instrument: DIVIDER_AND_SHUNT });
+    return { budget, check: null, coefficient: coefficientOfTrial(trialView(1), budget, ROTOR_AND_AIR) };
   }
   plateaus(): PlateauView[] {
     return [PLATEAU];

@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { ConfigurationSchema } from '#core/configuration.ts';
 import { InputSchema, type Input } from '#core/inputs.ts';
+import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import { StoreError } from '../../../server/store/errors.ts';
 import { decodeInputs, encodeInputs, splitInputs } from '../../../server/store/input-codec.ts';
 import { plans } from '../../unit/experiment/plan-arbitrary.ts';
@@ -98,6 +99,26 @@ const command = fc.oneof(
     say: fc.constant('predict'),
     level: fc.string({ minLength: 1, maxLength: 24 }),
     votes: fc.integer({ min: 0, max: 999 }),
+  }),
+  fc.record({
+    say: fc.constant('rotor-and-air'),
+    described: fc.record({
+      radius_m: fc.option(fc.double({ min: 0.2, max: 2, noNaN: true })),
+      hubRadius_m: fc.double({ min: 0, max: 0.1, noNaN: true }),
+      air: fc.record({
+        temperature_degC: fc.option(fc.double({ min: -40, max: 60, noNaN: true })),
+        pressure_Pa: fc.option(fc.double({ min: 50_000, max: 110_000, noNaN: true })),
+        altitude_m: fc.option(fc.double({ min: -500, max: 5500, noNaN: true })),
+        relativeHumidity: fc.option(fc.double({ min: 0, max: 1, noNaN: true })),
+      }),
+      anemometer: fc.option(fc.constantFrom(...Object.values(ANEMOMETERS))),
+      traverse: fc.option(
+        fc.record({
+          rings_mps: fc.array(fc.double({ min: 0.1, max: 40, noNaN: true }), { minLength: 2, maxLength: 12 }),
+          atPlace_mps: fc.double({ min: 0.1, max: 40, noNaN: true }),
+        }),
+      ),
+    }),
   }),
 );
 const configuration = fc

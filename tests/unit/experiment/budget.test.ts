@@ -69,7 +69,12 @@ describe('a budget', () => {
 
   it('needs power', () => {
     expect(budgetOf({ ...trial, power_W: null }, RIG)).toBeNull();
-    expect(budgetAnswer({ ...trial, power_W: null, recordingId: 1 }, [])).toEqual({ budget: null, check: null });
+    const without = { ...trial, power_W: null, recordingId: 1, factors: {}, windSpeed_mps: null, rotorSpeed_radps: null };
+    expect(budgetAnswer(without, { instruments: [], rotorAndAir: null })).toEqual({
+      budget: null,
+      check: null,
+      coefficient: { kind: 'none', why: 'rotor not described' },
+    });
   });
 
   it('becomes smaller when a zero is taken', () => {

@@ -15,6 +15,7 @@ import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { script } from '../../support/bench-script.ts';
 import { keyIn } from '../../support/keyed-readings.ts';
+import { ROTOR_AND_AIR } from '../../support/budgets.ts';
 
 const PLAN: Plan = PlanSchema.parse({
   question: 'Which blade angle gives the most power?',
@@ -364,6 +365,7 @@ const deeds = fc.array(
         'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
         'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan', 'key-in', 'bring-in',
         'correct', 'relabel',
+        'rotor-and-air',
       ),
       run: fc.nat(8),
     }),
@@ -409,6 +411,8 @@ function commandOf(say: Command['say'], runId: string, trials: readonly Trial[])
       return { say, level: '26°', votes: 4 };
     case 'fan-is-on':
       return { say, on: true };
+    case 'rotor-and-air':
+      return { say, described: { ...ROTOR_AND_AIR, hubRadius_m: runId.length / 1000 } };
     case 'key-in':
       return runId.length % 2 === 0 ? keyIn(runId, [[2.31, 0.0431], [2.3, 0.0429]]) : keyIn(null, []);
     case 'bring-in':

@@ -1,15 +1,16 @@
-/** What is said of the instruments is an input: replayed, the same budgets come out. */
+/** What is said of instruments, rotor and air is an input: replayed, the same budgets come out. */
 import { describe, expect, it } from 'vitest';
 import { DEFAULT_CONFIGURATION } from '#core/configuration.ts';
 import type { Event } from '#core/events.ts';
-import { budgetAnswer } from '#core/experiment/budget/answer.ts';
+import { budgetAnswer, coefficientToTell } from '#core/experiment/budget/answer.ts';
 import { InputSchema, type Input } from '#core/inputs.ts';
 import { begin } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
+import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 import { formatFrame } from '#protocol/stillmark-line.ts';
 import { script } from '../../support/bench-script.ts';
-import { DIVIDER_AND_SHUNT } from '../../support/budgets.ts';
+import { DIVIDER_AND_SHUNT, ROTOR_AND_AIR } from '../../support/budgets.ts';
 
 function play(inputs: readonly Input[]) {
   let state = begin(freshHead('board'), 1);
@@ -41,7 +42,7 @@ describe('what the operator says of the instruments', () => {
   it('gives the same budget when the recording is played again from what was stored', () => {
     const stored = inputs.map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input))));
     const again = play(stored).state;
-    const answer = (one: typeof state) => budgetAnswer(one.book.trials[0]!, one.conductor.ledger.instruments);
+    const answer = (one: typeof state) => budgetAnswer(one.book.trials[0]!, one.conductor.ledger);
     expect(answer(again)).toEqual(answer(state));
     expect(answer(state).budget?.gaps).toEqual([]);
     expect(answer(state).check?.isLinear).toBe(true);
@@ -52,6 +53,32 @@ describe('what the operator says of the instruments', () => {
     step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } });
     expect(state.conductor.ledger.isCovered).toBe(false);
     expect(state.conductor.ledger.instruments).toEqual(instruments);
+  });
+});
+
+describe('what somebody says of rotor and air', () => {
+  const { inputs } = script().open().level(0, 2).level(2.4, 8).level(0, 4).close('ended');
+  const said = { kind: 'command' as const, at_s: 99, command: { say: 'rotor-and-air' as const, described: ROTOR_AND_AIR } };
+
+  it('changes no trial, is derived again from what was stored, and undo leaves it', () => {
+    const before = play(inputs).state;
+    const stored = [...inputs, said].map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input))));
+    const { state } = play(stored);
+    expect(state.book.trials).toEqual(before.book.trials);
+    step(state, { kind: 'command', at_s: 99, command: { say: 'cover' } });
+    step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } });
+    expect(state.conductor.ledger.rotorAndAir).toEqual(ROTOR_AND_AIR);
+    expect(step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } }).events[0]).toMatchObject({ kind: 'notice' });
+  });
+
+  it('gives the trials before it their power coefficient too', () => {
+    const trial = { ...play(inputs).state.book.trials[0]!, windSpeed_mps: { value: 4, standardUncertainty: 0.02, degreesOfFreedom: 20 } };
+    const told = (rotorAndAir: RotorAndAir | null) => coefficientToTell(trial, { instruments: [], rotorAndAir });
+    expect(told(null)).toBeNull();
+    const { value, standardUncertainty } = told(ROTOR_AND_AIR)!;
+    const wind_W = 0.5 * 1.199314 * Math.PI * 0.04 * 64;
+    expect(Math.abs(value / (trial.power_W!.value / wind_W) - 1)).toBeLessThan(0.016);
+    expect(standardUncertainty).toBeGreaterThan(0);
   });
 });
 

@@ -1,8 +1,15 @@
 /** A trial's budget with its check, as page and HTTP have it: the same for the same trial. */
+import type { RotorAndAir } from '../../rotor/wind/rotor-and-air.ts';
 import { createRandom } from '../../virtual-rig/random.ts';
-import type { Trial } from '../trial.ts';
+import type { MeasuredValue, Trial } from '../trial.ts';
 import { budgetOf, type Budget } from './budget.ts';
 import { checkBudget, type Check } from './check.ts';
+import {
+  coefficientOfTrial,
+  measuredCoefficient,
+  type CoefficientTrial,
+  type TrialCoefficient,
+} from './coefficient-of-trial.ts';
 import { rigOf, type KnownInstrument } from './known-instruments.ts';
 import type { BudgetedTrial } from './rows.ts';
 
@@ -10,15 +17,36 @@ export interface BudgetAnswer {
   /** Null for a trial without power. */
   readonly budget: Budget | null;
   readonly check: Check | null;
+  readonly coefficient: TrialCoefficient;
 }
+
+/** What a session's results rest on besides its readings. */
+export interface Described {
+  readonly instruments: readonly KnownInstrument[];
+  readonly rotorAndAir: RotorAndAir | null;
+}
+
+type AskedTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
 
 /** The draws of the check are seeded by the trial's number: asked again, it says the same. */
 export function budgetAnswer(
-  trial: BudgetedTrial & Pick<Trial, 'recordingId'>,
-  instruments: readonly KnownInstrument[],
+  trial: AskedTrial,
+  { instruments, rotorAndAir }: Described,
 ): BudgetAnswer {
   const rig = rigOf(trial, instruments);
   const budget = budgetOf(trial, rig);
-  if (budget === null) return { budget, check: null };
-  return { budget, check: checkBudget(trial, rig, { budget, random: createRandom(trial.id) }) };
+  const coefficient = coefficientOfTrial(trial, budget, rotorAndAir);
+  if (budget === null) return { budget, check: null, coefficient };
+  const check = checkBudget(trial, rig, { budget, random: createRandom(trial.id) });
+  return { budget, check, coefficient };
+}
+
+/** The power coefficient that a trial is told with: derived whenever it is asked for, never kept. */
+export function coefficientToTell(
+  trial: AskedTrial,
+  { instruments, rotorAndAir }: Described,
+): MeasuredValue | null {
+  if (rotorAndAir === null) return null;
+  const budget = budgetOf(trial, rigOf(trial, instruments));
+  return measuredCoefficient(coefficientOfTrial(trial, budget, rotorAndAir));
 }

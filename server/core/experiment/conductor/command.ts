@@ -29,6 +29,7 @@ export function obstacleTo(
     case 'wait':
     case 'go-on':
     case 'leave-it':
+    case 'rotor-and-air':
       return null;
     case 'is-set': {
       const isNothingLeft = phase === 'unready' && openRuns(ledger, trials).length === 0;
@@ -57,6 +58,9 @@ export function follow(
     case 'leave-it':
       conductor.question = null;
       break;
+    case 'rotor-and-air':
+      conductor.ledger = { ...conductor.ledger, rotorAndAir: command.described };
+      break;
     case 'is-set':
       setUp(conductor, trials);
       break;
@@ -72,7 +76,10 @@ function setUp(conductor: Conductor, trials: readonly GivenTrial[]): void {
   getReady(conductor, openRuns(conductor.ledger, trials)[0]);
 }
 
-type Decision = Exclude<PlanCommand, { say: 'wait' | 'go-on' | 'leave-it' | 'is-set' }>;
+type Decision = Exclude<
+  PlanCommand,
+  { say: 'wait' | 'go-on' | 'leave-it' | 'rotor-and-air' | 'is-set' }
+>;
 
 /** Decisions are kept beyond this recording, and can be taken back. */
 function decide(conductor: Conductor, command: Decision, trials: readonly GivenTrial[]): void {

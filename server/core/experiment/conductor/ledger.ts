@@ -1,5 +1,6 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
+import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
 import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
 import { MetersSchema } from '../keyed.ts';
 import { PlanSchema, RunSchema, type Run } from '../plan/plan.ts';
@@ -20,6 +21,8 @@ export const LedgerSchema = z.object({
   instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
   meters: MetersSchema.nullable().default(null),
+  /** As somebody has described them; null: nobody yet. Undo leaves it alone. */
+  rotorAndAir: RotorAndAirSchema.nullable().default(null),
 });
 /** Never changed in place: whoever keeps one can go back to it. */
 export type Ledger = Readonly<z.infer<typeof LedgerSchema>>;
@@ -33,6 +36,7 @@ export const EMPTY_LEDGER: Ledger = {
   predictions: {},
   instruments: [],
   meters: null,
+  rotorAndAir: null,
 };
 
 /** What is known of trials here: the book's, or those that are committed. */

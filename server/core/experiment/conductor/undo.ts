@@ -58,9 +58,9 @@ export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
   const last = conductor.undos.pop();
   if (last === undefined) return [];
   if ('ledger' in last) {
-    // Which meters lie on the bench, and what the rig measures with, was no decision.
-    const { meters, instruments } = conductor.ledger;
-    conductor.ledger = { ...last.ledger, meters, instruments };
+    // Which meters lie on the bench, what the rig measures with and how large it is was no decision.
+    const { meters, instruments, rotorAndAir } = conductor.ledger;
+    conductor.ledger = { ...last.ledger, meters, instruments, rotorAndAir };
     return [];
   }
   if ('back' in last) return relabel(conductor, book, last.back);

@@ -42,6 +42,7 @@ export function experimentView(
     predictions: ledger.predictions,
     meters: ledger.meters,
     instruments: ledger.instruments,
+    rotorAndAir: ledger.rotorAndAir,
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
