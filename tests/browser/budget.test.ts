@@ -7,7 +7,7 @@ import { NOTHING_ANNOUNCED } from '#core/instrument/in-use.ts';
 import { UNKNOWN_INSTRUMENT, type Instrument } from '#core/instrument/instrument.ts';
 import { LANGUAGES, type Language } from '../../web/words/catalogue.ts';
 import { CATALOGUES } from '../../web/words/languages.ts';
-import { DIVIDER_AND_SHUNT } from '../support/budgets.ts';
+import { DIVIDER_AND_SHUNT, ROTOR_AND_AIR } from '../support/budgets.ts';
 import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 import { SCENES, TRIALS } from './support/scenes.ts';
@@ -32,7 +32,7 @@ describeOnStand('the budget of a trial on the page', (stand) => {
       trials?: typeof TRIALS;
     } = {},
   ): Promise<void> => {
-    const experiment = { ...NO_EXPERIMENT, instruments: knownAs(said) };
+    const experiment = { ...NO_EXPERIMENT, instruments: knownAs(said), rotorAndAir: ROTOR_AND_AIR };
     stand.feed.show({ ...SCENES['waiting']!, trials: [...trials], experiment });
     ({ page, problems } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' }));
     await page.locator('.row[data-trial="8"]').waitFor();
@@ -55,6 +55,8 @@ describeOnStand('the budget of a trial on the page', (stand) => {
     const shown = budget!.rows.filter(({ share }) => share >= 0.001).length;
     expect(await page.locator('.budget tbody tr').count()).toBeGreaterThanOrEqual(shown);
     expect(shown).toBeGreaterThan(4);
+    expect(await text()).toMatch(/\d ± .* % of the wind’s power/);
+    await page.getByRole('button', { name: 'Rotor and air' }).click();
     expect(overlaps(await visibleTexts(page))).toEqual([]);
     const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
     expect(width).toBeLessThanOrEqual(room ?? 0);
@@ -93,12 +95,30 @@ describeOnStand('the budget of a trial on the page', (stand) => {
     expect(await budget.count()).toBe(0);
   });
 
+  it('takes rotor and air, and asks back what can’t be', async () => {
+    await open(DIVIDER_AND_SHUNT);
+    stand.feed.posted.length = 0;
+    await page.getByRole('button', { name: 'Rotor and air' }).click();
+    const radius = page.getByLabel('Axis to tip of a blade, mm');
+    // What the session holds stands in it.
+    expect(await radius.inputValue()).toBe('200');
+    await radius.fill('20000');
+    await page.getByRole('button', { name: 'Use this' }).click();
+    expect(await text()).toContain('From 5 to 2000.');
+    await radius.fill('190');
+    await page.getByRole('button', { name: 'Use this' }).click();
+    const described = { ...ROTOR_AND_AIR, radius_m: 0.19 };
+    await expect.poll(() => stand.feed.posted.map(({ body }) => body)).toEqual([{ say: 'rotor-and-air', described }]);
+    await page.evaluate('localStorage.clear()');
+  });
+
   describe.each(LANGUAGES)('in %s', (language) => {
     it('has its words and its decimal mark', async () => {
       await open(DIVIDER_AND_SHUNT, { language });
-      const { budget } = CATALOGUES[language];
+      const { budget, wind } = CATALOGUES[language];
       const shown = await page.locator('.budget').innerText();
       expect(shown).toContain(budget.cause['reference of the converter']);
+      expect(shown).toContain(wind.cause.anemometer);
       const [own, other] = language === 'en' ? [/\d\.\d/, /\d,\d/] : [/\d,\d/, /\d\.\d/];
       expect(shown).toMatch(own);
       expect(shown).not.toMatch(other);

@@ -5,6 +5,7 @@ import type { TrialView } from '#core/live-messages.ts';
 import { shownBudget, type ShownCause } from '../model/budget.ts';
 import type { PageState } from '../view/page-state.ts';
 import type { BudgetWords } from '../words/budget-words.ts';
+import { Coefficient } from './coefficient.tsx';
 
 export function BudgetSheet({ page }: { page: PageState }) {
   const trial = page.bench.trials.value.find(({ id }) => id === page.budgetOfId.value);
@@ -44,11 +45,13 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
             {missing} <a href="/wiring">{say.tell}</a>
           </p>
         )}
+      </div>
+      {shown === null ? <div /> : <CauseTable causes={shown.causes} say={say} />}
+      <Coefficient page={page} coefficient={answer.coefficient}>
         <button type="button" class="underlined" ref={close} onClick={shut}>
           {words.bench.close}
         </button>
-      </div>
-      {shown !== null && <CauseTable causes={shown.causes} say={say} />}
+      </Coefficient>
     </section>
   );
 }

@@ -81,7 +81,11 @@ function resultText(
 }
 
 /** An amount of power to two digits. */
-function powerText(value_W: number, { exponent, symbol }: Prefix, { number }: Catalogue): string {
+export function powerText(
+  value_W: number,
+  { exponent, symbol }: Prefix,
+  { number }: Catalogue,
+): string {
   const value = scaled(value_W, exponent);
   const text = value === 0 ? '0' : decimalAt(value, placeOf(Math.abs(value), 'full'));
   return `${number(text)}${UNIT_SPACE}${symbol}W`;
@@ -123,7 +127,8 @@ function shownCauses(
   return [...causes, rest];
 }
 
-function percentText(share: number, { number }: Catalogue): string {
+/** A share of a variance. */
+export function percentText(share: number, { number }: Catalogue): string {
   const percent = 100 * share;
   const text = percent < 0.1 ? `<${UNIT_SPACE}0.1` : percent.toFixed(percent < 9.95 ? 1 : 0);
   return `${number(text)}${UNIT_SPACE}%`;

@@ -3,6 +3,7 @@ import { signal, type Signal } from '@preact/signals';
 import type { ActionRequest } from '#core/live-messages.ts';
 import type { Command } from '#core/experiment/command.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
+import { createDescribing, type Describing } from '../budget/describing.ts';
 import { createPlanning, type Planning } from '../plan/planning.ts';
 import { createBringingIn, type BringingIn } from '../by-hand/bringing-in.ts';
 import { createKeying, type Keying } from '../by-hand/keying.ts';
@@ -19,6 +20,7 @@ export interface Operator {
   readonly planning: Planning;
   readonly keying: Keying;
   readonly bringingIn: BringingIn;
+  readonly describing: Describing;
   readonly keysShown: Signal<boolean>;
   /** What the next key is to be taught to do. */
   readonly teaching: Signal<KeyAction | null>;
@@ -34,6 +36,7 @@ export function createOperator(requests: Pick<Operator, 'act' | 'say'>): Operato
     planning: createPlanning(),
     keying: createKeying(),
     bringingIn: createBringingIn(),
+    describing: createDescribing(),
     keysShown: signal(false),
     teaching: signal<KeyAction | null>(null),
     choosing: signal<Choosing | null>(null),

@@ -10,6 +10,7 @@ import type { NetworkWords } from './network-words.ts';
 import type { BudgetWords } from './budget-words.ts';
 import type { Shown } from '../model/quantities.ts';
 import type { TopWords } from './top-words.ts';
+import type { WindWords } from './wind-words.ts';
 
 export const LANGUAGES = ['en', 'de', 'es', 'fr'] as const;
 export type Language = (typeof LANGUAGES)[number];
@@ -58,6 +59,7 @@ export interface Catalogue {
   readonly bench: BenchWords;
   readonly network: NetworkWords;
   readonly budget: BudgetWords;
+  readonly wind: WindWords;
 }
 
 export interface InstructionWords {

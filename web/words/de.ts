@@ -5,6 +5,7 @@ import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
 import { withComma } from './numbers.ts';
 import { deTop } from './top/de.ts';
+import { deWind } from './wind/de.ts';
 
 const QUANTITY = {
   voltage_V: 'Spannung',
@@ -28,6 +29,7 @@ export const de: Catalogue = {
   bench: deBench,
   network: deNetwork,
   budget: deBudget,
+  wind: deWind,
   number: withComma,
   quantity: QUANTITY,
   list: few,

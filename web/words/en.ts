@@ -5,6 +5,7 @@ import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
 import { withPoint } from './numbers.ts';
 import { enTop } from './top/en.ts';
+import { enWind } from './wind/en.ts';
 
 const QUANTITY = { voltage_V: 'Voltage', current_A: 'Current', windSpeed_mps: 'Wind', power_W: 'Power' };
 const WATT = { µ: 'microwatt', m: 'milliwatt', '': 'watt', k: 'kilowatt' };
@@ -16,6 +17,7 @@ export const en: Catalogue = {
   bench: enBench,
   network: enNetwork,
   budget: enBudget,
+  wind: enWind,
   number: withPoint,
   quantity: QUANTITY,
   list: few,

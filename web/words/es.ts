@@ -5,6 +5,7 @@ import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
 import { withComma } from './numbers.ts';
 import { esTop } from './top/es.ts';
+import { esWind } from './wind/es.ts';
 
 const QUANTITY = {
   voltage_V: 'Tensión',
@@ -28,6 +29,7 @@ export const es: Catalogue = {
   bench: esBench,
   network: esNetwork,
   budget: esBudget,
+  wind: esWind,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -6,6 +6,7 @@ import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
 import { withComma } from './numbers.ts';
 import { frTop } from './top/fr.ts';
+import { frWind } from './wind/fr.ts';
 
 const QUANTITY = {
   voltage_V: 'Tension',
@@ -29,6 +30,7 @@ export const fr: Catalogue = {
   bench: frBench,
   network: frNetwork,
   budget: frBudget,
+  wind: frWind,
   number: withComma,
   quantity: QUANTITY,
   list: few,

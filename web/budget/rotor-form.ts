@@ -1,0 +1,158 @@
+/** What is typed of rotor and air, in the units of the bench, and what it says. */
+import { z } from 'zod';
+import { readNumber } from '#core/metrology/typed-number.ts';
+import { AIR_LIMITS } from '#core/rotor/wind/air.ts';
+import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
+import { MOST_RADIUS_m, type RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
+import { equalAreaRadii_m, MOST_RINGS } from '#core/rotor/wind/traverse.ts';
+
+const FIELDS = [
+  'radius',
+  'hub',
+  'temperature',
+  'pressure',
+  'altitude',
+  'humidity',
+  'anemometer',
+  'rings',
+  'atPlace',
+] as const;
+export type RotorFieldName = (typeof FIELDS)[number];
+
+const typed = z.string().max(100);
+export const RotorFormSchema = z.object({
+  radius: typed,
+  hub: typed,
+  temperature: typed,
+  pressure: typed,
+  altitude: typed,
+  humidity: typed,
+  anemometer: z.enum(['unknown', 'vane', 'cups']),
+  rings: typed,
+  atPlace: typed,
+});
+export type RotorForm = Readonly<z.infer<typeof RotorFormSchema>>;
+
+export const EMPTY_ROTOR_FORM: RotorForm = {
+  radius: '',
+  hub: '',
+  temperature: '',
+  pressure: '',
+  altitude: '',
+  humidity: '',
+  anemometer: 'unknown',
+  rings: '',
+  atPlace: '',
+};
+
+type NumberName = Exclude<RotorFieldName, 'anemometer' | 'rings'>;
+
+/** What one typed unit is in SI (a divisor, so that no digit is spoilt), and the limits as typed. */
+const UNITS: Readonly<Record<NumberName, { perSi: number; low: number; high: number }>> = {
+  radius: { perSi: 1000, low: 5, high: 1000 * MOST_RADIUS_m },
+  hub: { perSi: 1000, low: 0, high: 1000 * MOST_RADIUS_m },
+  temperature: { perSi: 1, ...AIR_LIMITS.temperature_degC },
+  pressure: { perSi: 0.01, low: 500, high: 1100 },
+  altitude: { perSi: 1, ...AIR_LIMITS.altitude_m },
+  humidity: { perSi: 100, low: 0, high: 100 },
+  atPlace: { perSi: 1, low: 0.1, high: 40 },
+};
+
+export type RotorProblem =
+  | { readonly kind: 'needed' | 'number' | 'hub' | 'rings' | 'together' }
+  | { readonly kind: 'between'; readonly low: number; readonly high: number };
+export type RotorProblems = Readonly<Partial<Record<RotorFieldName, RotorProblem>>>;
+
+export type ReadRotorForm =
+  | { readonly described: RotorAndAir }
+  | { readonly problems: RotorProblems };
+
+/** @param isLengthVaried the plan changes the blade length: each trial brings its own radius */
+export function readRotorForm(form: RotorForm, isLengthVaried: boolean): ReadRotorForm {
+  const problems: Partial<Record<RotorFieldName, RotorProblem>> = {};
+  const read = (name: NumberName): number | null => {
+    const found = readField(name, form[name]);
+    if (typeof found !== 'object' || found === null) return found;
+    problems[name] = found;
+    return null;
+  };
+  const radius_m = read('radius');
+  const hubRadius_m = read('hub');
+  const described: RotorAndAir = {
+    radius_m,
+    hubRadius_m: hubRadius_m ?? 0,
+    air: {
+      temperature_degC: read('temperature'),
+      pressure_Pa: read('pressure'),
+      altitude_m: read('altitude'),
+      relativeHumidity: read('humidity'),
+    },
+    anemometer: form.anemometer === 'unknown' ? null : ANEMOMETERS[form.anemometer],
+    traverse: null,
+  };
+  const needed = isLengthVaried ? 'hub' : 'radius';
+  if (form[needed].trim() === '') problems[needed] = { kind: 'needed' };
+  if (radius_m !== null && hubRadius_m !== null && hubRadius_m >= radius_m) {
+    problems.hub = { kind: 'hub' };
+  }
+  const rings_mps = readRings(form.rings);
+  const atPlace_mps = read('atPlace');
+  if (rings_mps === 'rings') problems.rings = { kind: 'rings' };
+  else if ((form.rings.trim() === '') !== (form.atPlace.trim() === '')) {
+    problems[form.rings.trim() === '' ? 'rings' : 'atPlace'] = { kind: 'together' };
+  }
+  if (Object.keys(problems).length > 0) return { problems };
+  const isTraversed = rings_mps !== 'rings' && rings_mps !== null && atPlace_mps !== null;
+  return { described: { ...described, traverse: isTraversed ? { rings_mps, atPlace_mps } : null } };
+}
+
+/** SI; null where nothing is typed. */
+function readField(name: NumberName, text: string): number | RotorProblem | null {
+  if (text.trim() === '') return null;
+  const value = readNumber(text);
+  if (value === null) return { kind: 'number' };
+  const { perSi, low, high } = UNITS[name];
+  return value < low || value > high ? { kind: 'between', low, high } : value / perSi;
+}
+
+function readRings(text: string): number[] | 'rings' | null {
+  const words = text.trim().split(/[\s;]+/).filter((word) => word !== '');
+  if (words.length === 0) return null;
+  const values = words.map(readNumber);
+  const { low, high } = UNITS.atPlace;
+  const areWinds = values.every((value) => value !== null && value >= low && value <= high);
+  if (!areWinds || words.length < 2 || words.length > MOST_RINGS) return 'rings';
+  return values.map(Number);
+}
+
+/** A traverse begins with three rings. */
+const FIRST_RINGS = 3;
+
+/** Where to hold the anemometer for as many readings as are typed, mm; null without a radius. */
+export function ringRadii_mm(form: RotorForm): readonly number[] | null {
+  const radius_m = readField('radius', form.radius);
+  const hub = readField('hub', form.hub) ?? 0;
+  if (typeof radius_m !== 'number' || typeof hub !== 'number' || hub >= radius_m) return null;
+  const rings = readRings(form.rings);
+  const count = rings === null || rings === 'rings' ? FIRST_RINGS : rings.length;
+  return equalAreaRadii_m({ radius_m, hubRadius_m: hub }, count).map((r) => Math.round(1000 * r));
+}
+
+/** What the session holds, as it would be typed. @param number as the language writes it */
+export function rotorFormOf(said: RotorAndAir, number: (decimal: string) => string): RotorForm {
+  const text = (name: NumberName, value: number | null): string =>
+    value === null ? '' : number(String(Number((value * UNITS[name].perSi).toPrecision(8))));
+  const spec = JSON.stringify(said.anemometer);
+  const kind = (['vane', 'cups'] as const).find((one) => JSON.stringify(ANEMOMETERS[one]) === spec);
+  return {
+    radius: text('radius', said.radius_m),
+    hub: text('hub', said.hubRadius_m),
+    temperature: text('temperature', said.air.temperature_degC),
+    pressure: text('pressure', said.air.pressure_Pa),
+    altitude: text('altitude', said.air.altitude_m),
+    humidity: text('humidity', said.air.relativeHumidity),
+    anemometer: kind ?? 'unknown',
+    rings: (said.traverse?.rings_mps ?? []).map((one) => number(String(one))).join(' '),
+    atPlace: text('atPlace', said.traverse?.atPlace_mps ?? null),
+  };
+}
