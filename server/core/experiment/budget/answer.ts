@@ -1,7 +1,8 @@
 /** A trial's budget with its check, as page and HTTP have it: the same for the same trial. */
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import type { RotorAndAir } from '../../rotor/wind/rotor-and-air.ts';
 import { createRandom } from '../../virtual-rig/random.ts';
-import type { MeasuredValue, Trial } from '../trial.ts';
+import type { Trial } from '../trial.ts';
 import { budgetOf, type Budget } from './budget.ts';
 import { checkBudget, type Check } from './check.ts';
 import {
