@@ -48,10 +48,15 @@ export interface RingFlow {
 const LEAST_INFLOW = 1e-6;
 /** Relative: far below what the model can claim. */
 const CLOSE_ENOUGH = 1e-7;
+/** A residual this small is as good as none. */
+const NOTHING = 1e-10;
 
 export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
   const ratio = tangential / axial;
-  const residual = (inflow_rad: number): number => balance(ring, ratio, inflow_rad).residual;
+  const residual = (inflow_rad: number): number => {
+    const { residual } = balance(ring, ratio, inflow_rad);
+    return Math.abs(residual) < NOTHING ? 0 : residual;
+  };
   const [low, high] = bracketOf(residual, ratio);
   const inflow_rad = rootBetween(low, high, residual, CLOSE_ENOUGH);
   const { normal, tangential: turning, slowing, swirling } = balance(ring, ratio, inflow_rad);

@@ -2,6 +2,7 @@
 import type { Generator, Load } from './circuit.ts';
 import { broadsideDrag, platePolar, type Polar } from './plate-polar.ts';
 import type { RotorShape } from './rotor.ts';
+import { sweptArea_m2, windPower_W as streamPower_W } from './wind/wind-power.ts';
 
 export interface BenchRig {
   readonly airDensity_kgpm3: number;
@@ -34,12 +35,13 @@ export function bladePolar({ rotor }: BenchRig, doubt: BladeDoubt): Polar {
   });
 }
 
-/** ½ρAU², N: wind power over wind speed. */
-export function windForce_N({ airDensity_kgpm3, windSpeed_mps, rotor }: BenchRig): number {
-  return 0.5 * airDensity_kgpm3 * Math.PI * rotor.radius_m ** 2 * windSpeed_mps ** 2;
+/** Of the wind through the disc within the tips, hub included, W. */
+export function windPower_W({ airDensity_kgpm3, windSpeed_mps, rotor }: BenchRig): number {
+  const area_m2 = sweptArea_m2({ radius_m: rotor.radius_m, hubRadius_m: 0 });
+  return streamPower_W({ airDensity_kgpm3, area_m2, meanCube_m3ps3: windSpeed_mps ** 3 });
 }
 
-/** Of the wind through the disc that the blades sweep, W. */
-export function windPower_W(rig: BenchRig): number {
-  return windForce_N(rig) * rig.windSpeed_mps;
+/** ½ρAU², N */
+export function windForce_N(rig: BenchRig): number {
+  return windPower_W(rig) / rig.windSpeed_mps;
 }
