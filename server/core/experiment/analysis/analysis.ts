@@ -85,11 +85,11 @@ function partOf(
 }
 
 /** The newest trial at the highest level that is no longer being worked on. */
-function budgetedTrial({ instruments }: ExperimentView, answer: Answer): BudgetedTrial | null {
+function budgetedTrial(experiment: ExperimentView, answer: Answer): BudgetedTrial | null {
   const { best } = answer.comparison;
   const setting = answer.settings.findLast(({ level, power_W }) => {
     return power_W !== null && level === best.level;
   });
   const trial = setting?.trials.findLast(({ rotorStill }) => !rotorStill);
-  return trial === undefined ? null : { trial, ...budgetAnswer(trial, instruments) };
+  return trial === undefined ? null : { trial, ...budgetAnswer(trial, experiment) };
 }

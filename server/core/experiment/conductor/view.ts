@@ -64,7 +64,7 @@ function runViews(
 
 /** A session as it is kept: nothing is at work in it. @param trials by number */
 export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): ExperimentView {
-  const { plan, isCovered, predictions, meters, instruments } = ledger;
+  const { plan, isCovered, predictions, meters, instruments, rotorAndAir } = ledger;
   return {
     ...NO_EXPERIMENT,
     plan,
@@ -74,6 +74,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
     predictions,
     meters,
     instruments,
+    rotorAndAir,
   };
 }
 
