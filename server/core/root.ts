@@ -10,8 +10,25 @@ export function rootBetween(
   f: (x: number) => number,
   tolerance = 1e-12,
 ): number {
+  return rootInside({ low, high, atLow: f(low), atHigh: f(high) }, f, tolerance);
+}
+
+export interface Bracket {
+  readonly low: number;
+  readonly high: number;
+  /** The function there. */
+  readonly atLow: number;
+  readonly atHigh: number;
+}
+
+/** The same where the function's values at both ends are known already. */
+export function rootInside(
+  { low, high, atLow, atHigh }: Bracket,
+  f: (x: number) => number,
+  tolerance = 1e-12,
+): number {
   let [a, b] = [low, high];
-  let [fa, fb] = [f(a), f(b)];
+  let [fa, fb] = [atLow, atHigh];
   if (fa * fb > 0) return Math.abs(fa) < Math.abs(fb) ? low : high;
   for (let i = 0; i < 100 && fb !== 0 && Math.abs(b - a) > tolerance * Math.abs(high); i++) {
     const x = b - (fb * (b - a)) / (fb - fa);

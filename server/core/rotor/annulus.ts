@@ -8,7 +8,7 @@
  * that turns it. Prandtl's loss at tip and hub; thrust above an induction of 0.4 by M. L. Buhl
  * (NREL/TP-500-36834, 2005).
  */
-import { rootBetween } from '../root.ts';
+import { rootInside, type Bracket } from '../root.ts';
 import { lossFactor } from './prandtl.ts';
 import type { Polar } from './plate-polar.ts';
 
@@ -57,8 +57,7 @@ export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
     const { residual } = balance(ring, ratio, inflow_rad);
     return Math.abs(residual) < NOTHING ? 0 : residual;
   };
-  const [low, high] = bracketOf(residual, ratio);
-  const inflow_rad = rootBetween(low, high, residual, CLOSE_ENOUGH);
+  const inflow_rad = rootInside(bracketOf(residual, ratio), residual, CLOSE_ENOUGH);
   const { normal, tangential: turning, slowing, swirling } = balance(ring, ratio, inflow_rad);
   return {
     inflow_rad,
@@ -70,14 +69,32 @@ export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
   };
 }
 
+type Residual = (inflow_rad: number) => number;
+
 /** Two angles with the root in between: for any drag above 0 the residual is below 0 near 0. */
-function bracketOf(residual: (inflow_rad: number) => number, ratio: number): [number, number] {
+function bracketOf(residual: Residual, ratio: number): Bracket {
   // A rotor that takes power from the wind is met more flatly than one that leaves it as it is.
   const untouched = Math.atan2(1, ratio);
-  if (residual(untouched) >= 0) return [LEAST_INFLOW, untouched];
-  if (residual(Math.PI / 2) >= 0) return [untouched, Math.PI / 2];
+  const atUntouched = residual(untouched);
+  if (atUntouched >= 0) return narrowed(residual, LEAST_INFLOW, untouched, atUntouched);
+  const across = residual(Math.PI / 2);
+  if (across >= 0) {
+    return { low: untouched, atLow: atUntouched, high: Math.PI / 2, atHigh: across };
+  }
   // Blades pitched against the turning may be met from beyond the axis: the mirror image.
-  return [Math.PI - LEAST_INFLOW, Math.PI / 2];
+  return narrowed(residual, Math.PI - LEAST_INFLOW, Math.PI / 2, across);
+}
+
+/** Of the way from flat to the untouched inflow: most rings are met more steeply. */
+const USUAL_SHARE = 0.6;
+
+/** Between `low`, where the sign is the other one, and `high`; narrowed to one side of the usual. */
+function narrowed(residual: Residual, low: number, high: number, atHigh: number): Bracket {
+  const usual = low + USUAL_SHARE * (high - low);
+  const atUsual = residual(usual);
+  return atUsual * atHigh > 0
+    ? { low, atLow: residual(low), high: usual, atHigh: atUsual }
+    : { low: usual, atLow: atUsual, high, atHigh };
 }
 
 interface Balance {

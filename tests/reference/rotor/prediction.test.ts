@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { airTorque_Nm, operate, setBlades, whenPushed } from '#core/rotor/operating-point.ts';
 import { powerFlow } from '#core/rotor/power-flow.ts';
-import type { BenchRig } from '#core/rotor/bench-rig.ts';
+import { bladePolar, MIDDLE, type BenchRig } from '#core/rotor/bench-rig.ts';
 import { bladingOf, rotorCoefficients } from '#core/rotor/rotor.ts';
 import { platePolar } from '#core/rotor/plate-polar.ts';
 import { factorialRig, loading, RIG_COUNT } from '../../unit/rotor/factorial.ts';
@@ -84,6 +84,21 @@ it('a fan on its highest setting 50 cm in front of two blades with a lamp: 15° 
   const rig = rigWith({ blades: 2, windSpeed_mps: 5, load });
   const powers = powers_mW(rig);
   expect(Math.max(...powers)).toBe(powers[0]);
+});
+
+it('its few rings give the power of many within 1 %, and the torque within 3 %', () => {
+  for (const rig of [rigWith(), rigWith({ blades: 2, chord_m: 0.03 }), rigWith({ emfConstant_Vsprad: 0.06 })]) {
+    for (const angle_deg of [10, 15, 30, 60]) {
+      const few = setBlades(rig, angle_deg);
+      const blading = bladingOf(rig.rotor, (angle_deg * Math.PI) / 180, bladePolar(rig, MIDDLE), 100);
+      const many = operate({ rig, blading }).point;
+      expectWithinFactor(loadPower_W(rig, angle_deg), many.voltage_V * many.current_A, 1.01);
+      for (const ratio of [0, 1, 2, 4]) {
+        const [found, exact] = [few.blading, blading].map((one) => rotorCoefficients(one, ratio).torque) as [number, number];
+        expect(Math.abs(found - exact)).toBeLessThan(0.03 * Math.max(0.02, Math.abs(exact)));
+      }
+    }
+  }
 });
 
 describe('operating point', () => {
