@@ -1,4 +1,5 @@
 /** The columns of trials.csv: one row a trial, as it stands now. */
+import { CORRECTABLE } from '#core/experiment/correction.ts';
 import { partsOf } from '#core/experiment/plan/run-id.ts';
 import type { StoredTrial } from '../store/store.ts';
 import { factorName, wholeSeconds, type Column } from './table.ts';
@@ -64,6 +65,15 @@ const HOW: readonly TrialColumn[] = [
   { name: 'state', type: 'string', description: 'logged: the stretch went on; final: it closed; interrupted: it was cut.', of: ({ state }) => state },
   { name: 'basis', type: 'string', description: 'What the means rest on: settled (a steady stretch), average, window, said, keyed (read from meters), imported.', of: ({ basis }) => basis },
   { name: 'origin', type: 'string', description: 'Where the readings come from: board, simulated, keyed, imported.', of: ({ origin }) => origin },
+  ...CORRECTABLE.map((key): TrialColumn => ({
+    name: `corrected_${key}`,
+    type: 'string',
+    description: `Put right afterwards: what was measured of ${key} was multiplied by the first number, then the second was added. Empty: it is as it was measured.`,
+    of: ({ correction }) => {
+      const line = correction?.by[key];
+      return line === undefined ? null : `${line.gain} ${line.offset}`;
+    },
+  })),
   { name: 'note', type: 'string', description: 'What a person wrote about it.', of: ({ note }) => note },
   { name: 'recorded_at', type: 'datetime', description: 'When it was logged, by the clock of the computer, UTC. A label: no interval is computed from it.', of: ({ recordedAt }) => wholeSeconds(recordedAt) },
   { name: 'recording', type: 'integer', description: 'Recording that its times belong to.', of: ({ recordingId }) => recordingId },

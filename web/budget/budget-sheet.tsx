@@ -3,6 +3,7 @@ import { useLayoutEffect, useMemo, useRef } from 'preact/hooks';
 import { budgetAnswer } from '#core/experiment/budget/answer.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { shownBudget, type ShownCause } from '../model/budget.ts';
+import { PutRight } from '../correct/correct-form.tsx';
 import type { PageState } from '../view/page-state.ts';
 import type { BudgetWords } from '../words/budget-words.ts';
 import { Coefficient } from './coefficient.tsx';
@@ -52,6 +53,7 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
           {words.bench.close}
         </button>
       </Coefficient>
+      <PutRight page={page} trial={trial} />
     </section>
   );
 }

@@ -44,6 +44,7 @@ export function stateWords(trial: TrialView, say: TopWords['list']): string {
     trial.state === 'interrupted' && (form === 'cut' ? say.cutOffTooSoon : say.cutOff),
     trial.rotorStill && say.didNotTurn,
     trial.state === 'logged' && say.goesOn,
+    trial.correction !== null && say.putRight,
     trial.note !== null && trial.note,
   ];
   return words.filter((word) => word !== false).join(' · ');

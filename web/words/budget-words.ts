@@ -22,4 +22,28 @@ export interface BudgetWords {
   readonly lopsided: (low: string, high: string) => string;
   readonly stoodStill: string;
   readonly unknown: string;
+  readonly correct: CorrectWords;
+}
+
+/** Of readings that are put right, and levels that were others. */
+export interface CorrectWords {
+  readonly open: string;
+  readonly hint: string;
+  readonly what: string;
+  readonly read: (trial: number, value: string) => string;
+  readonly planned: (level: string, trials: number) => string;
+  readonly truly: string;
+  readonly by: Readonly<Record<'factor' | 'amount', string>>;
+  readonly trials: string;
+  readonly to: string;
+  readonly range: Readonly<Record<'first' | 'last', string>>;
+  readonly fromNow: string;
+  /** Followed by "2.54 V → 2.31 V". */
+  readonly becomes: (trial: number, changes: string) => string;
+  readonly together: (trials: number) => string;
+  readonly submit: string;
+  readonly asMeasured: string;
+  /** Followed by what was measured. */
+  readonly was: (measured: string) => string;
+  readonly fault: Readonly<Record<'not-zero' | 'one-level', string>>;
 }

@@ -53,6 +53,7 @@ export interface TopWords {
     readonly simulated: string;
     readonly keyed: (readings: number) => string;
     readonly imported: string;
+    readonly putRight: string;
     readonly cutOffTooSoon: string;
     readonly cutOff: string;
     readonly didNotTurn: string;

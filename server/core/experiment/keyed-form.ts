@@ -93,6 +93,14 @@ export function unitsOfMeter(meter: MeterName): readonly string[] {
   return Object.keys(SPELLINGS[meter]);
 }
 
+const METER_OF = { voltage_V: 'voltage', current_A: 'current', windSpeed_mps: 'windSpeed' } as const;
+
+/** What a value of this quantity can be typed in. @param usual the unit meant where none is typed */
+export function quantityUnits(quantity: keyof typeof METER_OF, usual: string): TypedUnits {
+  const [first = '', ...others] = unitsOfMeter(METER_OF[quantity]);
+  return typedUnits(METER_OF[quantity], others.includes(usual) ? usual : first);
+}
+
 function typedUnits(meter: MeterName, usual: string): TypedUnits {
   const known = Object.entries(SPELLINGS[meter]).map(([symbol, unit]) => {
     return [symbol, conversionOf(meter, unit) ?? AS_IT_IS] as const;

@@ -49,4 +49,29 @@ export const deBudget: BudgetWords = {
   lopsided: (low, high) => `So nahe bei null ist das ± schief: Es liegt zwischen ${low} und ${high}.`,
   stoodStill: 'Es hat sich nicht gedreht. Das ± ist, was sich nicht von null unterscheiden lässt.',
   unknown: 'Wie sicher das ist, ist nicht bekannt.',
+  correct: {
+    open: 'Falsch abgelesen? Berichtigen',
+    hint: 'Ein Teiler, ein Shunt, eine Einheit, ein Nullpunkt oder eine Stufe war nicht das, wofür sie gehalten wurde. Das Gemessene bleibt daneben stehen.',
+    what: 'Was falsch war',
+    read: (trial, value) => `Messung ${trial} zeigte ${value}.`,
+    planned: (level, trials) =>
+      trials === 1
+        ? `Der Plan sagt ${level}: 1 Messung. Für einen anderen Durchgang: Zuordnen.`
+        : `Der Plan sagt ${level}: ${trials} Messungen. Für eine allein: Zuordnen.`,
+    truly: 'In Wahrheit war es',
+    by: { factor: 'alle um denselben Faktor falsch', amount: 'alle um denselben Betrag falsch' },
+    trials: 'Messungen',
+    to: 'bis',
+    range: { first: 'Erste Messung', last: 'Letzte Messung' },
+    fromNow: 'und was von jetzt an gelesen wird',
+    becomes: (trial, changes) => `Messung ${trial}: ${changes}.`,
+    together: (trials) => (trials === 1 ? '1 Messung ändert sich.' : `${trials} Messungen ändern sich.`),
+    submit: 'Berichtigen',
+    asMeasured: 'Wieder wie gemessen',
+    was: (measured) => `Berichtigt. Gemessen wurde ${measured}.`,
+    fault: {
+      'not-zero': 'Ein Faktor braucht zwei Zahlen, die nicht 0 sind. Wähle „um denselben Betrag“.',
+      'one-level': 'Schreib eine Stufe, zum Beispiel 20.',
+    },
+  },
 };

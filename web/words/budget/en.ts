@@ -49,4 +49,29 @@ export const enBudget: BudgetWords = {
   lopsided: (low, high) => `So near to nothing the ± is lopsided: it lies between ${low} and ${high}.`,
   stoodStill: 'It did not turn. The ± is what the instruments can’t tell from nothing.',
   unknown: 'Nothing is known of how sure this is.',
+  correct: {
+    open: 'Read wrongly? Put it right',
+    hint: 'A divider, a shunt, a unit, a zero or a level was not what it was taken for. What was measured stays beside it.',
+    what: 'What was wrong',
+    read: (trial, value) => `Trial ${trial} read ${value}.`,
+    planned: (level, trials) =>
+      trials === 1
+        ? `The plan says ${level}: 1 trial. To give it to another run, press Move.`
+        : `The plan says ${level}: ${trials} trials. For one of them alone, press Move.`,
+    truly: 'It truly was',
+    by: { factor: 'all wrong by the same factor', amount: 'all wrong by the same amount' },
+    trials: 'Trials',
+    to: 'to',
+    range: { first: 'First trial', last: 'Last trial' },
+    fromNow: 'and what is read from now on',
+    becomes: (trial, changes) => `Trial ${trial}: ${changes}.`,
+    together: (trials) => (trials === 1 ? '1 trial changes.' : `${trials} trials change.`),
+    submit: 'Put it right',
+    asMeasured: 'As measured again',
+    was: (measured) => `Put right. Measured was ${measured}.`,
+    fault: {
+      'not-zero': 'A factor needs two numbers that are not 0. Choose “by the same amount”.',
+      'one-level': 'Type one level, for instance 20.',
+    },
+  },
 };

@@ -49,4 +49,29 @@ export const esBudget: BudgetWords = {
   lopsided: (low, high) => `Tan cerca de cero el ± no es simétrico: está entre ${low} y ${high}.`,
   stoodStill: 'No giró. El ± es lo que los instrumentos no distinguen de cero.',
   unknown: 'No se sabe cuán seguro es.',
+  correct: {
+    open: '¿Mal leído? Corrígelo',
+    hint: 'Un divisor, una resistencia de medida, una unidad, un cero o un nivel no era lo que se creía. Lo medido queda al lado.',
+    what: 'Qué estaba mal',
+    read: (trial, value) => `La medida ${trial} leyó ${value}.`,
+    planned: (level, trials) =>
+      trials === 1
+        ? `El plan dice ${level}: 1 medida. Para darla a otra prueba: Mover.`
+        : `El plan dice ${level}: ${trials} medidas. Para una sola: Mover.`,
+    truly: 'En realidad era',
+    by: { factor: 'todas mal por el mismo factor', amount: 'todas mal por la misma cantidad' },
+    trials: 'Medidas',
+    to: 'a',
+    range: { first: 'Primera medida', last: 'Última medida' },
+    fromNow: 'y lo que se lea desde ahora',
+    becomes: (trial, changes) => `Medida ${trial}: ${changes}.`,
+    together: (trials) => (trials === 1 ? 'Cambia 1 medida.' : `Cambian ${trials} medidas.`),
+    submit: 'Corregir',
+    asMeasured: 'Otra vez como se midió',
+    was: (measured) => `Corregido. Se midió ${measured}.`,
+    fault: {
+      'not-zero': 'Un factor necesita dos números que no sean 0. Elige «por la misma cantidad».',
+      'one-level': 'Escribe un nivel, por ejemplo 20.',
+    },
+  },
 };

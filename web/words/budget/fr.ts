@@ -49,4 +49,29 @@ export const frBudget: BudgetWords = {
   lopsided: (low, high) => `Si près de zéro, le ± n’est pas symétrique\u202f: c’est entre ${low} et ${high}.`,
   stoodStill: 'Cela n’a pas tourné. Le ± est ce que les instruments ne distinguent pas de zéro.',
   unknown: 'On ne sait pas à quel point c’est sûr.',
+  correct: {
+    open: 'Mal lu\u202f? Corriger',
+    hint: 'Un diviseur, un shunt, une unité, un zéro ou un niveau n’était pas ce qu’on croyait. Ce qui a été mesuré reste à côté.',
+    what: 'Ce qui était faux',
+    read: (trial, value) => `La mesure ${trial} a lu ${value}.`,
+    planned: (level, trials) =>
+      trials === 1
+        ? `Le plan dit ${level}\u202f: 1 mesure. Pour la donner à un autre essai\u202f: Déplacer.`
+        : `Le plan dit ${level}\u202f: ${trials} mesures. Pour une seule\u202f: Déplacer.`,
+    truly: 'En vérité c’était',
+    by: { factor: 'toutes fausses du même facteur', amount: 'toutes fausses du même écart' },
+    trials: 'Mesures',
+    to: 'à',
+    range: { first: 'Première mesure', last: 'Dernière mesure' },
+    fromNow: 'et ce qui sera lu à partir de maintenant',
+    becomes: (trial, changes) => `Mesure ${trial}\u202f: ${changes}.`,
+    together: (trials) => (trials === 1 ? '1 mesure change.' : `${trials} mesures changent.`),
+    submit: 'Corriger',
+    asMeasured: 'De nouveau comme mesuré',
+    was: (measured) => `Corrigé. La mesure était ${measured}.`,
+    fault: {
+      'not-zero': 'Un facteur demande deux nombres qui ne sont pas 0. Choisis «\u202fdu même écart\u202f».',
+      'one-level': 'Écris un niveau, par exemple 20.',
+    },
+  },
 };

@@ -53,6 +53,7 @@ export const deTop: TopWords = {
     keyed: (readings) =>
       readings === 0 ? 'eingetippt' : readings === 1 ? 'eingetippt, einmal abgelesen' : `eingetippt, ${readings}-mal abgelesen`,
     imported: 'aus einer Tabelle',
+    putRight: 'berichtigt',
     cutOffTooSoon: 'zu früh abgerissen',
     cutOff: 'abgerissen',
     didNotTurn: 'keine Drehung',

@@ -53,6 +53,7 @@ export const enTop: TopWords = {
     keyed: (readings) =>
       readings === 0 ? 'keyed in' : readings === 1 ? 'keyed in, one reading' : `keyed in, ${readings} readings`,
     imported: 'from a table',
+    putRight: 'put right',
     cutOffTooSoon: 'cut off too soon',
     cutOff: 'cut off',
     didNotTurn: 'did not turn',

@@ -53,6 +53,7 @@ export const esTop: TopWords = {
     keyed: (readings) =>
       readings === 0 ? 'escrita' : readings === 1 ? 'escrita, una lectura' : `escrita, ${readings} lecturas`,
     imported: 'de una tabla',
+    putRight: 'corregido',
     cutOffTooSoon: 'cortada demasiado pronto',
     cutOff: 'cortada',
     didNotTurn: 'no ha girado',

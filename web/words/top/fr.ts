@@ -54,6 +54,7 @@ export const frTop: TopWords = {
     keyed: (readings) =>
       readings === 0 ? 'tapée' : readings === 1 ? 'tapée, une lecture' : `tapée, ${readings} lectures`,
     imported: 'd’un tableau',
+    putRight: 'corrigé',
     cutOffTooSoon: 'coupée trop tôt',
     cutOff: 'coupée',
     didNotTurn: 'sans tourner',
