@@ -20,7 +20,7 @@ const PAPERS: readonly Sheet[] = [
   { name: 'A4', width: Math.floor(((210 - 34) / 25.4) * 96), height: 990 },
   { name: 'letter', width: Math.floor(((215.9 - 34) / 25.4) * 96), height: 920 },
 ];
-const plain = (text: string): string => text.replaceAll('\u202f', ' ').replaceAll('−', '-');
+const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ').replaceAll('−', '-');
 
 /** Volts and amperes keyed in at each angle, round by round: made up, 25° far above the rest. */
 const READINGS: Readonly<Record<number, readonly (readonly [number, number])[]>> = {

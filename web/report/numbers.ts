@@ -79,9 +79,9 @@ export function chanceText(p: number, { number }: Catalogue): string {
   return number(decimalAt(p, firstPlace(p) - 1));
 }
 
-/** F and its degrees of freedom: "9.72 (3; 16)". */
+/** F to three digits, and its degrees of freedom: "9.72 (3; 16)". */
 export function ratioText(f: number, freedom: readonly number[], { number }: Catalogue): string {
-  const whole = f === 0 ? '0' : decimalAt(f, Math.min(firstPlace(f) - 2, 0));
+  const whole = f === 0 ? '0' : decimalAt(f, firstPlace(f) - 2);
   const degrees = freedom.map((df) => (Number.isInteger(df) ? String(df) : decimalAt(df, -1)));
   return `${number(whole)} (${degrees.map(number).join('; ')})`;
 }

@@ -15,6 +15,8 @@ import { Uncertainty } from './uncertainty.tsx';
 export function ReportPage({ report }: { report: Report }) {
   const { bench, say, isForStudents } = report;
   const status = bench.status.value;
+  // A browser calls the printed file so.
+  document.title = [say.value.title, status?.session.name ?? 'Stillmark'].join(' · ');
   return (
     <>
       <FilmEdge page={report} />

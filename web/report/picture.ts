@@ -18,7 +18,9 @@ const LOOKS = [
 ] as const;
 
 /** As wide as a projector shows, pixels. */
-const PICTURE_WIDTH_px = 1920;
+const PNG_WIDTH_px = 1920;
+/** Ground all round the drawing, in the drawing's units. */
+const MARGIN = 20;
 
 /** A copy with every look written into it: it needs no style sheet. */
 export function selfContained(drawing: SVGSVGElement): SVGSVGElement {
@@ -29,13 +31,28 @@ export function selfContained(drawing: SVGSVGElement): SVGSVGElement {
     for (const look of LOOKS) copied?.[i]?.setAttribute(look, style.getPropertyValue(look));
     copied?.[i]?.removeAttribute('class');
   });
-  const { width, height } = drawing.viewBox.baseVal;
+  const { width, height } = outerSize(drawing);
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
+  copy.setAttribute('viewBox', `${-MARGIN} ${-MARGIN} ${width} ${height}`);
   copy.setAttribute('width', String(width));
   copy.setAttribute('height', String(height));
   copy.removeAttribute('class');
-  copy.removeAttribute('aria-hidden');
+  copy.prepend(groundOf(width, height));
   return copy;
+}
+
+/** The paper that the drawing lies on. */
+function groundOf(width: number, height: number): SVGRectElement {
+  const ground = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
+  const { backgroundColor } = getComputedStyle(document.body);
+  const looks = { x: -MARGIN, y: -MARGIN, width, height, fill: backgroundColor, stroke: 'none' };
+  for (const [name, value] of Object.entries(looks)) ground.setAttribute(name, String(value));
+  return ground;
+}
+
+function outerSize({ viewBox: { baseVal } }: SVGSVGElement): { width: number; height: number } {
+  const around = 2 * MARGIN;
+  return { width: baseVal.width + around, height: baseVal.height + around };
 }
 
 export function svgFile(drawing: SVGSVGElement): Blob {
@@ -45,14 +62,15 @@ export function svgFile(drawing: SVGSVGElement): Blob {
 
 /** Resolves with null where the browser can't make one. */
 export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
-  const { width, height } = drawing.viewBox.baseVal;
-  const scale = PICTURE_WIDTH_px / width;
+  const { width, height } = outerSize(drawing);
+  const scale = PNG_WIDTH_px / width;
   const canvas = document.createElement('canvas');
-  canvas.width = PICTURE_WIDTH_px;
+  canvas.width = PNG_WIDTH_px;
   canvas.height = Math.round(height * scale);
   const context = canvas.getContext('2d');
   if (context === null) return null;
   context.scale(scale, scale);
+  context.translate(MARGIN, MARGIN);
   for (const shape of selfContained(drawing).querySelectorAll('path, line, rect, circle, text')) {
     paint(context, shape);
   }

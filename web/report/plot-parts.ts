@@ -6,11 +6,12 @@ import { seatMeans } from '#core/experiment/answer/settings.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { meanOf } from '#core/metrology/type-a/series.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
 import { acrossByLevels, type LevelPlot } from '../draw/level-marks.ts';
 import { acrossInOrder } from '../draw/order-marks.ts';
 import { powerAxisOf } from '../draw/power-axis.ts';
-import { acrossByWind, type Across, type Ground } from '../draw/trial-marks.ts';
+import { acrossByWind, type Across, type CurveMark, type Ground } from '../draw/trial-marks.ts';
 import { limitsOf } from '../view/answer-plot.tsx';
 import type { PlotBox } from '../view/field-box.ts';
 
@@ -97,7 +98,21 @@ export function residualPlot(source: PlotSource): Plotted | null {
 export function orderPlot(source: PlotSource): Plotted | null {
   const left = whatIsLeft(source).map(({ trial }) => trial);
   if (left.length === 0) return null;
-  return { across: acrossInOrder(left, GROUND), axis: residualAxis(source.part.residuals) };
+  const across = acrossInOrder(left, GROUND);
+  const curve = driftLine(source.part, across);
+  return { across: { ...across, curve }, axis: residualAxis(source.part.residuals) };
+}
+
+/** The straight line of a drift, from the first mark to the last; none where none is seen. */
+function driftLine({ crept }: AnalysedPart, { marks }: Across): readonly CurveMark[] {
+  const places = marks.map(({ x }) => x);
+  if (crept === null || places.length === 0) return [];
+  const [first, last] = [Math.min(...places), Math.max(...places)];
+  const middle = meanOf(places);
+  return [first, last].map((x): CurveMark => {
+    const mean = (crept.change_W * (x - middle)) / (last - first);
+    return { x, mean, low: mean, high: mean };
+  });
 }
 
 type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun';

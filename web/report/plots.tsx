@@ -4,7 +4,7 @@ import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import { ALPHA } from '#core/statistics/groups.ts';
 import { unitOf } from '../model/quantities.ts';
-import { MarksPlot } from '../view/answer-plot.tsx';
+import { limitsOf, MarksPlot } from '../view/answer-plot.tsx';
 import { keepFile } from '../view/keep-file.ts';
 import { PowerGrid } from '../view/power-grid.tsx';
 import { oddsText, percentText } from './numbers.ts';
@@ -110,7 +110,6 @@ function Picture({ report, name, title, across, plotted, caption }: PictureProps
         role="img"
         aria-label={`${title}. ${caption}`}
       >
-        <rect class="ground-of" x="0" y="0" width={box.width} height={box.whole} />
         <text class="picture-title" x="0" y={1.2 * REM}>
           {title}, {unitOf('power_W', { symbol, exponent: 0 })}
         </text>
@@ -139,6 +138,7 @@ function Picture({ report, name, title, across, plotted, caption }: PictureProps
       </svg>
       <figcaption>{caption}</figcaption>
       <p class="keep">
+        <span class="soft">{say.value.plots.keep}</span>
         {(['SVG', 'PNG'] as const).map((format) => (
           <button
             key={format}
@@ -184,8 +184,11 @@ function answerCaption({ say, isForStudents }: Report, { answer }: AnalysedPart)
   const { plots } = say.value;
   if (isForStudents.value) return plots.answerStudentCaption;
   const isOnce = answer.comparison.levels.every(({ count }) => count < 2);
-  const marks = isOnce ? plots.answerOnceCaption : plots.answerCaption;
-  return answer.curve === null ? marks : `${marks} ${plots.curveCaption}`;
+  return [
+    isOnce ? plots.answerOnceCaption : plots.answerCaption,
+    ...(answer.curve === null ? [] : [plots.curveCaption]),
+    ...(limitsOf(answer.optimum) === null ? [] : [plots.mostCaption]),
+  ].join(' ');
 }
 
 function scatterSaid({ say, words }: Report, { scatter, answer }: AnalysedPart): string {

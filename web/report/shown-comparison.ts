@@ -85,6 +85,16 @@ export interface ShownPairs {
   readonly rows: readonly ShownPair[];
 }
 
+/** Letters of two names that stay on one line. */
+const ONE_LINE = 12;
+
+/** A line ends between two names at most, never within one. */
+function pairText(a: string, b: string): string {
+  const [whole, other] = [a, b].map((name) => name.replaceAll(' ', '\u00a0'));
+  const space = a.length + b.length <= ONE_LINE ? '\u00a0' : ' ';
+  return `${whole}\u00a0−${space}${other}`;
+}
+
 /** From so many trials at every level on, each level's own scatter is the better one. */
 const OWN_SCATTER_FROM = 4;
 
@@ -106,7 +116,7 @@ export function shownPairs(
     const isApart = low > 0;
     const place = placeFor(difference, pair, writing.prefix);
     return {
-      pair: `${labelOf(a)} − ${labelOf(b)}`,
+      pair: pairText(labelOf(a), labelOf(b)),
       difference: powerAt(difference, place, writing),
       limits: found.map((one) => limitsAt(pairOf(one.pairs, a, b), place, writing)),
       said: isApart ? say.more : say.notApart,

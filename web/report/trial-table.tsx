@@ -49,7 +49,7 @@ export function TrialTable({ report }: { report: Report }) {
           {trials.map((trial) => (
             <tr key={trial.id} data-trial={trial.id} class={countsNot(trial) ? 'faint' : ''}>
               <th scope="row">{trial.id}</th>
-              {hasPlan && <td>{setTo(report, trial)}</td>}
+              {hasPlan && <td class="set">{setTo(report, trial)}</td>}
               <td class="number power">
                 <Value of={trial}>
                   {trial.power_W === null

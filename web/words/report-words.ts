@@ -83,11 +83,14 @@ interface PlotWords {
   readonly order: string;
   readonly byWind: string;
   readonly byOrder: string;
+  /** Before the formats in which a picture is saved. */
+  readonly keep: string;
   readonly save: (format: string, plot: string) => string;
   readonly answerCaption: string;
   readonly answerOnceCaption: string;
   readonly answerStudentCaption: string;
   readonly curveCaption: string;
+  readonly mostCaption: string;
   readonly windCaption: string;
   readonly residualCaption: string;
   readonly orderCaption: string;
