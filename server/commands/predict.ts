@@ -1,10 +1,11 @@
 import { readFile } from 'node:fs/promises';
 import { decimalAt, firstPlace } from '#core/metrology/format.ts';
-import { powerText } from '#core/rotor/best-angle.ts';
+import { powerText } from '#core/rotor/best-level.ts';
 import { drawRigs } from '#core/rotor/doubt.ts';
 import { predict as predictPower, type Prediction } from '#core/rotor/prediction.ts';
-import type { PredictedAngle } from '#core/rotor/predicted-angle.ts';
+import type { PredictedAngle, PredictedPoint } from '#core/rotor/predicted-point.ts';
 import { readRig, type ReadRig } from '#core/rotor/rig-file.ts';
+import type { Variation } from '#core/rotor/variations.ts';
 import { createRandom } from '#core/virtual-rig/random.ts';
 import { explainFileError } from '../sources/csv.ts';
 import { aligned } from './aligned.ts';
@@ -47,7 +48,7 @@ function parse(file: string, text: string): unknown {
 }
 
 function toText(prediction: Prediction): string {
-  const { airDensity_kgpm3, windPower_W, angles, best, remarks, limits } = prediction;
+  const { airDensity_kgpm3, windPower_W, angles, best, variations, remarks, limits } = prediction;
   const head = ['angle', 'speed', 'tip speed ratio', 'of the wind', 'load power', '95 % of the draws'];
   return [
     `Air of ${decimalAt(airDensity_kgpm3, -3)} kg/m³; the wind carries ${powerText(windPower_W)} through the rotor.`,
@@ -57,6 +58,7 @@ function toText(prediction: Prediction): string {
     best.statement,
     ...angles.filter(({ angle_deg }) => angle_deg === best.angle_deg).slice(0, 1).map(whereItGoes),
     ...remarks,
+    ...variations.flatMap(variationText),
     '',
     ...limits,
   ].join('\n');
@@ -64,16 +66,29 @@ function toText(prediction: Prediction): string {
 
 function rowOf(angle: PredictedAngle): string[] {
   const { angle_deg, starts, rotorSpeed_radps, tipSpeedRatio, powerCoefficient } = angle;
-  const band = `${powerText(angle.loadPowerLow_W)} to ${powerText(angle.loadPowerHigh_W)}`;
-  if (!starts) return [`${angle_deg}°`, 'does not start', '', '', '0', band];
+  if (!starts) return [`${angle_deg}°`, 'does not start', '', '', '0', bandText(angle)];
   return [
     `${angle_deg}°`,
     `${twoDigits((rotorSpeed_radps * 30) / Math.PI)} rpm`,
     twoDigits(tipSpeedRatio),
     `${twoDigits(100 * powerCoefficient)} %`,
-    powerText(angle.loadPower_W),
-    band,
+    loadText(angle),
+    bandText(angle),
   ];
+}
+
+function variationText({ factor, angle_deg, levels, best }: Variation): string[] {
+  const head = [factor, 'load power', '95 % of the draws'];
+  const rows = levels.map((level) => [String(level.level), loadText(level), bandText(level)]);
+  return ['', `With the blades at ${angle_deg}°:`, ...aligned([head, ...rows]), best.statement];
+}
+
+function loadText({ starts, loadPower_W }: PredictedPoint): string {
+  return starts ? powerText(loadPower_W) : 'does not start';
+}
+
+function bandText({ loadPowerLow_W, loadPowerHigh_W }: PredictedPoint): string {
+  return `${powerText(loadPowerLow_W)} to ${powerText(loadPowerHigh_W)}`;
 }
 
 function whereItGoes({ angle_deg, powerFlow }: PredictedAngle): string {

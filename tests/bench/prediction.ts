@@ -20,7 +20,8 @@ export function measurePrediction(): void {
   const point_ms = bestOf(() => {
     for (const set of sets) for (let i = 0; i < 10; i++) operate(set);
   }) / (10 * sets.length);
-  const question = { rig, angles_deg: ANGLES_DEG, uncertainty: USUAL_UNCERTAINTY, draws };
+  const vary = { length_m: [], blades: [], loadResistance_Ohm: [] };
+  const question = { rig, angles_deg: ANGLES_DEG, vary, uncertainty: USUAL_UNCERTAINTY, draws };
   const sweep_ms = bestOf(() => predict(question));
   console.log(`processor time, best of ${ROUNDS}, with a lamp:`);
   console.log(`  torque at one tip speed ratio: ${torque_ms.toFixed(3)} ms`);

@@ -1,5 +1,5 @@
 /** What a person at the bench should know before setting these angles. */
-import type { PredictedAngle } from './predicted-angle.ts';
+import type { PredictedAngle } from './predicted-point.ts';
 
 export function remarksOn(angles: readonly PredictedAngle[]): string[] {
   return [...angles.flatMap(remarkOn), ...jumpsBetween(angles)];

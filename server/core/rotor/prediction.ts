@@ -1,19 +1,20 @@
-/** What a rig should give at each blade angle: a model's answer, with a band. */
+/** What a rig should give at each blade angle, and as it is varied: a model's answer, with bands. */
 import { windPower_W, type BenchRig } from './bench-rig.ts';
-import { bestAngle, type BestAngle } from './best-angle.ts';
-import type { Draw, RigUncertainty } from './doubt.ts';
-import { operate, setBlades, whenPushed } from './operating-point.ts';
-import type { OperatingPoint, Operation } from './operating-point.ts';
-import { drawPowerFlows, powerFlow, powerFlowBand, type PowerFlow } from './power-flow.ts';
-import type { PredictedAngle } from './predicted-angle.ts';
+import { bestLevel, type BestLevel } from './best-level.ts';
+import { predictSetting, type Doubt } from './predict-setting.ts';
+import type { PredictedAngle } from './predicted-point.ts';
 import { remarksOn } from './prediction-remarks.ts';
+import { predictVariations, type Variation, type Variations } from './variations.ts';
 
-export interface PredictionQuestion {
+export interface PredictionQuestion extends Doubt {
   readonly rig: BenchRig;
   readonly angles_deg: readonly number[];
-  readonly uncertainty: RigUncertainty;
-  /** At least 100, of `drawRigs`. */
-  readonly draws: readonly Draw[];
+  readonly vary: Variations;
+}
+
+export interface BestAngle extends Omit<BestLevel, 'level'> {
+  /** Null where the rotor starts at none. */
+  readonly angle_deg: number | null;
 }
 
 export interface Prediction {
@@ -23,6 +24,8 @@ export interface Prediction {
   /** In the order asked for. */
   readonly angles: readonly PredictedAngle[];
   readonly best: BestAngle;
+  /** Blade length, number of blades and load, each by itself, at the best of the angles. */
+  readonly variations: readonly Variation[];
   /** What a person should know of single angles: slow, or only when pushed. */
   readonly remarks: readonly string[];
   readonly limits: readonly string[];
@@ -36,53 +39,22 @@ export const LIMITS = [
 ];
 
 export function predict(question: PredictionQuestion): Prediction {
-  const { rig, angles_deg, uncertainty, draws } = question;
-  const drawn = angles_deg.map((angle_deg) =>
-    drawPowerFlows({ rig, angle_deg }, uncertainty, draws),
-  );
-  const angles = angles_deg.map((angle_deg, i) => predictAngle(rig, angle_deg, drawn[i] ?? []));
-  const drawnPowers_W = drawn.map((flows) => flows.map(({ load_W }) => load_W));
+  const { rig, angles_deg, vary } = question;
+  const settings = angles_deg.map((angle_deg) => predictSetting({ rig, angle_deg }, question));
+  const angles = settings.map(({ point }, i) => ({ angle_deg: angles_deg[i]!, ...point }));
+  const { level, ...best } = bestLevel(ANGLE, settings.map((setting, i) => {
+    return { level: angles_deg[i]!, ...setting };
+  }));
   return {
     method: 'blade element momentum model',
     airDensity_kgpm3: rig.airDensity_kgpm3,
     windPower_W: windPower_W(rig),
     angles,
-    best: bestAngle(angles, drawnPowers_W),
+    best: { angle_deg: level, ...best },
+    variations: predictVariations({ rig, angle_deg: level ?? angles_deg[0]! }, vary, question),
     remarks: remarksOn(angles),
     limits: LIMITS,
   };
 }
 
-function predictAngle(
-  rig: BenchRig,
-  angle_deg: number,
-  drawn: readonly PowerFlow[],
-): PredictedAngle {
-  const set = setBlades(rig, angle_deg);
-  const operation = operate(set);
-  const { rotorSpeed_radps, tipSpeedRatio, voltage_V, current_A } = operation.point;
-  const flow = powerFlow(rig, operation.point);
-  const band = powerFlowBand(drawn);
-  return {
-    angle_deg,
-    starts: operation.starts,
-    rotorSpeed_radps,
-    tipSpeedRatio,
-    powerCoefficient: flow.rotor_W / flow.wind_W,
-    shaftPower_W: flow.rotor_W,
-    loadPower_W: flow.load_W,
-    voltage_V,
-    current_A,
-    loadPowerLow_W: band.load_W.low_W,
-    loadPowerHigh_W: band.load_W.high_W,
-    startsShare: drawn.filter(({ rotor_W }) => rotor_W > 0).length / drawn.length,
-    powerFlow: { ...flow, band },
-    pushed: otherSpeed(operation, whenPushed(set)),
-  };
-}
-
-function otherSpeed({ point }: Operation, pushed: OperatingPoint | null): PredictedAngle['pushed'] {
-  if (pushed === null || pushed.rotorSpeed_radps <= 1.001 * point.rotorSpeed_radps) return null;
-  const { rotorSpeed_radps, voltage_V, current_A } = pushed;
-  return { rotorSpeed_radps, loadPower_W: voltage_V * current_A };
-}
+const ANGLE = { one: 'angle', many: 'angles', written: (angle: number) => `${angle}°` };

@@ -1,6 +1,6 @@
 /** What is wrong with a rig's file, in words that say what to write instead. */
 import type { z } from 'zod';
-import { FIELDS, MOST_ANGLES, type Field } from './rig-fields.ts';
+import { FIELDS, MOST_LEVELS, type Field } from './rig-fields.ts';
 
 type Issue = z.core.$ZodIssue;
 
@@ -32,7 +32,7 @@ function faultOf(issue: Issue, data: unknown): string {
 function expectedAt(name: string): string {
   const field = FIELDS[name.replace(/\[\d+\]/, '[]') as keyof typeof FIELDS] as Field | undefined;
   if (field) return `${field.what}, ${field.low} to ${field.high}`;
-  if (name === 'angles_deg') return `a list of 1 to ${MOST_ANGLES} angles in degrees from the rotor plane`;
+  if (`${name}[]` in FIELDS) return `a list of 1 to ${MOST_LEVELS}: ${expectedAt(`${name}[0]`)}`;
   if (name === 'load.kind') return '"resistor" or "lamp"';
   const inside = fieldsIn(name);
   return inside.length > 0 ? `an object with ${inside.join(', ')}` : 'a rig (docs/rotor.md has one)';

@@ -28,6 +28,9 @@ export const FIELDS = {
   'load.ratedVoltage_V': { what: 'volts', low: 0.1, high: 60 },
   'load.ratedCurrent_A': { what: 'amperes', low: 0.001, high: 20 },
   'load.resistanceExponent': { what: 'a power of the voltage', low: 0, high: 0.9 },
+  'vary.length_m[]': { what: 'metres', low: 0.01, high: 3 },
+  'vary.blades[]': { what: 'a whole number', low: 1, high: 24, whole: true },
+  'vary.loadResistance_Ohm[]': { what: 'ohms', low: 0.01, high: 1e6 },
   'uncertainty.windSpeed': { what: 'a share of it', low: 0, high: 0.5 },
   'uncertainty.angle_deg': { what: 'degrees', low: 0, high: 20 },
   'uncertainty.emfConstant': { what: 'a share of it', low: 0, high: 0.5 },
@@ -36,4 +39,5 @@ export const FIELDS = {
   'uncertainty.load': { what: 'a share of it', low: 0, high: 0.5 },
 } as const satisfies Record<string, Field>;
 
-export const MOST_ANGLES = 91;
+/** Angles, or levels of what is varied. */
+export const MOST_LEVELS = 91;

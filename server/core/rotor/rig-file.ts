@@ -3,7 +3,8 @@ import { z } from 'zod';
 import type { BenchRig } from './bench-rig.ts';
 import { USUAL_UNCERTAINTY, type RigUncertainty } from './doubt.ts';
 import { faultsOf } from './rig-faults.ts';
-import { FIELDS, MOST_ANGLES, type Field } from './rig-fields.ts';
+import { FIELDS, MOST_LEVELS, type Field } from './rig-fields.ts';
+import type { Varied, Variations } from './variations.ts';
 import { AirSchema } from './wind/air.ts';
 import { airDensity } from './wind/air-density.ts';
 
@@ -15,6 +16,10 @@ function number(name: keyof typeof FIELDS): z.ZodNumber {
 
 function share(name: keyof RigUncertainty): z.ZodDefault<z.ZodNumber> {
   return number(`uncertainty.${name}`).default(USUAL_UNCERTAINTY[name]);
+}
+
+function levels(factor: Varied): z.ZodDefault<z.ZodArray<z.ZodNumber>> {
+  return z.array(number(`vary.${factor}[]`)).min(1).max(MOST_LEVELS).default([]);
 }
 
 const RigFileSchema = z.strictObject({
@@ -29,7 +34,7 @@ const RigFileSchema = z.strictObject({
     /** Beyond it the air stands still. */
     jetRadius_m: number('rotor.jetRadius_m').nullable().default(null),
   }),
-  angles_deg: z.array(number('angles_deg[]')).min(1).max(MOST_ANGLES),
+  angles_deg: z.array(number('angles_deg[]')).min(1).max(MOST_LEVELS),
   generator: z.strictObject({
     k_Vsprad: number('generator.k_Vsprad'),
     resistance_Ohm: number('generator.resistance_Ohm'),
@@ -45,6 +50,13 @@ const RigFileSchema = z.strictObject({
       resistanceExponent: number('load.resistanceExponent').optional(),
     }),
   ]),
+  vary: z
+    .strictObject({
+      length_m: levels('length_m'),
+      blades: levels('blades'),
+      loadResistance_Ohm: levels('loadResistance_Ohm'),
+    })
+    .prefault({}),
   uncertainty: z
     .strictObject({
       windSpeed: share('windSpeed'),
@@ -61,6 +73,7 @@ type RigFile = z.infer<typeof RigFileSchema>;
 export interface ReadRig {
   readonly rig: BenchRig;
   readonly angles_deg: readonly number[];
+  readonly vary: Variations;
   readonly uncertainty: RigUncertainty;
 }
 
@@ -76,7 +89,7 @@ export function readRig(data: unknown): RigReading {
 }
 
 function toRig(file: RigFile): ReadRig {
-  const { air, windSpeed_mps, rotor, angles_deg, load, uncertainty } = file;
+  const { air, windSpeed_mps, rotor, angles_deg, load, vary, uncertainty } = file;
   const { k_Vsprad, ...generator } = file.generator;
   return {
     rig: {
@@ -87,14 +100,16 @@ function toRig(file: RigFile): ReadRig {
       load,
     },
     angles_deg,
+    vary,
     uncertainty,
   };
 }
 
 /** What each number allows, but not the two together. */
-function contradictionsIn({ rotor, generator }: RigFile): string[] {
+function contradictionsIn({ rotor, generator, vary }: RigFile): string[] {
   const faults: string[] = [];
-  const { radius_m, hubRadius_m, chord_m, blades } = rotor;
+  const { radius_m, hubRadius_m, chord_m } = rotor;
+  const blades = Math.max(rotor.blades, ...vary.blades);
   if (hubRadius_m >= 0.95 * radius_m) {
     faults.push(`rotor.hubRadius_m is ${hubRadius_m}; the hub ends where the blades begin, well inside rotor.radius_m, ${radius_m}.`);
   }
@@ -102,7 +117,7 @@ function contradictionsIn({ rotor, generator }: RigFile): string[] {
     faults.push(`rotor.chord_m is ${chord_m}; a blade's width in metres is less than the rotor's, ${2 * radius_m}.`);
   }
   if (blades * chord_m > Math.PI * radius_m) {
-    faults.push(`rotor.blades is ${blades}; so many blades of ${chord_m} m would cover more than the whole disc. Expected: fewer, or a smaller rotor.chord_m.`);
+    faults.push(`${blades === rotor.blades ? 'rotor.blades' : 'vary.blades'} is ${blades}; so many blades of ${chord_m} m would cover more than the whole disc. Expected: fewer, or a smaller rotor.chord_m.`);
   }
   if (generator.runningTorque_Nm > generator.staticTorque_Nm) {
     faults.push(`generator.runningTorque_Nm is ${generator.runningTorque_Nm}; friction while turning is at most generator.staticTorque_Nm, ${generator.staticTorque_Nm}.`);

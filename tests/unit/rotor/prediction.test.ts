@@ -7,10 +7,11 @@ import { factorialRig } from './factorial.ts';
 import { rigWith } from './rigs.ts';
 
 const DRAWS = drawRigs(createRandom(1), 100);
+const NOTHING = { length_m: [], blades: [], loadResistance_Ohm: [] };
 const SURE = { windSpeed: 0, angle_deg: 0, emfConstant: 0, windingResistance: 0, friction: 0, load: 0 };
 
 function predicted(angles_deg: number[], rig: BenchRig = rigWith(), uncertainty = USUAL_UNCERTAINTY): Prediction {
-  return predict({ rig, angles_deg, uncertainty, draws: DRAWS });
+  return predict({ rig, angles_deg, vary: NOTHING, uncertainty, draws: DRAWS });
 }
 
 describe('prediction', () => {
@@ -82,5 +83,32 @@ describe('prediction', () => {
   it('says when it may not start', () => {
     const { remarks } = predicted([30], rigWith({ windSpeed_mps: 3, staticTorque_Nm: 0.0065 }));
     expect(remarks[0]).toMatch(/^At 30° it may not start by itself: it does in \d\d of 100 draws\.$/);
+  });
+});
+
+describe('variations', () => {
+  const vary = { length_m: [0.1, 0.17, 0.25], blades: [2, 3, 6], loadResistance_Ohm: [5, 50, 500] };
+
+  it('change one thing at a time at the best of the angles', () => {
+    const { angles, variations } = predict({ rig: rigWith(), angles_deg: [15, 30], vary, uncertainty: USUAL_UNCERTAINTY, draws: DRAWS });
+    expect(variations.map(({ factor, angle_deg, levels }) => [factor, angle_deg, levels.map(({ level }) => level)])).toEqual([
+      ['length_m', 15, vary.length_m],
+      ['blades', 15, vary.blades],
+      ['loadResistance_Ohm', 15, vary.loadResistance_Ohm],
+    ]);
+    // As the rig is: blades of 17 cm, three of them, 50 Ω.
+    for (const { levels } of variations) {
+      const { level, ...point } = levels[1]!;
+      expect({ angle_deg: 15, ...point }).toEqual(angles[0]);
+    }
+  });
+
+  it('say which is best, with its edge, and nothing of what is not varied', () => {
+    const { variations } = predict({ rig: rigWith(), angles_deg: [30], vary: { ...vary, length_m: [], blades: [] }, uncertainty: USUAL_UNCERTAINTY, draws: DRAWS });
+    expect(variations.map(({ factor }) => factor)).toEqual(['loadResistance_Ohm']);
+    const { best, levels } = variations[0]!;
+    expect(best.level).toBe(levels.reduce((a, b) => (b.loadPower_W > a.loadPower_W ? b : a)).level);
+    expect(best.statement).toMatch(/^A load of \d+ Ω should give the most power/);
+    expect(best.statement.includes('at the edge')).toBe(best.isAtEdge);
   });
 });

@@ -1,8 +1,7 @@
-/** What the model expects of a rig with its blades at one angle. */
+/** What the model expects of a rig as it is set. */
 import type { PowerFlow, PowerFlowBand } from './power-flow.ts';
 
-export interface PredictedAngle {
-  readonly angle_deg: number;
+export interface PredictedPoint {
   /** By itself, from standstill; where it does not, all that follows is 0. */
   readonly starts: boolean;
   readonly rotorSpeed_radps: number;
@@ -22,4 +21,8 @@ export interface PredictedAngle {
   readonly powerFlow: PowerFlow & { readonly band: PowerFlowBand };
   /** Where it runs once spun by hand, if that is not where it comes to by itself. */
   readonly pushed: { readonly rotorSpeed_radps: number; readonly loadPower_W: number } | null;
+}
+
+export interface PredictedAngle extends PredictedPoint {
+  readonly angle_deg: number;
 }
