@@ -51,7 +51,7 @@ describeOnStand('the budget of a trial on the page', (stand) => {
   it.each(SHEETS)('shows every cause that matters, nothing over another, $name', async (sheet) => {
     await open(DIVIDER_AND_SHUNT, { sheet });
     expect(await text()).toContain('Most of it: reference of the converter');
-    const { budget } = budgetAnswer(TRIALS[7]!, { instruments: knownAs(DIVIDER_AND_SHUNT), rotorAndAir: null });
+    const { budget } = budgetAnswer(TRIALS[7]!, { instruments: knownAs(DIVIDER_AND_SHUNT), rotorAndAir: null, airs: [] });
     const shown = budget!.rows.filter(({ share }) => share >= 0.001).length;
     expect(await page.locator('.budget tbody tr').count()).toBeGreaterThanOrEqual(shown);
     expect(shown).toBeGreaterThan(4);

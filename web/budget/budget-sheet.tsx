@@ -16,11 +16,11 @@ export function BudgetSheet({ page }: { page: PageState }) {
 function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
   const close = useRef<HTMLButtonElement>(null);
   useLayoutEffect(() => close.current?.focus(), []);
-  const { instruments, rotorAndAir } = page.bench.experiment.value;
+  const { instruments, rotorAndAir, airs } = page.bench.experiment.value;
   // Its check draws thousands of numbers: not at every sample that arrives.
   const answer = useMemo(
-    () => budgetAnswer(trial, { instruments, rotorAndAir }),
-    [trial, instruments, rotorAndAir],
+    () => budgetAnswer(trial, { instruments, rotorAndAir, airs }),
+    [trial, instruments, rotorAndAir, airs],
   );
   const words = page.words.value;
   const shown = shownBudget(answer, page.prefixes.value.power_W, words);

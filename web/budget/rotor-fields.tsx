@@ -7,6 +7,7 @@ import type { Catalogue } from '../words/catalogue.ts';
 import type { WindWords } from '../words/wind-words.ts';
 import { isLengthVaried } from './describing.ts';
 import {
+  heardText,
   readRotorForm,
   ringRadii_mm,
   type RotorFieldName,
@@ -20,7 +21,7 @@ const KINDS = ['unknown', 'vane', 'cups'] as const;
 export function RotorFields({ page }: { page: PageState }) {
   const { operator } = page;
   const { describing } = operator;
-  const { wind: say, list } = page.words.value;
+  const { wind: say, list, number } = page.words.value;
   const form = describing.form.value;
   const isVaried = isLengthVaried(page.bench.experiment.value);
   const read = readRotorForm(form, isVaried);
@@ -39,13 +40,18 @@ export function RotorFields({ page }: { page: PageState }) {
   const radii = ringRadii_mm(form);
   const where = radii && `${list(radii.map(String))}${UNIT_SPACE}mm`;
   const hints = hintsOf(say, isVaried);
+  const { airs } = page.bench.experiment.value;
+  const heard = (name: RotorFieldName): string | null => {
+    const text = heardText(name, airs);
+    return text === null ? null : say.hint.heard(number(text.replace('-', '−')));
+  };
   const text = (name: Exclude<RotorFieldName, 'anemometer'>, hint?: string) => (
     <TextField
       key={name}
       fields={fields}
       name={name}
       label={say.field[name]}
-      hint={hint ?? hints[name] ?? ''}
+      hint={hint ?? heard(name) ?? hints[name] ?? ''}
       isDecimal={name !== 'rings'}
       longest={name === 'rings' ? 100 : LONGEST_TYPED}
       value={form[name]}

@@ -1,7 +1,7 @@
 /** What is typed of rotor and air, in the units of the bench, and what it says. */
 import { z } from 'zod';
 import { readNumber } from '#core/metrology/typed-number.ts';
-import { AIR_LIMITS } from '#core/rotor/wind/air.ts';
+import { AIR_LIMITS, type HeardAir } from '#core/rotor/wind/air.ts';
 import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import { MOST_RADIUS_m, type RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 import { equalAreaRadii_m, MOST_RINGS } from '#core/rotor/wind/traverse.ts';
@@ -136,6 +136,20 @@ export function ringRadii_mm(form: RotorForm): readonly number[] | null {
   const rings = readRings(form.rings);
   const count = rings === null || rings === 'rings' ? FIRST_RINGS : rings.length;
   return equalAreaRadii_m({ radius_m, hubRadius_m: hub }, count).map((r) => Math.round(1000 * r));
+}
+
+const HEARD = {
+  temperature: 'temperature_degC',
+  pressure: 'pressure_Pa',
+  humidity: 'relativeHumidity',
+} as const;
+
+/** What the board of the newest recording says of the air, as it would be typed. */
+export function heardText(name: RotorFieldName, airs: readonly HeardAir[]): string | null {
+  const heard = airs.at(-1);
+  if (name !== 'temperature' && name !== 'pressure' && name !== 'humidity') return null;
+  const value = heard?.[HEARD[name]] ?? null;
+  return value === null ? null : String(Number((value * UNITS[name].perSi).toPrecision(4)));
 }
 
 /** What the session holds, as it would be typed. @param number as the language writes it */

@@ -30,6 +30,8 @@ export interface WindWords {
     readonly lengthVaried: string;
     readonly altitude: string;
     readonly humidity: string;
+    /** The board has a channel for it, which counts. */
+    readonly heard: (value: string) => string;
     /** Followed by where to hold the anemometer: "82, 141, 183 mm". */
     readonly rings: (radii: string) => string;
     readonly ringsFirst: string;

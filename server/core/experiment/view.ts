@@ -1,6 +1,7 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
 import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
+import { KnownAirSchema } from './budget/known-air.ts';
 import { KnownInstrumentSchema } from './budget/known-instruments.ts';
 import { MetersSchema } from './keyed.ts';
 import { PlanSchema, RunSchema } from './plan/plan.ts';
@@ -93,6 +94,8 @@ export const ExperimentViewSchema = z.object({
   meters: MetersSchema.nullable(),
   /** What power coefficients rest on besides the readings; null: nobody has said. */
   rotorAndAir: RotorAndAirSchema.nullable(),
+  /** What boards have said of the air, for each recording. */
+  airs: z.array(KnownAirSchema).readonly(),
   /** What undo would take back; null: nothing. */
   undoes: UndoableSchema.nullable(),
   /** From one logged trial to the next, s, as a rule; null until seen often enough. */
@@ -116,6 +119,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   instruments: [],
   meters: null,
   rotorAndAir: null,
+  airs: [],
   undoes: null,
   usualRun_s: null,
 };

@@ -10,6 +10,7 @@ import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
+import { noteAir } from './air.ts';
 import { importRows, keyIn, obstacleByHand } from './by-hand.ts';
 import { correctObstacle, putRight } from './correct.ts';
 import type { PipelineState } from './state.ts';
@@ -138,5 +139,6 @@ export function enter(state: PipelineState, derived: DerivedTrial, at_s: number)
   const where = { recordingId, recorded_s: at_s, origin };
   const trial = enterTrial(book, derived, { ...where, ...attributionOf(conductor, derived) });
   noteTrial(conductor, trial);
+  noteAir(state);
   return trial;
 }

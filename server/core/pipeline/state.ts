@@ -21,6 +21,8 @@ export interface PipelineState {
   /** Arrival times, recording clock; null while no link is open. */
   openedAt_s: number | null;
   lastLineAt_s: number | null;
+  /** As it came; "" before there is one. */
+  lastLine: string;
   lastSampleAt_s: number | null;
   /** Stream time of the newest sample since the last interruption. */
   lastSampleTime_s: number | null;
@@ -48,6 +50,7 @@ export function begin(
     health: 'closed',
     openedAt_s: null,
     lastLineAt_s: null,
+    lastLine: '',
     lastSampleAt_s: null,
     lastSampleTime_s: null,
     judgement: null,

@@ -72,6 +72,7 @@ function eventsOf(state: PipelineState, input: Input): readonly Event[] {
 function takeLine(state: PipelineState, text: string, at_s: number): readonly Event[] {
   const reading = readLine(state.reader, text, at_s);
   state.lastLineAt_s = at_s;
+  state.lastLine = text;
   const events: Event[] = [];
   for (const fault of reading.faults) events.push({ kind: 'fault', fault, count: 1 });
   for (const notice of reading.notices) events.push({ kind: 'notice', notice });

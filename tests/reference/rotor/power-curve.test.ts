@@ -122,12 +122,12 @@ describe('bins', () => {
       traverse: null,
     };
     const read = [trial(1, 3, 2), trial(2, 4, 3), trial(3, 4, 3.1), { ...trial(4, 4, 3), windSpeed_mps: null }];
-    const [low, high] = curveOfTrials(read, [], said);
+    const [low, high] = curveOfTrials(read, { instruments: [], rotorAndAir: said, airs: [] });
     expect([low?.count, high?.count]).toEqual([1, 2]);
     expect(high?.power_W).toBeCloseTo((0.1525 * 1.225) / 1.199314, 5);
     const steepness = (high!.power_W - low!.power_W) / 1;
     // Nothing is known of the electrical instruments here: the wind makes nearly all of it.
     expect(high!.typeB_W / ((steepness * 0.22) / Math.sqrt(3))).toBeCloseTo(1, 2);
-    expect(curveOfTrials(read, [], null)).toEqual([]);
+    expect(curveOfTrials(read, { instruments: [], rotorAndAir: null, airs: [] })).toEqual([]);
   });
 });

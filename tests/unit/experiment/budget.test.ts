@@ -70,7 +70,7 @@ describe('a budget', () => {
   it('needs power', () => {
     expect(budgetOf({ ...trial, power_W: null }, RIG)).toBeNull();
     const without = { ...trial, power_W: null, recordingId: 1, factors: {}, windSpeed_mps: null, rotorSpeed_radps: null };
-    expect(budgetAnswer(without, { instruments: [], rotorAndAir: null })).toEqual({
+    expect(budgetAnswer(without, { instruments: [], rotorAndAir: null, airs: [] })).toEqual({
       budget: null,
       check: null,
       coefficient: { kind: 'none', why: 'rotor not described' },

@@ -73,7 +73,7 @@ describe('what somebody says of rotor and air', () => {
 
   it('gives the trials before it their power coefficient too', () => {
     const trial = { ...play(inputs).state.book.trials[0]!, windSpeed_mps: { value: 4, standardUncertainty: 0.02, degreesOfFreedom: 20 } };
-    const told = (rotorAndAir: RotorAndAir | null) => coefficientToTell(trial, { instruments: [], rotorAndAir });
+    const told = (rotorAndAir: RotorAndAir | null) => coefficientToTell(trial, { instruments: [], rotorAndAir, airs: [] });
     expect(told(null)).toBeNull();
     const { value, standardUncertainty } = told(ROTOR_AND_AIR)!;
     const wind_W = 0.5 * 1.199314 * Math.PI * 0.04 * 64;

@@ -6,6 +6,7 @@ import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 import {
   EMPTY_ROTOR_FORM,
+  heardText,
   readRotorForm,
   ringRadii_mm,
   rotorFormOf,
@@ -64,6 +65,13 @@ describe('the form for rotor and air', () => {
     const comma = (decimal: string): string => decimal.replace('.', ',');
     expect(readRotorForm(rotorFormOf(SAID, comma), false)).toEqual({ described: SAID });
     expect(rotorFormOf(SAID, comma).temperature).toBe('21,5');
+  });
+
+  it('shows what the board says of the air, in the units of the bench', () => {
+    const airs = [{ temperature_degC: -3.25, pressure_Pa: 96_212, relativeHumidity: null }];
+    expect(heardText('temperature', airs)).toBe('-3.25');
+    expect(heardText('pressure', airs)).toBe('962.1');
+    expect([heardText('humidity', airs), heardText('radius', airs), heardText('pressure', [])]).toEqual([null, null, null]);
   });
 
   it('says where to hold the anemometer: √((2i − 1)/2n) of the radius', () => {

@@ -47,6 +47,7 @@ export const deWind: WindWords = {
     lengthVaried: 'Nicht nötig: Der Plan ändert die Flügellänge.',
     altitude: 'Eines von beiden reicht.',
     humidity: 'Was leer bleibt, wird so weit gefasst, wie es sein kann.',
+    heard: (value) => `Die Platine sagt ${value}, und das zählt.`,
     rings: (radii) => `Ohne Rotor: Halte den Windmesser ${radii} von der Achse.`,
     ringsFirst: 'Sag zuerst, wie groß der Rotor ist.',
   },

@@ -47,6 +47,7 @@ export const enWind: WindWords = {
     lengthVaried: 'Not needed: the plan changes the blade length.',
     altitude: 'One of the two is enough.',
     humidity: 'What is left empty is taken as wide as it may be.',
+    heard: (value) => `The board says ${value}, and that counts.`,
     rings: (radii) => `With the rotor taken off, hold the wind meter ${radii} from the axis.`,
     ringsFirst: 'First say how large the rotor is.',
   },

@@ -47,6 +47,7 @@ export const esWind: WindWords = {
     lengthVaried: 'No hace falta: el plan cambia el largo de las palas.',
     altitude: 'Basta con uno de los dos.',
     humidity: 'Lo que queda vacío se toma tan amplio como puede ser.',
+    heard: (value) => `La placa dice ${value}, y eso cuenta.`,
     rings: (radii) => `Con el rotor quitado, pon el medidor de viento a ${radii} del eje.`,
     ringsFirst: 'Primero di cómo de grande es el rotor.',
   },

@@ -47,6 +47,7 @@ export const frWind: WindWords = {
     lengthVaried: 'Pas nécessaire\u202f: le plan change la longueur des pales.',
     altitude: 'Un des deux suffit.',
     humidity: 'Ce qui reste vide est pris aussi large qu’il peut l’être.',
+    heard: (value) => `La carte dit ${value}, et c’est cela qui compte.`,
     rings: (radii) => `Rotor enlevé, tiens l’anémomètre à ${radii} de l’axe.`,
     ringsFirst: 'Dis d’abord la taille du rotor.',
   },

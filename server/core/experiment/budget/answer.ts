@@ -11,6 +11,7 @@ import {
   type CoefficientTrial,
   type TrialCoefficient,
 } from './coefficient-of-trial.ts';
+import { saidOrHeard, type KnownAir } from './known-air.ts';
 import { rigOf, type KnownInstrument } from './known-instruments.ts';
 import type { BudgetedTrial } from './rows.ts';
 
@@ -25,6 +26,7 @@ export interface BudgetAnswer {
 export interface Described {
   readonly instruments: readonly KnownInstrument[];
   readonly rotorAndAir: RotorAndAir | null;
+  readonly airs: readonly KnownAir[];
 }
 
 type AskedTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
@@ -32,11 +34,12 @@ type AskedTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
 /** The draws of the check are seeded by the trial's number: asked again, it says the same. */
 export function budgetAnswer(
   trial: AskedTrial,
-  { instruments, rotorAndAir }: Described,
+  { instruments, rotorAndAir, airs }: Described,
 ): BudgetAnswer {
   const rig = rigOf(trial, instruments);
   const budget = budgetOf(trial, rig);
-  const coefficient = coefficientOfTrial(trial, budget, rotorAndAir);
+  const said = rotorAndAir && saidOrHeard(rotorAndAir, trial, airs);
+  const coefficient = coefficientOfTrial(trial, budget, said);
   if (budget === null) return { budget, check: null, coefficient };
   const check = checkBudget(trial, rig, { budget, random: createRandom(trial.id) });
   return { budget, check, coefficient };
@@ -45,9 +48,10 @@ export function budgetAnswer(
 /** The power coefficient that a trial is told with: derived whenever it is asked for, never kept. */
 export function coefficientToTell(
   trial: AskedTrial,
-  { instruments, rotorAndAir }: Described,
+  { instruments, rotorAndAir, airs }: Described,
 ): MeasuredValue | null {
   if (rotorAndAir === null) return null;
   const budget = budgetOf(trial, rigOf(trial, instruments));
-  return measuredCoefficient(coefficientOfTrial(trial, budget, rotorAndAir));
+  const said = saidOrHeard(rotorAndAir, trial, airs);
+  return measuredCoefficient(coefficientOfTrial(trial, budget, said));
 }

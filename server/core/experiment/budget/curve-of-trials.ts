@@ -1,12 +1,13 @@
 /** The power curve of trials that one rotor, set alike, made in different winds. */
 import { powerCurve, type CurveBin, type CurvePoint } from '../../rotor/wind/power-curve.ts';
 import type { Coefficient, CoefficientCause } from '../../rotor/wind/power-coefficient.ts';
-import type { RotorAndAir } from '../../rotor/wind/rotor-and-air.ts';
 import { sweptArea_m2 } from '../../rotor/wind/wind-power.ts';
 import type { Trial } from '../trial.ts';
+import type { Described } from './answer.ts';
 import { budgetOf } from './budget.ts';
 import { coefficientOfTrial, type CoefficientTrial } from './coefficient-of-trial.ts';
-import { rigOf, type KnownInstrument } from './known-instruments.ts';
+import { saidOrHeard } from './known-air.ts';
+import { rigOf } from './known-instruments.ts';
 import type { BudgetedTrial } from './rows.ts';
 
 type CurveTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
@@ -14,14 +15,14 @@ type CurveTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
 /** Trials of which wind, power or rotor are not known are left out. */
 export function curveOfTrials(
   trials: readonly CurveTrial[],
-  instruments: readonly KnownInstrument[],
-  said: RotorAndAir | null,
+  { instruments, rotorAndAir, airs }: Described,
 ): CurveBin[] {
-  if (said === null) return [];
+  if (rotorAndAir === null) return [];
   const points: CurvePoint[] = [];
   let area_m2 = NaN;
   for (const trial of trials) {
     const budget = budgetOf(trial, rigOf(trial, instruments));
+    const said = saidOrHeard(rotorAndAir, trial, airs);
     const found = coefficientOfTrial(trial, budget, said);
     if (budget === null || found.kind === 'none') continue;
     area_m2 = sweptArea_m2({ radius_m: found.radius_m, hubRadius_m: said.hubRadius_m });

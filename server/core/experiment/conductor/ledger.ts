@@ -1,6 +1,7 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
 import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
+import { KnownAirSchema } from '../budget/known-air.ts';
 import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
 import { MetersSchema } from '../keyed.ts';
 import { PlanSchema, RunSchema, type Run } from '../plan/plan.ts';
@@ -23,6 +24,8 @@ export const LedgerSchema = z.object({
   meters: MetersSchema.nullable().default(null),
   /** As somebody has described them; null: nobody yet. Undo leaves it alone. */
   rotorAndAir: RotorAndAirSchema.nullable().default(null),
+  /** What boards have said of the air. Undo leaves it alone. */
+  airs: z.array(KnownAirSchema).readonly().default([]),
 });
 /** Never changed in place: whoever keeps one can go back to it. */
 export type Ledger = Readonly<z.infer<typeof LedgerSchema>>;
@@ -37,6 +40,7 @@ export const EMPTY_LEDGER: Ledger = {
   instruments: [],
   meters: null,
   rotorAndAir: null,
+  airs: [],
 };
 
 /** What is known of trials here: the book's, or those that are committed. */

@@ -59,8 +59,8 @@ export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
   if (last === undefined) return [];
   if ('ledger' in last) {
     // Which meters lie on the bench, what the rig measures with and how large it is was no decision.
-    const { meters, instruments, rotorAndAir } = conductor.ledger;
-    conductor.ledger = { ...last.ledger, meters, instruments, rotorAndAir };
+    const { meters, instruments, rotorAndAir, airs } = conductor.ledger;
+    conductor.ledger = { ...last.ledger, meters, instruments, rotorAndAir, airs };
     return [];
   }
   if ('back' in last) return relabel(conductor, book, last.back);

@@ -43,6 +43,7 @@ export function experimentView(
     meters: ledger.meters,
     instruments: ledger.instruments,
     rotorAndAir: ledger.rotorAndAir,
+    airs: ledger.airs,
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
@@ -64,7 +65,7 @@ function runViews(
 
 /** A session as it is kept: nothing is at work in it. @param trials by number */
 export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): ExperimentView {
-  const { plan, isCovered, predictions, meters, instruments, rotorAndAir } = ledger;
+  const { plan, isCovered, predictions, meters, instruments, rotorAndAir, airs } = ledger;
   return {
     ...NO_EXPERIMENT,
     plan,
@@ -75,6 +76,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
     meters,
     instruments,
     rotorAndAir,
+    airs,
   };
 }
 

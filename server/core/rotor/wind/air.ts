@@ -21,5 +21,13 @@ export const AirSchema = z.strictObject({
 });
 export type Air = Readonly<z.infer<typeof AirSchema>>;
 
+/** As far as a board tells; null: it does not. */
+export const HeardAirSchema = z.object({
+  temperature_degC: AirSchema.shape.temperature_degC.nullable(),
+  pressure_Pa: AirSchema.shape.pressure_Pa.nullable(),
+  relativeHumidity: AirSchema.shape.relativeHumidity.nullable(),
+});
+export type HeardAir = Readonly<z.infer<typeof HeardAirSchema>>;
+
 /** Standard uncertainties of what is said of the air, in the same units. */
 export type AirUncertainty = Readonly<Record<keyof Air, number>>;
