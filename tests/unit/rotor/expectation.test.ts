@@ -38,9 +38,9 @@ describe('measured beside expected', () => {
   });
 
   it('finds nothing where nothing is off', () => {
-    const { levels, causes, statement } = compared(ANGLES_DEG.map((angle) => level(angle, loadPower_W(rigWith(), angle))));
+    const { levels, explanations, statement } = compared(ANGLES_DEG.map((angle) => level(angle, loadPower_W(rigWith(), angle))));
     expect(levels.map(({ isFar }) => isFar)).toEqual([false, false, false]);
-    expect(causes).toEqual([]);
+    expect(explanations).toEqual([]);
     expect(statement).toBe('All levels lie where the model expects them.');
   });
 
@@ -51,27 +51,27 @@ describe('measured beside expected', () => {
     ['angle from the axis', 3],
     ['power in mW', 3],
   ])('ranks %s first where that was it', (suspect, stretch) => {
-    const { levels, causes, statement } = compared(whenTrue(suspect, stretch));
+    const { levels, explanations, statement } = compared(whenTrue(suspect, stretch));
     expect(levels.some(({ isFar }) => isFar)).toBe(true);
-    expect(causes[0]).toMatchObject({ suspect });
-    expect(causes[0]!.left).toBeLessThan(0.5);
+    expect(explanations[0]).toMatchObject({ suspect });
+    expect(explanations[0]!.left).toBeLessThan(0.5);
     expect(statement).toContain(`First to look at: ${suspect}.`);
   });
 
   it('takes a rotor that did not turn for friction or what else holds it, not for a wrong unit', () => {
     const stuck = [level(15, 0), ...[30, 60].map((angle) => level(angle, loadPower_W(rigWith(), angle)))];
-    const { levels, causes } = compared(stuck);
+    const { levels, explanations } = compared(stuck);
     expect(levels.map(({ isFar }) => isFar)).toEqual([true, false, false]);
-    expect(causes[0]!.suspect).toBe('friction');
-    expect(causes[0]!.change).toBeGreaterThan(2);
-    expect(causes[0]!.statement).toMatch(/^Friction [\d.]+ times what was said would bring/);
+    expect(explanations[0]!.suspect).toBe('friction');
+    expect(explanations[0]!.change).toBeGreaterThan(2);
+    expect(explanations[0]!.statement).toMatch(/^Friction [\d.]+ times what was said would bring/);
   });
 
   it('says so where no single change explains it, and nothing where nothing was measured', () => {
     const wild = [level(15, 1e-6), level(30, 10), level(60, 1e-6)];
-    const { causes, levels } = compared(wild);
+    const { explanations, levels } = compared(wild);
     expect(levels.every(({ isFar }) => isFar)).toBe(true);
-    for (const { left } of causes) expect(left).toBeGreaterThan(5);
-    expect(compared([])).toEqual({ levels: [], causes: [], statement: 'Nothing has been measured yet.' });
+    for (const { left } of explanations) expect(left).toBeGreaterThan(5);
+    expect(compared([])).toEqual({ levels: [], explanations: [], statement: 'Nothing has been measured yet.' });
   });
 });

@@ -1,10 +1,13 @@
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { USUAL_UNCERTAINTY } from '#core/rotor/doubt.ts';
+import { FIELDS } from '#core/rotor/rig-fields.ts';
 import { readRig } from '#core/rotor/rig-file.ts';
 
 type Json = Record<string, unknown>;
 
-/** As written in docs/rotor.md, with parts replaced or (undefined) taken out. */
+/** A rig with a lamp, with parts replaced or (undefined) taken out. */
 function fileWith(change: Json): Json {
   const file: Json = {
     air: { temperature_degC: 20, pressure_Pa: 101325, relativeHumidity: 0.5 },
@@ -72,5 +75,19 @@ describe("a rig's file", () => {
 
   it('names all faults at once', () => {
     expect(faultsOf({ windSpeed_mps: 0, rotor: { blades: 0 }, load: { kind: 'lamp', ratedVoltage_V: 0 } })).toHaveLength(3);
+  });
+});
+
+describe('docs/rotor.md', () => {
+  const document = readFileSync(join(resolve(import.meta.dirname, '../../..'), 'docs/rotor.md'), 'utf8');
+
+  it('shows a rig that is read', () => {
+    const [, example = ''] = /```json\n([^`]+)```/.exec(document) ?? [];
+    expect(readRig(JSON.parse(example))).toMatchObject({ rig: { angles_deg: [15, 30, 45, 60, 90] } });
+  });
+
+  it('names every field', () => {
+    const names = Object.keys(FIELDS).map((name) => name.replace('[]', '').split('.').at(-1)!);
+    expect(names.filter((name) => !document.includes(name))).toEqual([]);
   });
 });

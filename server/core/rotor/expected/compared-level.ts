@@ -12,7 +12,7 @@ export interface ComparedLevel {
   readonly isFar: boolean;
 }
 
-export interface PossibleCause {
+export interface Explanation {
   readonly suspect: Suspect;
   /** What it would have to be: a factor, or degrees for the blade angle. */
   readonly change: number;

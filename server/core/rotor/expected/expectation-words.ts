@@ -1,11 +1,11 @@
 /** Sentences on measured and expected; a guess is called one. */
 import type { BenchRig } from '../bench-rig.ts';
-import type { ComparedLevel, PossibleCause } from './compared-level.ts';
+import type { ComparedLevel, Explanation } from './compared-level.ts';
 import type { Suspect } from './suspects.ts';
 
 export function overallStatement(
   levels: readonly ComparedLevel[],
-  causes: readonly PossibleCause[],
+  explanations: readonly Explanation[],
 ): string {
   const far = levels.filter(({ isFar }) => isFar);
   if (levels.length === 0) return 'Nothing has been measured yet.';
@@ -13,13 +13,13 @@ export function overallStatement(
   const named = far.map(({ angle_deg, measured_W, low_W }) => {
     return `${angle_deg}° gives ${measured_W < low_W ? 'less' : 'more'}`;
   });
-  const guess = causes[0];
+  const guess = explanations[0];
   const off = `${named.join(', ')} than the model expects.`;
   if (!guess) return `${off} No single change of what was said of the rig explains it.`;
   return `${off} First to look at: ${guess.suspect}. ${guess.statement}`;
 }
 
-export function causeStatement(suspect: Suspect, change: number, rig: BenchRig): string {
+export function suspicionText(suspect: Suspect, change: number, rig: BenchRig): string {
   return `${SAID[suspect](change, rig)} would bring the model near what was measured.`;
 }
 

@@ -2,15 +2,15 @@
  * Measured beside expected: which levels lie far from the prediction's band, and which single
  * change of what was said of the rig would bring the prediction to what was measured. Ranked by
  * what it leaves open plus how far it has to be stretched, both squared, in standard uncertainties:
- * the most probable single cause if all are equally likely beforehand.
+ * the most probable single one if all are equally likely beforehand.
  */
 import { standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { BenchRig } from '../bench-rig.ts';
 import type { Draw, RigUncertainty } from '../doubt.ts';
 import { operate, setBlades } from '../operating-point.ts';
 import { drawPowerFlows, powerFlow, powerFlowBand } from '../power-flow.ts';
-import type { ComparedLevel, PossibleCause } from './compared-level.ts';
-import { causeStatement, overallStatement } from './expectation-words.ts';
+import type { ComparedLevel, Explanation } from './compared-level.ts';
+import { suspicionText, overallStatement } from './expectation-words.ts';
 import { SUSPICIONS, type Suspected, type Suspicion } from './suspects.ts';
 
 /** What was measured at one level; 0 W where the rotor did not turn. */
@@ -32,11 +32,11 @@ export interface Expectation {
   /** In the order measured. */
   readonly levels: readonly ComparedLevel[];
   /** The most probable first; empty where nothing is far off. */
-  readonly causes: readonly PossibleCause[];
+  readonly explanations: readonly Explanation[];
   readonly statement: string;
 }
 
-/** Squared standard uncertainties that a cause has to save to be named. */
+/** Squared standard uncertainties that an explanation has to save to be named. */
 const WORTH_NAMING = 4;
 
 export function compareWithExpected(question: ExpectationQuestion): Expectation {
@@ -44,8 +44,8 @@ export function compareWithExpected(question: ExpectationQuestion): Expectation 
   const expected = measured.map(({ angle_deg }) => expectedAt(question, angle_deg));
   const levels = measured.map((level, i) => comparedLevel(level, expected[i]!));
   const scatter = measured.map((level, i) => relativeScatter(level, expected[i]!));
-  const causes = levels.some(({ isFar }) => isFar) ? causesOf(question, scatter) : [];
-  return { levels, causes, statement: overallStatement(levels, causes) };
+  const explanations = levels.some(({ isFar }) => isFar) ? explain(question, scatter) : [];
+  return { levels, explanations, statement: overallStatement(levels, explanations) };
 }
 
 interface ExpectedLevel {
@@ -83,18 +83,18 @@ function relativeScatter(level: MeasuredLevel, expected: ExpectedLevel): number 
 /** No model of a bench-top rotor is better than this. */
 const LEAST_SCATTER = 0.05;
 
-function causesOf(question: ExpectationQuestion, scatter: readonly number[]): PossibleCause[] {
+function explain(question: ExpectationQuestion, scatter: readonly number[]): Explanation[] {
   const untouched = misfit(question, scatter, (asSaid) => asSaid);
   const tried = SUSPICIONS.map((suspicion) => bestStretch(question, scatter, suspicion));
   return tried
     .filter(({ cost }) => cost < untouched - WORTH_NAMING)
     .sort((a, b) => a.cost - b.cost)
-    .map(({ cause }) => cause);
+    .map(({ explanation }) => explanation);
 }
 
 interface Tried {
   readonly cost: number;
-  readonly cause: PossibleCause;
+  readonly explanation: Explanation;
 }
 
 function bestStretch(
@@ -106,9 +106,9 @@ function bestStretch(
     const changed = change(stretch, question.uncertainty);
     const open = misfit(question, scatter, (asSaid) => apply(asSaid, changed));
     const left = Math.sqrt(open / question.measured.length);
-    const statement = causeStatement(suspect, changed, question.rig);
-    const cause = { suspect, change: changed, stretch, left, statement };
-    return { cost: open + stretch ** 2, cause };
+    const statement = suspicionText(suspect, changed, question.rig);
+    const explanation = { suspect, change: changed, stretch, left, statement };
+    return { cost: open + stretch ** 2, explanation };
   });
   return tried.reduce((best, one) => (one.cost < best.cost ? one : best));
 }
