@@ -28,7 +28,7 @@ Usage:
   stillmark serve [--port N] [--host ADDRESS] [--lan] [--data DIR]
                   [--source serial:PATH | meters | simulated[:SEED] | replay:FILE] [--speed X]
         reads the board (or the simulated rig when there is none), logs each plateau as a trial
-        and shows the page; stop it with Ctrl-C
+        and shows the page; stop it with Ctrl-C. replay: a table of samples, or a session's file
   stillmark boards [--json]
         lists the serial devices that this computer sees
   stillmark plateaus FILE.csv [--json]

@@ -1,5 +1,6 @@
 import { startApp } from '../app.ts';
 import { readHost } from '../listen.ts';
+import { stageSource } from '../carry/staged-source.ts';
 import { readSourceChoice } from '../source-choice.ts';
 import { defaultDataFolder } from '../store/data-folder.ts';
 import { readArguments, readNumber } from './arguments.ts';
@@ -15,19 +16,28 @@ const OPTIONS = {
   speed: { type: 'string' },
 } as const;
 
+const AUTOMATIC = { kind: 'automatic' } as const;
+
 /** `stillmark serve`: the main job. Resolves when it has been asked to stop and everything is saved. */
 export async function serve(argv: readonly string[]): Promise<number> {
   const { values } = readArguments(argv, OPTIONS, 0);
-  const app = await startApp({
+  const speed = readNumber('speed', values.speed ?? '1', { low: 0.01, high: 1000, whole: false });
+  const options = {
     port: readNumber('port', values.port ?? String(DEFAULT_PORT), { low: 0, high: 65535, whole: true }),
     ...readHost(values.host, values.lan ?? false),
     dataFolder: values.data ?? defaultDataFolder(),
-    source: values.source === undefined ? { kind: 'automatic' } : readSourceChoice(values.source),
-    speed: readNumber('speed', values.speed ?? '1', { low: 0.01, high: 1000, whole: false }),
-  });
-  console.log(`Stillmark ready: ${app.url}`);
-  await askedToStop();
-  await app.close();
+    speed,
+  };
+  const named = values.source === undefined ? AUTOMATIC : readSourceChoice(values.source);
+  const { source, remove } = stageSource(named, speed);
+  try {
+    const app = await startApp({ ...options, source });
+    console.log(`Stillmark ready: ${app.url}`);
+    await askedToStop();
+    await app.close();
+  } finally {
+    remove();
+  }
   return 0;
 }
 

@@ -14,7 +14,7 @@ import { writePackage } from '../../../server/carry/write-package.ts';
 import { openStoreReader } from '../../../server/store/reader.ts';
 import type { SessionInfo } from '../../../server/store/store.ts';
 import { experimentInputs, NASTY_NOTE, recordMore, recordSession, strikeAndNote } from '../../support/recorded-session.ts';
-import { runCommand } from '../../support/server-process.ts';
+import { runCommand, startServer } from '../../support/server-process.ts';
 import { makeFolder, removeFolder } from '../store/folders.ts';
 
 let folder = '';
@@ -197,9 +197,27 @@ describe('the command', () => {
     expect(sessions[0]?.stored).toBeGreaterThan(6);
   });
 
+  it('plays the file from its folder or any other, and keeps nothing of it', async () => {
+    const [empty, source] = [at('empty'), `replay:${at('a.zip')}`];
+    const server = await startServer('--data', empty, '--source', source, '--speed', '1000');
+    const reader = openStoreReader(data);
+    const stored = reader.recordings(session.id).flatMap(({ id }) => reader.trialRevisions(id));
+    reader.close();
+    const newest = new Map(stored.map((trial) => [trial.id, trial]));
+    const shown = async () => (await server.trials()).map(({ id, revision, power_W }) => [id, revision, power_W]);
+    const wanted = [...newest.values()].map(({ id, revision, power_W }) => [id, revision, power_W]);
+    await expect.poll(shown, { timeout: 20_000 }).toEqual(wanted);
+    expect((await server.status()).playing).toMatchObject({ speed: 1000, recordings: 2 });
+    expect(await server.stop()).toBe(0);
+    const kept = openStoreReader(empty);
+    expect(kept.sessions()).toEqual([]);
+    kept.close();
+  });
+
   it('refuses what is no file of a session with one sentence', async () => {
     writeFileSync(at('no.zip'), 'PK');
     for (const [args, code] of [
+      [['serve', '--port', '0', '--data', at('empty'), '--source', `replay:${at('no.zip')}`], 2],
       [['replay', at('no.zip')], 2],
       [['replay', at('not-there.zip')], 2],
       [['replay', at('a.zip'), '--data', data], 2],
