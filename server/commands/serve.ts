@@ -1,6 +1,6 @@
 import { startApp } from '../app.ts';
 import { readHost } from '../listen.ts';
-import { stageSource } from '../carry/staged-source.ts';
+import { stageSource } from '../staged-source.ts';
 import { readSourceChoice } from '../source-choice.ts';
 import { defaultDataFolder } from '../store/data-folder.ts';
 import { readArguments, readNumber } from './arguments.ts';

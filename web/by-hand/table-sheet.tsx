@@ -1,5 +1,6 @@
 /** A table of trials from elsewhere: what is understood of it is looked at before it is taken in. */
 import { importTrials, type TrialsImport } from '#core/experiment/import/import-trials.ts';
+import { asOfGroup } from '#core/experiment/import/runs-of-rows.ts';
 import { previewRows, type PreviewedRow } from '#core/experiment/import/preview.ts';
 import type { ImportColumn } from '#core/experiment/import/columns.ts';
 import { NO_VALUE, prefixFor } from '#core/metrology/format.ts';
@@ -9,7 +10,7 @@ import { KINDS } from '../model/quantities.ts';
 import { resultText } from '../model/words.ts';
 import type { PageState } from '../view/page-state.ts';
 import { faultWords } from '../words/by-hand-words.ts';
-import { LONGEST_TABLE, putTable } from './bringing-in.ts';
+import { putTable, takeFile } from './bringing-in.ts';
 import { Apart, isOwnBench, OtherWay } from './own-bench.tsx';
 
 export function TableSheet({ page }: { page: PageState }) {
@@ -36,12 +37,6 @@ function TableForm({ page }: { page: PageState }) {
   const { text, isTooLarge, isShown } = bringingIn;
   const { bench } = page.words.value;
   const say = bench.byHand.imported;
-  const takeFile = async (file: File | undefined): Promise<void> => {
-    if (file === undefined) return;
-    // What is far too large need not be read to be known as such.
-    const read = file.size > 4 * LONGEST_TABLE ? ' '.repeat(LONGEST_TABLE + 1) : await file.text();
-    putTable(bringingIn, read, file.name);
-  };
   return (
     <>
       <p class="soft">{say.hint}</p>
@@ -52,9 +47,10 @@ function TableForm({ page }: { page: PageState }) {
             class="sr"
             type="file"
             name="table-file"
-            accept=".csv,.txt,.tsv,text/csv,text/plain"
+            accept=".csv,.txt,.tsv,.zip,text/csv,text/plain"
             onChange={({ currentTarget }) => {
-              void takeFile(currentTarget.files?.[0]);
+              const [file] = currentTarget.files ?? [];
+              if (file !== undefined) void takeFile(bringingIn, file);
               // The same file again, put right meanwhile, is a change too.
               currentTarget.value = '';
             }}
@@ -88,14 +84,18 @@ function TableForm({ page }: { page: PageState }) {
 function Preview({ page, text }: { page: PageState; text: string }) {
   const { operator, bench, words } = page;
   const { bringingIn } = operator;
-  const { again, name, isShown } = bringingIn;
+  const { again, name, isShown, group } = bringingIn;
   const say = words.value.bench.byHand.imported;
   const experiment = bench.experiment.value;
-  const table = importTrials(text, experiment.plan);
+  const { plan } = experiment;
+  const read = importTrials(text, plan);
+  const ofGroup = plan?.groups.find((one) => one === group.value);
+  const trials = ofGroup === undefined ? read.trials : asOfGroup(read.trials, ofGroup);
+  const table = { ...read, trials };
   const rows = previewRows(
-    table.trials,
+    trials,
     {
-      plan: experiment.plan,
+      plan,
       openRuns: experiment.runs.filter((run) => run.trialIds.length === 0 && run.status !== 'skipped'),
       trials: bench.trials.value,
     },
@@ -117,6 +117,21 @@ function Preview({ page, text }: { page: PageState; text: string }) {
   };
   return (
     <>
+      {plan !== null && plan.groups.length > 0 && (
+        <label>
+          {say.ofGroup}{' '}
+          <select
+            name="group"
+            value={ofGroup ?? ''}
+            onChange={({ currentTarget }) => (group.value = currentTarget.value || null)}
+          >
+            <option value="">{say.asTold}</option>
+            {plan.groups.map((one) => (
+              <option key={one}>{one}</option>
+            ))}
+          </select>
+        </label>
+      )}
       {table.trials.length > 0 && <Understood page={page} table={table} rows={rows} />}
       <Problems page={page} table={table} wrong={wrong} />
       {present > 0 && (

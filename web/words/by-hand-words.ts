@@ -65,6 +65,9 @@ export interface ImportWords {
   /** Rows that are in the session already are left out, unless somebody wants them. */
   readonly presentCount: (count: number) => string;
   readonly takeAgain: string;
+  /** Followed by a choice of the plan's groups, or of what the table says itself. */
+  readonly ofGroup: string;
+  readonly asTold: string;
   readonly noUncertainty: string;
   readonly bringIn: (rows: number) => string;
   readonly withoutWrong: (rows: number, wrong: number) => string;

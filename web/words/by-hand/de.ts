@@ -62,7 +62,7 @@ export const deByHand: ByHandWords = {
     open: 'Tabelle',
     heading: 'Eine Tabelle mit Messungen',
     hint: 'Eine Zeile je Messung, in der ersten Zeile die Spalten mit Einheit: round,angle_deg,voltage_V,current_mA',
-    choose: 'CSV-Datei wählen',
+    choose: 'CSV-Datei oder Sitzungsdatei einer anderen Gruppe wählen',
     paste: 'oder hier einfügen',
     columns: 'Spalten',
     notRead: 'nicht gelesen',
@@ -78,6 +78,8 @@ export const deByHand: ByHandWords = {
         ? '1 Zeile ist schon in dieser Sitzung und bleibt weg.'
         : `${count} Zeilen sind schon in dieser Sitzung und bleiben weg.`,
     takeAgain: 'Noch einmal übernehmen',
+    ofGroup: 'Sie sind von Gruppe',
+    asTold: 'wie die Tabelle sagt',
     noUncertainty: 'Wo die Tabelle keine Unsicherheit nennt, ist sie nicht bekannt: Dort steht „–“.',
     bringIn: (rows) => (rows === 1 ? '1 Messung übernehmen' : `${rows} Messungen übernehmen`),
     withoutWrong: (rows, wrong) =>

@@ -60,7 +60,7 @@ export const enByHand: ByHandWords = {
     open: 'Table',
     heading: 'A table of trials',
     hint: 'One row a trial, names of the columns with units in the first row: round,angle_deg,voltage_V,current_mA',
-    choose: 'Choose a CSV file',
+    choose: 'Choose a CSV file, or the session’s file of another group',
     paste: 'or paste it here',
     columns: 'Columns',
     notRead: 'not read',
@@ -76,6 +76,8 @@ export const enByHand: ByHandWords = {
         ? '1 row is in this session already and is left out.'
         : `${count} rows are in this session already and are left out.`,
     takeAgain: 'Take them in once more',
+    ofGroup: 'They are of group',
+    asTold: 'as the table says',
     noUncertainty: 'Where the table tells no uncertainty, it is not known: “–” stands there.',
     bringIn: (rows) => (rows === 1 ? 'Bring in 1 trial' : `Bring in ${rows} trials`),
     withoutWrong: (rows, wrong) =>

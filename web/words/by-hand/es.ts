@@ -62,7 +62,7 @@ export const esByHand: ByHandWords = {
     open: 'Tabla',
     heading: 'Una tabla de medidas',
     hint: 'Una fila por medida; en la primera, los nombres con unidad: round,angle_deg,voltage_V,current_mA',
-    choose: 'Elegir un archivo CSV',
+    choose: 'Elegir un archivo CSV, o el archivo de sesión de otro grupo',
     paste: 'o pégala aquí',
     columns: 'Columnas',
     notRead: 'no se lee',
@@ -78,6 +78,8 @@ export const esByHand: ByHandWords = {
         ? '1 fila ya está en esta sesión y se deja fuera.'
         : `${count} filas ya están en esta sesión y se dejan fuera.`,
     takeAgain: 'Incorporarlas otra vez',
+    ofGroup: 'Son del grupo',
+    asTold: 'como dice la tabla',
     noUncertainty: 'Donde la tabla no dice la incertidumbre, no se conoce: allí pone «–».',
     bringIn: (rows) => (rows === 1 ? 'Incorporar 1 medida' : `Incorporar ${rows} medidas`),
     withoutWrong: (rows, wrong) =>

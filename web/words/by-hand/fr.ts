@@ -64,7 +64,7 @@ export const frByHand: ByHandWords = {
     open: 'Tableau',
     heading: 'Un tableau de mesures',
     hint: 'Une ligne par mesure\u202f; sur la première, les noms avec unité\u202f: round,angle_deg,voltage_V,current_mA',
-    choose: 'Choisir un fichier CSV',
+    choose: 'Choisir un fichier CSV, ou le fichier de séance d’un autre groupe',
     paste: 'ou colle-le ici',
     columns: 'Colonnes',
     notRead: 'non lue',
@@ -80,6 +80,8 @@ export const frByHand: ByHandWords = {
         ? '1 ligne est déjà dans cette séance et reste de côté.'
         : `${count} lignes sont déjà dans cette séance et restent de côté.`,
     takeAgain: 'Les reprendre encore',
+    ofGroup: 'Elles sont du groupe',
+    asTold: 'comme dit le tableau',
     noUncertainty: 'Où le tableau ne dit pas l’incertitude, elle n’est pas connue\u202f: on y lit «\u202f–\u202f».',
     bringIn: (rows) => (rows === 1 ? 'Reprendre 1 mesure' : `Reprendre ${rows} mesures`),
     withoutWrong: (rows, wrong) =>

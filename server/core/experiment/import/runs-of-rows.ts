@@ -2,6 +2,7 @@
 import type { ImportedTrial } from './row.ts';
 import { factorsOf } from '../plan/factors.ts';
 import type { Plan, Run } from '../plan/plan.ts';
+import { partsOf, runIdOf } from '../plan/run-id.ts';
 
 /**
  * For each trial the id of its run, each run taken once; null for a trial that no run is left for.
@@ -27,5 +28,13 @@ export function runsForImport(
         Object.entries(wanted).every(([key, level]) => factors[key] === level),
     );
     return place < 0 ? null : (free.splice(place, 1)[0]?.run.id ?? null);
+  });
+}
+
+/** The rows as those of one group, whatever they say: what another group's laptop has recorded. */
+export function asOfGroup(rows: readonly ImportedTrial[], group: string): ImportedTrial[] {
+  return rows.map((row) => {
+    const parts = row.run === null ? null : partsOf(row.run);
+    return { ...row, group, run: parts === null ? row.run : runIdOf({ ...parts, group }) };
   });
 }

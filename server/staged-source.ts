@@ -1,7 +1,7 @@
 /** A session's file as a source: it is played, from a data folder of its own that goes with it. */
-import type { SourceChoice } from '../source-choice.ts';
-import { temporaryFolder } from './temporary.ts';
-import { unpackSession } from './unpack.ts';
+import type { SourceChoice } from './source-choice.ts';
+import { temporaryFolder } from './carry/temporary.ts';
+import { unpackSession } from './carry/unpack.ts';
 
 export interface StagedSource {
   readonly source: SourceChoice;
