@@ -47,13 +47,15 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
           </p>
         )}
       </div>
-      {shown === null ? <div /> : <CauseTable causes={shown.causes} say={say} />}
+      <div>
+        {shown !== null && <CauseTable causes={shown.causes} say={say} />}
+        <PutRight page={page} trial={trial} />
+      </div>
       <Coefficient page={page} coefficient={answer.coefficient}>
         <button type="button" class="underlined" ref={close} onClick={shut}>
           {words.bench.close}
         </button>
       </Coefficient>
-      <PutRight page={page} trial={trial} />
     </section>
   );
 }
