@@ -117,6 +117,10 @@ describeOnStand('the report of a session', (stand: Stand) => {
     expect(await textOf('main')).toContain('from the seed 7');
     expect(await textOf('main')).toContain('Measure the wind too');
     await expectAccessible(page);
+    await page.setViewportSize({ width: 390, height: 844 });
+    await expectAccessible(page);
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(390);
+    await page.setViewportSize({ width: LAPTOP.width, height: LAPTOP.height });
   });
 
   it('keeps a picture as SVG that stands alone, and as PNG as wide as a projector', async () => {

@@ -117,11 +117,20 @@ function leastPitch_rem(largestId: number): number {
   return Math.max(DASH.width + 0.25, 0.7 + 0.62 * String(largestId).length);
 }
 
+/** The mean of what was measured at about one wind. */
+export interface WindMean {
+  readonly wind_mps: number;
+  readonly power_W: number;
+  /** Half of its 95 % interval; null: not known. */
+  readonly halfPower_W: number | null;
+}
+
 /** Trials at their wind speed. Those without a wind reading are not on this plot. */
 export function acrossByWind(
   trials: readonly TrialView[],
   windNow_mps: number | null,
   ground: Ground,
+  means: readonly WindMean[] = [],
 ): Across {
   const winds = trials.map(({ windSpeed_mps }) => windSpeed_mps?.value ?? 0);
   const axis = niceAxis(0, Math.max(...winds, windNow_mps ?? 0) * 1.05, 4);
@@ -142,6 +151,10 @@ export function acrossByWind(
     slotX: xOf(windNow_mps ?? 0),
     dash: SHORT_DASH_WIDTH,
     ...NO_LEVELS,
+    means: means.map(({ wind_mps, power_W, halfPower_W }): MeanMark => {
+      const known = { x: xOf(wind_mps), power_W, halfPower_W: halfPower_W ?? 0 };
+      return { ...known, isLeast: false, isNamed: false };
+    }),
   };
 }
 

@@ -5,7 +5,7 @@ import type { LevelSummary } from '#core/experiment/comparison/comparison-schema
 import { NO_VALUE, writeMeasured } from '#core/metrology/format.ts';
 import { unitOf } from '../model/quantities.ts';
 import { placeFor, powerAt, type Writing } from './numbers.ts';
-import { Section } from './section.tsx';
+import { Scroller, Section } from './section.tsx';
 import {
   inPlansOrder,
   shownLevels,
@@ -55,36 +55,38 @@ function Levels({ report, part }: Props) {
   const hasOwn = levels.some(({ isLeast, limits }) => !isLeast && limits !== NO_VALUE);
   return (
     <>
-      <table class="levels">
-        <thead>
-          <tr>
-            <th scope="col">{heads.level}</th>
-            <th scope="col" class="number">
-              {heads.settings}
-            </th>
-            <th scope="col" class="number">
-              {withUnit(heads.mean, report)}
-            </th>
-            <th scope="col" class="number">
-              {withUnit(heads.limits, report)}
-            </th>
-            <td />
-          </tr>
-        </thead>
-        <tbody>
-          {levels.map(({ label, settings, mean, limits, isLeast, strip }) => (
-            <tr key={label}>
-              <th scope="row">{label}</th>
-              <td class="number">{settings}</td>
-              <td class="number mean">{mean}</td>
-              <td class={isLeast ? 'number soft' : 'number'}>{limits}</td>
-              <td class="strip-cell">
-                {strip !== null && <StripOf strip={strip} isHeavy={!isLeast} />}
-              </td>
+      <Scroller name={heads.level}>
+        <table class="levels">
+          <thead>
+            <tr>
+              <th scope="col">{heads.level}</th>
+              <th scope="col" class="number">
+                {heads.settings}
+              </th>
+              <th scope="col" class="number">
+                {withUnit(heads.mean, report)}
+              </th>
+              <th scope="col" class="number">
+                {withUnit(heads.limits, report)}
+              </th>
+              <td />
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {levels.map(({ label, settings, mean, limits, isLeast, strip }) => (
+              <tr key={label}>
+                <th scope="row">{label}</th>
+                <td class="number">{settings}</td>
+                <td class="number mean">{mean}</td>
+                <td class={isLeast ? 'number soft' : 'number'}>{limits}</td>
+                <td class="strip-cell">
+                  {strip !== null && <StripOf strip={strip} isHeavy={!isLeast} />}
+                </td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroller>
       <p class="note soft">
         {hasOwn && levelsNote} {levels.some(({ isLeast }) => isLeast) && readingNote}
       </p>
@@ -134,40 +136,42 @@ function Pairs({ report, pairs }: { report: Report; pairs: ShownPairs }) {
   const { heads, method, pairsNote } = report.say.value.comparison;
   return (
     <>
-      <table class="pairs">
-        <thead>
-          <tr>
-            <th scope="col">{heads.pair}</th>
-            <th scope="col" class="number">
-              {withUnit(heads.difference, report)}
-            </th>
-            {methods.map((one) => (
-              <th key={one} scope="col" class="number">
-                {method[one]}
+      <Scroller name={heads.pair}>
+        <table class="pairs">
+          <thead>
+            <tr>
+              <th scope="col">{heads.pair}</th>
+              <th scope="col" class="number">
+                {withUnit(heads.difference, report)}
               </th>
-            ))}
-            <td />
-            <th scope="col">{heads.said}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {rows.map(({ pair, difference, limits, said, isApart, strip }) => (
-            <tr key={pair}>
-              <th scope="row">{pair}</th>
-              <td class="number">{difference}</td>
-              {limits.map((text, i) => (
-                <td key={methods[i]} class="number">
-                  {text}
-                </td>
+              {methods.map((one) => (
+                <th key={one} scope="col" class="number">
+                  {method[one]}
+                </th>
               ))}
-              <td class="strip-cell">
-                <StripOf strip={strip} isHeavy={isApart} nothing={nothing} />
-              </td>
-              <td class={isApart ? 'told' : 'soft'}>{said}</td>
+              <td />
+              <th scope="col">{heads.said}</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {rows.map(({ pair, difference, limits, said, isApart, strip }) => (
+              <tr key={pair}>
+                <th scope="row">{pair}</th>
+                <td class="number">{difference}</td>
+                {limits.map((text, i) => (
+                  <td key={methods[i]} class="number">
+                    {text}
+                  </td>
+                ))}
+                <td class="strip-cell">
+                  <StripOf strip={strip} isHeavy={isApart} nothing={nothing} />
+                </td>
+                <td class={isApart ? 'told' : 'soft'}>{said}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroller>
       <p class="note soft">{pairsNote}</p>
     </>
   );
@@ -178,36 +182,38 @@ function Tests({ report, part }: Props) {
   const tests = shownTests(part, writingOf(report), report.say.value);
   if (tests.length === 0) return null;
   return (
-    <table class="tests">
-      <thead>
-        <tr>
-          <th scope="col">{heads.question}</th>
-          <th scope="col">{heads.said}</th>
-          <th scope="col">{heads.test}</th>
-          <th scope="col" class="number">
-            F
-          </th>
-          <th scope="col" class="number">
-            p
-          </th>
-          <th scope="col">{heads.chance}</th>
-        </tr>
-      </thead>
-      <tbody>
-        {tests.map(({ name, question, test, ratio, chance, odds, said }, i) => (
-          <tr key={name}>
-            <th scope="row">
-              <span class={question === tests[i - 1]?.question ? 'sr' : ''}>{question}</span>
+    <Scroller name={heads.question}>
+      <table class="tests">
+        <thead>
+          <tr>
+            <th scope="col">{heads.question}</th>
+            <th scope="col">{heads.said}</th>
+            <th scope="col">{heads.test}</th>
+            <th scope="col" class="number">
+              F
             </th>
-            <td>{said}</td>
-            <td>{test}</td>
-            <td class="number">{ratio}</td>
-            <td class="number">{chance}</td>
-            <td>{odds}</td>
+            <th scope="col" class="number">
+              p
+            </th>
+            <th scope="col">{heads.chance}</th>
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {tests.map(({ name, question, test, ratio, chance, odds, said }, i) => (
+            <tr key={name}>
+              <th scope="row">
+                <span class={question === tests[i - 1]?.question ? 'sr' : ''}>{question}</span>
+              </th>
+              <td>{said}</td>
+              <td>{test}</td>
+              <td class="number">{ratio}</td>
+              <td class="number">{chance}</td>
+              <td>{odds}</td>
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scroller>
   );
 }
 
@@ -216,32 +222,34 @@ function Together({ report, table }: { report: Report; table: TwoFactors }) {
   const writing = writingOf(report);
   const { first, second, cells } = table;
   return (
-    <table class="together">
-      <thead>
-        <tr>
-          <th scope="col">
-            {first.name} / {second.name}
-          </th>
-          {second.levels.map(({ label }) => (
-            <th key={label} scope="col" class="number">
-              {label}
+    <Scroller name={`${first.name} / ${second.name}`}>
+      <table class="together">
+        <thead>
+          <tr>
+            <th scope="col">
+              {first.name} / {second.name}
             </th>
-          ))}
-        </tr>
-      </thead>
-      <tbody>
-        {cells.map((row, i) => (
-          <tr key={first.levels[i]?.label}>
-            <th scope="row">{first.levels[i]?.label}</th>
-            {row.map((cell, j) => (
-              <td key={second.levels[j]?.label} class="number">
-                {meanOf(cell, writing)}
-              </td>
+            {second.levels.map(({ label }) => (
+              <th key={label} scope="col" class="number">
+                {label}
+              </th>
             ))}
           </tr>
-        ))}
-      </tbody>
-    </table>
+        </thead>
+        <tbody>
+          {cells.map((row, i) => (
+            <tr key={first.levels[i]?.label}>
+              <th scope="row">{first.levels[i]?.label}</th>
+              {row.map((cell, j) => (
+                <td key={second.levels[j]?.label} class="number">
+                  {meanOf(cell, writing)}
+                </td>
+              ))}
+            </tr>
+          ))}
+        </tbody>
+      </table>
+    </Scroller>
   );
 }
 
@@ -269,26 +277,28 @@ export function OwnMeans({ report, part }: Props) {
   return (
     <Section name={section.comparison} class="wide own">
       <p>{own.means}</p>
-      <table class="blanks">
-        <thead>
-          <tr>
-            <th scope="col">{comparison.heads.level}</th>
-            <th scope="col">{withUnit(words.value.quantity.power_W, report)}</th>
-            <th scope="col">{withUnit(comparison.heads.mean, report)}</th>
-            <th scope="col">{withUnit(comparison.heads.difference, report)}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {inPlansOrder(part.answer).map(({ level }) => (
-            <tr key={String(level)}>
-              <th scope="row">{labelOf(level)}</th>
-              <td class="readings">{readings(level)}</td>
-              <td class="blank" />
-              <td class="blank" />
+      <Scroller name={comparison.heads.level}>
+        <table class="blanks">
+          <thead>
+            <tr>
+              <th scope="col">{comparison.heads.level}</th>
+              <th scope="col">{withUnit(words.value.quantity.power_W, report)}</th>
+              <th scope="col">{withUnit(comparison.heads.mean, report)}</th>
+              <th scope="col">{withUnit(comparison.heads.difference, report)}</th>
             </tr>
-          ))}
-        </tbody>
-      </table>
+          </thead>
+          <tbody>
+            {inPlansOrder(part.answer).map(({ level }) => (
+              <tr key={String(level)}>
+                <th scope="row">{labelOf(level)}</th>
+                <td class="readings">{readings(level)}</td>
+                <td class="blank" />
+                <td class="blank" />
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroller>
     </Section>
   );
 }

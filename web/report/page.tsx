@@ -11,6 +11,7 @@ import { Section } from './section.tsx';
 import type { Report } from './state.ts';
 import { TrialTable } from './trial-table.tsx';
 import { Uncertainty } from './uncertainty.tsx';
+import { WindShare } from './wind-share.tsx';
 
 export function ReportPage({ report }: { report: Report }) {
   const { bench, say, isForStudents } = report;
@@ -130,6 +131,7 @@ function Part({ report, analysis, part }: PartProps) {
           <Answer report={report} plan={analysis.plan} part={part} />
           <Comparison report={report} part={part} />
           <Uncertainty report={report} part={part} />
+          <WindShare report={report} part={part} />
         </>
       )}
     </>

@@ -6,12 +6,21 @@ import { seatMeans } from '#core/experiment/answer/settings.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { combine, MOST_DEGREES_OF_FREEDOM } from '#core/metrology/combine.ts';
+import { expandedUncertainty } from '#core/metrology/format.ts';
 import { meanOf } from '#core/metrology/type-a/series.ts';
+import type { CurveBin } from '#core/rotor/wind/power-curve.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
 import { acrossByLevels, type LevelPlot } from '../draw/level-marks.ts';
 import { acrossInOrder } from '../draw/order-marks.ts';
 import { powerAxisOf } from '../draw/power-axis.ts';
-import { acrossByWind, type Across, type CurveMark, type Ground } from '../draw/trial-marks.ts';
+import {
+  acrossByWind,
+  type Across,
+  type CurveMark,
+  type Ground,
+  type WindMean,
+} from '../draw/trial-marks.ts';
 import { limitsOf } from '../view/answer-plot.tsx';
 import type { PlotBox } from '../view/field-box.ts';
 
@@ -83,7 +92,19 @@ export function answerPlot(source: PlotSource, isForStudents: boolean): Plotted 
 export function windPlot(source: PlotSource): Plotted | null {
   const trials = seatedOf(source).map(({ trial }) => trial);
   if (trials.filter(({ windSpeed_mps }) => windSpeed_mps !== null).length < 2) return null;
-  return { across: acrossByWind(trials, null, GROUND), axis: powerAxisOf(trials, null) };
+  const means = source.part.powerCurve.map(meanOfBin);
+  return { across: acrossByWind(trials, null, GROUND, means), axis: powerAxisOf(trials, null) };
+}
+
+/** One trial alone does not show its scatter: then there is no interval. */
+function meanOfBin({ wind_mps, power_W, count, typeA_W, typeB_W }: CurveBin): WindMean {
+  if (typeA_W === null) return { wind_mps, power_W, halfPower_W: null };
+  const { u, degreesOfFreedom } = combine([
+    { u: typeA_W, degreesOfFreedom: count - 1 },
+    { u: typeB_W, degreesOfFreedom: MOST_DEGREES_OF_FREEDOM },
+  ]);
+  const known = { standardUncertainty: u, degreesOfFreedom };
+  return { wind_mps, power_W, halfPower_W: expandedUncertainty(known) };
 }
 
 /** Null where no level was set twice. */

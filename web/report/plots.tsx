@@ -2,6 +2,8 @@
 import { useRef } from 'preact/hooks';
 import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
+import { UNIT_SPACE } from '#core/metrology/format.ts';
+import { BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3 } from '#core/rotor/wind/power-curve.ts';
 import { ALPHA } from '#core/statistics/groups.ts';
 import { unitOf } from '../model/quantities.ts';
 import { limitsOf, MarksPlot } from '../view/answer-plot.tsx';
@@ -54,7 +56,7 @@ export function Plots({ report, plan, part }: PlotsProps) {
       title: plots.wind,
       across: plots.byWind,
       plotted: isBlank ? null : windPlot(source),
-      caption: plots.windCaption,
+      caption: windCaption(report, part),
     },
     {
       name: 'residuals',
@@ -189,6 +191,15 @@ function answerCaption({ say, isForStudents }: Report, { answer }: AnalysedPart)
     ...(answer.curve === null ? [] : [plots.curveCaption]),
     ...(limitsOf(answer.optimum) === null ? [] : [plots.mostCaption]),
   ].join(' ');
+}
+
+function windCaption({ say, words }: Report, { powerCurve }: AnalysedPart): string {
+  const { windCaption: marks, binCaption } = say.value.plots;
+  if (powerCurve.length === 0) return marks;
+  const [width, density] = [BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3].map((value) =>
+    words.value.number(String(value)),
+  ) as [string, string];
+  return `${marks} ${binCaption(`${width}${UNIT_SPACE}m/s`, `${density}${UNIT_SPACE}kg/m³`)}`;
 }
 
 function scatterSaid({ say, words }: Report, { scatter, answer }: AnalysedPart): string {

@@ -22,12 +22,26 @@ export function Open({ report: { say }, analysis }: Props) {
 
 export function Better({ report, analysis }: Props) {
   const { section, better } = report.say.value;
-  const said = analysis.improvements.map((one) => better.said[one.kind](aboutOf(one, report)));
+  const said = analysis.improvements.flatMap((one) => [
+    better.said[one.kind](aboutOf(one, report)),
+    ...(one.kind === 'doubts' ? doubtsSaid(report) : []),
+  ]);
   return (
     <Section name={section.better}>
       <List texts={said.length === 0 ? [better.nothing] : said} />
     </Section>
   );
+}
+
+/** Each in the words of the bench page. */
+function doubtsSaid({ bench, words }: Report): string[] {
+  const struck = new Set(bench.trials.value.flatMap(({ id, struck }) => (struck ? [id] : [])));
+  const { doubts } = bench.experiment.value;
+  return doubts
+    .filter(({ trialId }) => !struck.has(trialId))
+    .map(({ kind, trialId, share }) => {
+      return words.value.doubt[kind](trialId, percentText(share, words.value));
+    });
 }
 
 /** The numbers of a remark, as a language puts them into its sentence. */

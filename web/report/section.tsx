@@ -16,6 +16,21 @@ export function Section({ name, class: className = '', children }: SectionProps)
   );
 }
 
+interface ScrollerProps {
+  /** Of the table in it. */
+  readonly name: string;
+  readonly children: ComponentChildren;
+}
+
+/** What is wider than a phone moves by itself; keys can reach it. */
+export function Scroller({ name, children }: ScrollerProps) {
+  return (
+    <div class="scroller" role="group" aria-label={name} tabIndex={0}>
+      {children}
+    </div>
+  );
+}
+
 interface LineProps {
   readonly count: number;
 }

@@ -4,7 +4,7 @@ import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { stateWords, valueText } from '../model/trial-words.ts';
 import { resultText, timeOfDay } from '../model/words.ts';
-import { Section } from './section.tsx';
+import { Scroller, Section } from './section.tsx';
 import type { Report } from './state.ts';
 
 const BESIDE = ['voltage_V', 'current_A', 'windSpeed_mps'] as const;
@@ -26,50 +26,52 @@ export function TrialTable({ report }: { report: Report }) {
   }
   return (
     <Section name={section.trials} class="wide">
-      <table class="trial-table">
-        <thead>
-          <tr>
-            <th scope="col">{heads.trial}</th>
-            {hasPlan && <th scope="col">{heads.set}</th>}
-            <th scope="col" class="number">
-              {quantity.power_W}
-            </th>
-            {beside.map((one) => (
-              <th key={one} scope="col" class="number">
-                {quantity[one]}
+      <Scroller name={section.trials}>
+        <table class="trial-table">
+          <thead>
+            <tr>
+              <th scope="col">{heads.trial}</th>
+              {hasPlan && <th scope="col">{heads.set}</th>}
+              <th scope="col" class="number">
+                {quantity.power_W}
               </th>
-            ))}
-            <th scope="col" class="number">
-              {said.heads.time}
-            </th>
-            <th scope="col">{heads.state}</th>
-          </tr>
-        </thead>
-        <tbody>
-          {trials.map((trial) => (
-            <tr key={trial.id} data-trial={trial.id} class={countsNot(trial) ? 'faint' : ''}>
-              <th scope="row">{trial.id}</th>
-              {hasPlan && <td class="set">{setTo(report, trial)}</td>}
-              <td class="number power">
-                <Value of={trial}>
-                  {trial.power_W === null
-                    ? NO_VALUE
-                    : resultText(trial.power_W, report.prefixes.value, words.value)}
-                </Value>
-              </td>
               {beside.map((one) => (
-                <td key={one} class="number">
+                <th key={one} scope="col" class="number">
+                  {quantity[one]}
+                </th>
+              ))}
+              <th scope="col" class="number">
+                {said.heads.time}
+              </th>
+              <th scope="col">{heads.state}</th>
+            </tr>
+          </thead>
+          <tbody>
+            {trials.map((trial) => (
+              <tr key={trial.id} data-trial={trial.id} class={countsNot(trial) ? 'faint' : ''}>
+                <th scope="row">{trial.id}</th>
+                {hasPlan && <td class="set">{setTo(report, trial)}</td>}
+                <td class="number power">
                   <Value of={trial}>
-                    {valueText(trial, one, report.prefixes.value, words.value)}
+                    {trial.power_W === null
+                      ? NO_VALUE
+                      : resultText(trial.power_W, report.prefixes.value, words.value)}
                   </Value>
                 </td>
-              ))}
-              <td class="number">{timeOfDay(trial.recordedAt)}</td>
-              <td>{stateWords(trial, top.list)}</td>
-            </tr>
-          ))}
-        </tbody>
-      </table>
+                {beside.map((one) => (
+                  <td key={one} class="number">
+                    <Value of={trial}>
+                      {valueText(trial, one, report.prefixes.value, words.value)}
+                    </Value>
+                  </td>
+                ))}
+                <td class="number">{timeOfDay(trial.recordedAt)}</td>
+                <td>{stateWords(trial, top.list)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </Scroller>
       <p class="note soft">{said.note}</p>
     </Section>
   );
@@ -87,5 +89,5 @@ function setTo({ bench, words }: Report, { runId }: TrialView): string {
   const { plan, runs } = bench.experiment.value;
   const run = runs.find(({ id }) => id === runId);
   if (plan === null || run === undefined) return words.value.bench.trial.noRun;
-  return levelWords(plan, run);
+  return run.group === null ? levelWords(plan, run) : `${levelWords(plan, run)}, ${run.group}`;
 }

@@ -1,6 +1,6 @@
 /** Where the ± of a trial comes from: one at the highest level, as an example. */
 import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
-import { CauseTable } from '../budget/budget-sheet.tsx';
+import { CauseTable } from '../budget/cause-table.tsx';
 import { shownBudget } from '../model/budget.ts';
 import { Section } from './section.tsx';
 import type { Report } from './state.ts';

@@ -10,6 +10,7 @@ export type SectionName =
   | 'trials'
   | 'plots'
   | 'uncertainty'
+  | 'wind'
   | 'answer'
   | 'comparison'
   | 'open'
@@ -92,6 +93,8 @@ interface PlotWords {
   readonly curveCaption: string;
   readonly mostCaption: string;
   readonly windCaption: string;
+  /** Of the power curve, by the width of its bins and the density that it is brought to. */
+  readonly binCaption: (width: string, density: string) => string;
   readonly residualCaption: string;
   readonly orderCaption: string;
   readonly fell: (percent: string, odds: string) => string;

@@ -111,6 +111,23 @@ describe('the analysis', () => {
     expect(kindsOf(view, blown(0.4))).not.toContain('wind-unsteady');
   });
 
+  it('of a varied fan has the power curve, and no advice to keep the wind steady', () => {
+    const levels = [1, 2, 3].map((value) => ({ label: `step ${value}`, value }));
+    const view = viewOf({ factors: [{ kind: 'fan', key: 'fan', name: 'Fan setting', levels }] });
+    const air = { temperature_degC: 20, pressure_Pa: 101_325, altitude_m: null, relativeHumidity: 0.5 };
+    const rotorAndAir = { radius_m: 0.2, hubRadius_m: 0, air, anemometer: null, traverse: null };
+    const trials = trialsOf(view, quiet).map((one, i) => {
+      const wind = 3 + (view.runs[i]!.levels[0] ?? 0) * 0.5;
+      return { ...one, windSpeed_mps: { value: wind, standardUncertainty: 0.01, degreesOfFreedom: 30 } };
+    });
+    const [part] = analysisOf({ ...view, rotorAndAir }, trials)!.parts;
+    expect(part!.powerCurve.map(({ middle_mps, count }) => [middle_mps, count])).toEqual([[3, 3], [3.5, 3], [4, 3]]);
+    // CIPM-2007: 1.1993 kg/m³ at 20 °C, 101 325 Pa, 50 %; power is brought to 1.225 kg/m³.
+    expect(part!.powerCurve[1]!.power_W / 0.16).toBeCloseTo(1.225 / 1.1993, 2);
+    expect(kindsOf({ ...view, rotorAndAir }, trials)).not.toContain('wind-unsteady');
+    expect(analysisOf(view, trials)!.parts[0]!.powerCurve).toEqual([]);
+  });
+
   it('says what can’t be concluded', () => {
     const once = viewOf({ rounds: 1 });
     const analysis = analysisOf(once, trialsOf(once, quiet))!;

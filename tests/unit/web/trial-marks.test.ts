@@ -1,5 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { acrossByNumber, acrossByWind, markFormOf } from '../../../web/draw/trial-marks.ts';
+import { acrossInOrder } from '../../../web/draw/order-marks.ts';
 import { trialOf } from './fixtures.ts';
 
 const ground = { left: 100, right: 500, rem: 16 };
@@ -40,6 +41,20 @@ describe('against wind', () => {
     expect(((marks[0]?.x ?? 0) + (marks[1]?.x ?? 0)) / 2).toBeCloseTo(slotX, 6);
     expect(labels.at(-1)?.text).toContain('m/s');
     expect(marks[0]?.halfAcross).toBeGreaterThan(0);
+    const means = [{ wind_mps: 2, power_W: 0.1, halfPower_W: 0.01 }];
+    expect(acrossByWind(trials, 3, ground, means).means[0]).toMatchObject({ x: marks[0]?.x, halfPower_W: 0.01 });
+  });
+});
+
+describe('in their order', () => {
+  it.each([1, 7, 40, 300])('keeps all of %d trials, none over another, numbers with room between', (count) => {
+    const trials = Array.from({ length: count }, (_, i) => trialOf(i + 1, 100));
+    const { marks, labels, dash } = acrossInOrder(trials, ground);
+    expect(marks).toHaveLength(count);
+    const gaps = (places: readonly { x: number }[]) => places.slice(1).map(({ x }, i) => x - places[i]!.x);
+    for (const gap of gaps(marks)) expect(gap).toBeGreaterThan(dash * ground.rem);
+    for (const gap of gaps(labels)) expect(gap).toBeGreaterThanOrEqual(1.8 * ground.rem);
+    for (const { x } of [...marks, ...labels]) expect(x > ground.left && x < ground.right).toBe(true);
   });
 });
 

@@ -2,8 +2,10 @@
  * All that a report says of an experiment in numbers: from the plan and the trials alone, so that
  * page and file have the same wherever the session is.
  */
+import type { CurveBin } from '../../rotor/wind/power-curve.ts';
 import { answerOf, type Answer } from '../answer/answer.ts';
 import { budgetAnswer, type BudgetAnswer } from '../budget/answer.ts';
+import { curveOfTrials } from '../budget/curve-of-trials.ts';
 import type { Plan } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
 import type { ExperimentView } from '../view.ts';
@@ -22,6 +24,8 @@ export interface AnalysedPart {
   readonly scatter: Scatter | null;
   readonly crept: Crept | null;
   readonly twoFactors: TwoFactors | null;
+  /** By bins of wind, where the fan is what is varied and the rotor described; else none. */
+  readonly powerCurve: readonly CurveBin[];
   /** Where the ± of one trial at its highest level comes from; null where no trial has power. */
   readonly budgeted: BudgetedTrial | null;
 }
@@ -80,8 +84,20 @@ function partOf(
     scatter: scatterOf(residuals),
     crept: creptIn(answer.comparison, residuals),
     twoFactors: twoFactorsOf(experiment.plan, answer),
+    powerCurve: powerCurveOf(experiment, answer),
     budgeted: budgetedTrial(experiment, answer),
   };
+}
+
+/** Of the trials of one rotor, set alike, in different winds. */
+function powerCurveOf(
+  { plan, instruments, rotorAndAir }: ExperimentView,
+  { factor, settings }: Answer,
+): readonly CurveBin[] {
+  if (factor.kind !== 'fan' || plan?.design === 'factorial') return [];
+  const trials = settings.flatMap((setting) => setting.trials);
+  const turning = trials.filter(({ rotorStill }) => !rotorStill);
+  return curveOfTrials(turning, instruments, rotorAndAir);
 }
 
 /** The newest trial at the highest level that is no longer being worked on. */

@@ -93,7 +93,9 @@ function ofWind({ answer }: Looked): Improvement[] {
   if (winds.length === 0) return trials.length === 0 ? [] : [{ kind: 'wind-not-measured' }];
   const values = winds.map(({ value }) => value);
   const mean = meanOf(values);
-  if (values.length <= LEAST_FREEDOM || !(mean > 0)) return [];
+  // Where the fan is what is varied, the wind is meant to differ.
+  const isMeant = answer.factor.kind === 'fan';
+  if (isMeant || values.length <= LEAST_FREEDOM || !(mean > 0)) return [];
   const known = meanOf(winds.map(({ standardUncertainty: u }) => (u ?? 0) ** 2));
   const share = Math.sqrt(Math.max(0, standardDeviationOf(values) ** 2 - known)) / mean;
   return share > WORTH_SAYING.wind ? [{ kind: 'wind-unsteady', share }] : [];
