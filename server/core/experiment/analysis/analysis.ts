@@ -91,13 +91,13 @@ function partOf(
 
 /** Of the trials of one rotor, set alike, in different winds. */
 function powerCurveOf(
-  { plan, instruments, rotorAndAir }: ExperimentView,
+  experiment: ExperimentView,
   { factor, settings }: Answer,
 ): readonly CurveBin[] {
-  if (factor.kind !== 'fan' || plan?.design === 'factorial') return [];
+  if (factor.kind !== 'fan' || experiment.plan?.design === 'factorial') return [];
   const trials = settings.flatMap((setting) => setting.trials);
   const turning = trials.filter(({ rotorStill }) => !rotorStill);
-  return curveOfTrials(turning, instruments, rotorAndAir);
+  return curveOfTrials(turning, experiment);
 }
 
 /** The newest trial at the highest level that is no longer being worked on. */
