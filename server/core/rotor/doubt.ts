@@ -92,7 +92,7 @@ export function drawnRig(
       },
       load: heavier(rig.load, off(1, u.load, draw.load)),
     },
-    angle_deg: mirrored(angle_deg + u.angle_deg * draw.angle),
+    angle_deg: facing(angle_deg + u.angle_deg * draw.angle, rig.rotor.camber),
     blades: draw.blades,
   };
 }
@@ -109,8 +109,9 @@ export function heavier(load: Load, factor: number): Load {
     : { ...load, ratedCurrent_A: load.ratedCurrent_A / factor };
 }
 
-/** Blades turned past flat or edge-on drive the rotor the other way round, just as well. */
-function mirrored(angle_deg: number): number {
+/** Flat blades turned past flat or edge-on drive the rotor the other way round, just as well. */
+function facing(angle_deg: number, camber: number): number {
+  if (camber !== 0) return angle_deg;
   const turned = Math.abs(angle_deg) % 180;
   return turned > 90 ? 180 - turned : turned;
 }

@@ -46,11 +46,9 @@ export function setBlades(rig: BenchRig, angle_deg: number, doubt: BladeDoubt = 
 }
 
 export function operate(set: SetRig): Operation {
-  if (!startsByItself(set)) return { starts: false, point: AT_REST };
-  for (const tipSpeedRatio of stableTipSpeedRatios(set)) {
-    return { starts: true, point: pointAt(set, tipSpeedRatio) };
-  }
-  return { starts: true, point: AT_REST };
+  const reached = startsByItself(set) ? stableTipSpeedRatios(set).next() : null;
+  if (reached === null || reached.done) return { starts: false, point: AT_REST };
+  return { starts: true, point: pointAt(set, reached.value) };
 }
 
 /** The fastest speed that it keeps once it has been spun by hand; null: none. */
@@ -78,7 +76,7 @@ const LOOKED_AT_DEG = [
 const TIP_SPEED_RATIOS = LOOKED_AT_DEG.map((inflow) => 1 / Math.tan((inflow * Math.PI) / 180));
 
 /** Where the torque left over falls through 0, from standstill upwards. */
-function* stableTipSpeedRatios(set: SetRig): Generator<number> {
+function* stableTipSpeedRatios(set: SetRig): Generator<number, undefined> {
   const left = (tipSpeedRatio: number): number => torqueLeft_Nm(set, tipSpeedRatio);
   let [below, leftBelow] = [0, left(0)];
   for (const above of TIP_SPEED_RATIOS) {

@@ -112,3 +112,18 @@ describe('variations', () => {
     expect(best.statement.includes('at the edge')).toBe(best.isAtEdge);
   });
 });
+
+describe('draws near edge-on', () => {
+  it('let flat blades turn either way, so that a slip of the angle shows as some power', () => {
+    const [flat] = predicted([90]).angles;
+    expect(flat).toMatchObject({ starts: false, loadPower_W: 0, loadPowerLow_W: 0 });
+    expect(flat!.loadPowerHigh_W).toBeGreaterThan(0);
+  });
+
+  it('keep the figure of cambered blades within their band', () => {
+    const [cambered] = predicted([90], rigWith({ camber: 0.1, windSpeed_mps: 8, staticTorque_Nm: 0, runningTorque_Nm: 0 })).angles;
+    expect(cambered!.starts).toBe(true);
+    expect(cambered!.loadPowerLow_W).toBeLessThan(cambered!.loadPower_W);
+    expect(cambered!.loadPowerHigh_W).toBeGreaterThan(cambered!.loadPower_W);
+  });
+});
