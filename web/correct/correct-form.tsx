@@ -4,6 +4,7 @@ import { useLayoutEffect, useRef } from 'preact/hooks';
 import { CORRECTABLE, type Correctable } from '#core/experiment/correction.ts';
 import { LONGEST_TYPED } from '#core/experiment/keyed-form.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { isPlayed } from '../model/bench.ts';
 import { valueText } from '../model/trial-words.ts';
 import { ariaOf, TextField, type FieldHelp } from '../plan/fields.tsx';
 import type { PageState } from '../view/page-state.ts';
@@ -35,7 +36,7 @@ export function PutRight({ page, trial }: Props) {
   const { correct } = page.words.value.budget;
   const { plan } = page.bench.experiment.value;
   const [first] = choicesFor(trial, plan);
-  if (first === undefined) return null;
+  if (first === undefined || isPlayed(page.bench)) return null;
   if (isShown.value) {
     return (
       <div class="put-right">

@@ -202,6 +202,11 @@ export function withTrial(trials: readonly TrialView[], trial: TrialView): reado
   return [...others, trial].sort((a, b) => a.id - b.id);
 }
 
+/** Whether a stored session is shown: nothing in it can be done any more. */
+export function isPlayed({ status }: Pick<Bench, 'status'>): boolean {
+  return status.value !== null && status.value.playing !== null;
+}
+
 /** How long the open stretch has lasted, s; 0 when none is open. */
 export function stretchLength_s({ open, settledUntil_s }: Bench): number {
   if (open.value === null || settledUntil_s.value === null) return 0;

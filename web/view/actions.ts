@@ -3,6 +3,7 @@ import type { TrialView } from '#core/live-messages.ts';
 import { toggleKeying } from '../by-hand/keying.ts';
 import { runById } from '../model/experiment.ts';
 import { hasReadings, hasThreads } from '../model/stage.ts';
+import { isPlayed } from '../model/bench.ts';
 import { startMove } from './operator.ts';
 import { chosenTrial, type Operating } from './page-state.ts';
 
@@ -31,6 +32,8 @@ export function actionFor(
   trial: TrialView | null = chosenTrial(page),
 ): (() => void) | null {
   const { bench, operator } = page;
+  // What is played was recorded long ago.
+  if (isPlayed(bench)) return null;
   const experiment = bench.experiment.value;
   switch (name) {
     case 'log':

@@ -1,4 +1,5 @@
 /** What the tool can't hear, asked in one line with its answers; logging goes on meanwhile. */
+import { isPlayed } from '../model/bench.ts';
 import { labelOf, runById } from '../model/experiment.ts';
 import { startMove } from './operator.ts';
 import type { Operating, PageState } from './page-state.ts';
@@ -22,7 +23,7 @@ export function openQuestion(page: Operating): Asked | null {
   const { question, plan } = experiment;
   const { operator } = page;
   const words = page.words.value;
-  if (question === null) return null;
+  if (question === null || isPlayed(page.bench)) return null;
   switch (question.kind) {
     case 'is-fan-on':
       return {

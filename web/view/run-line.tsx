@@ -1,4 +1,5 @@
 /** Below the rail: what can be done with the chosen run, or which run a trial is to be given to. */
+import { isPlayed } from '../model/bench.ts';
 import { runById, labelOf } from '../model/experiment.ts';
 import { finishMove } from './operator.ts';
 import type { PageState } from './page-state.ts';
@@ -8,6 +9,7 @@ export function RunLine({ page }: { page: PageState }) {
   const experiment = page.bench.experiment.value;
   const run = runById(experiment, choosing.value?.runId ?? null);
   if (run === null || experiment.plan === null || choosing.value === null) return null;
+  if (isPlayed(page.bench)) return null;
   const { trialId } = choosing.value;
   const name = page.words.value.bench.run.named(run.round, labelOf(experiment.plan, run));
   return (

@@ -1,4 +1,5 @@
 /** What can honestly be said now, and the line about keys. */
+import { isPlayed } from '../model/bench.ts';
 import { sentenceNow } from '../model/sentence-now.ts';
 import { NetworkFold } from '../network/network-fold.tsx';
 import { actionFor } from './actions.ts';
@@ -42,9 +43,9 @@ function Said({ page }: { page: PageState }) {
 }
 
 /** Adds the advised runs to the plan, each to be set anew. */
-function DoAdvised({ page: { answer, operator, words } }: { page: PageState }) {
+function DoAdvised({ page: { answer, bench, operator, words } }: { page: PageState }) {
   const runIds = answer.value?.advisedRunIds ?? [];
-  if (runIds.length === 0) return null;
+  if (runIds.length === 0 || isPlayed(bench)) return null;
   const add = async (): Promise<void> => {
     for (const runId of runIds) if (!(await operator.say({ say: 'again', runId }))) return;
   };
