@@ -9,7 +9,7 @@ import { createRandom } from '#core/virtual-rig/random.ts';
 import { rigWith } from './rigs.ts';
 
 const DRAWS = drawRigs(createRandom(1), 100);
-const ANGLES_DEG = [15, 30, 60];
+const ANGLES_DEG = [15, 45];
 
 function loadPower_W(rig: BenchRig, angle_deg: number): number {
   return powerFlow(rig, operate(setBlades(rig, angle_deg)).point).load_W;
@@ -39,7 +39,7 @@ describe('measured beside expected', () => {
 
   it('finds nothing where nothing is off', () => {
     const { levels, explanations, statement } = compared(ANGLES_DEG.map((angle) => level(angle, loadPower_W(rigWith(), angle))));
-    expect(levels.map(({ isFar }) => isFar)).toEqual([false, false, false]);
+    expect(levels.map(({ isFar }) => isFar)).toEqual([false, false]);
     expect(explanations).toEqual([]);
     expect(statement).toBe('All levels lie where the model expects them.');
   });
@@ -59,9 +59,9 @@ describe('measured beside expected', () => {
   });
 
   it('takes a rotor that did not turn for friction or what else holds it, not for a wrong unit', () => {
-    const stuck = [level(15, 0), ...[30, 60].map((angle) => level(angle, loadPower_W(rigWith(), angle)))];
+    const stuck = [level(15, 0), level(45, loadPower_W(rigWith(), 45))];
     const { levels, explanations } = compared(stuck);
-    expect(levels.map(({ isFar }) => isFar)).toEqual([true, false, false]);
+    expect(levels.map(({ isFar }) => isFar)).toEqual([true, false]);
     expect(explanations[0]!.suspect).toBe('friction');
     expect(explanations[0]!.change).toBeGreaterThan(2);
     expect(explanations[0]!.statement).toMatch(/^Friction [\d.]+ times what was said would bring/);
