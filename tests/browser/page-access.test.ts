@@ -170,12 +170,14 @@ describeOnStand('the page for everyone', (stand) => {
 
   it('can do without letter keys, and remembers', () =>
     withPage('settling', async (page) => {
+      await page.getByRole('button', { name: 'Keys', exact: true }).click();
       await page.getByRole('button', { name: 'Letter keys on' }).click();
       await page.keyboard.press('d');
       await page.keyboard.press('s');
       expect(await page.locator('html').getAttribute('data-theme')).toBe('light');
       expect(await page.locator('.editor').count()).toBe(0);
       await page.reload();
+      await page.getByRole('button', { name: 'Keys', exact: true }).click();
       await page.getByRole('button', { name: 'Letter keys off' }).waitFor();
     }));
 

@@ -8,9 +8,21 @@ const BUILT_IN: Readonly<Record<KeyAction, string>> = { log: 'L', next: 'I', aga
 export function KeysPanel({ page }: { page: PageState }) {
   const { operator, settings, words } = page;
   const { taught: say, keys } = words.value.bench;
+  const { header } = words.value.top;
+  const { lettersOn } = settings;
   if (!operator.keysShown.value) return null;
   return (
     <section class="keys-panel" id="keys" aria-label={keys}>
+      <p>
+        <button
+          type="button"
+          class="underlined"
+          aria-pressed={lettersOn.value}
+          onClick={() => (lettersOn.value = !lettersOn.value)}
+        >
+          {lettersOn.value ? header.lettersOn : header.lettersOff}
+        </button>
+      </p>
       <p class="soft">{say.lead}</p>
       <dl>
         {KEY_ACTIONS.map((action) => (
@@ -18,7 +30,7 @@ export function KeysPanel({ page }: { page: PageState }) {
             <dt>{say.action[action]}</dt>
             <dd>
               <TaughtKey page={page} action={action} />
-              {settings.lettersOn.value && <span class="soft">{say.builtIn(BUILT_IN[action])}</span>}
+              {lettersOn.value && <span class="soft">{say.builtIn(BUILT_IN[action])}</span>}
             </dd>
           </div>
         ))}

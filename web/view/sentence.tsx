@@ -104,18 +104,10 @@ function SessionsFold({ page }: { page: PageState }) {
 }
 
 function KeyLine({ page }: { page: PageState }) {
-  const { lettersOn } = page.settings;
   const say = page.words.value.top.header;
   return (
     <p class="key-line soft">
       <CoverButton page={page} />
-      <button
-        type="button"
-        aria-pressed={lettersOn.value}
-        onClick={() => (lettersOn.value = !lettersOn.value)}
-      >
-        {lettersOn.value ? say.lettersOn : say.lettersOff}
-      </button>
       <KeysFold page={page} />
       <SessionsFold page={page} />
       <NetworkFold page={page} />
