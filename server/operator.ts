@@ -16,6 +16,7 @@ import type {
   LinkRequest,
   SessionRequest,
   Status,
+  TrialView,
 } from '#core/live-messages.ts';
 import { budgetAnswer, coefficientToTell } from '#core/experiment/budget/answer.ts';
 import type { Recorder } from './recorder.ts';
@@ -55,10 +56,8 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     }),
     status: () => parts.status(),
     trials: () => {
-      const described = parts.experiment();
-      return [...parts.scene().trials.values()].map((trial) => {
-        return { ...trial, powerCoefficient: coefficientToTell(trial, described) };
-      });
+      const experiment = parts.experiment();
+      return [...parts.scene().trials.values()].map((trial) => told(trial, experiment));
     },
     budget: (trialId) => {
       const trial = trialOf(parts.scene(), trialId);
@@ -87,7 +86,7 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       refuseUnknownRun(action, parts.experiment());
       recorder.take({ kind: 'action', at_s: recorder.clock(), action });
       await recorder.flush();
-      return trialOf(parts.scene(), request.trialId);
+      return told(trialOf(parts.scene(), request.trialId), parts.experiment());
     },
     sessions: async () => {
       const sessions = await parts.sessions();
@@ -157,6 +156,11 @@ function trialOf(scene: Scene, id: number) {
   const trial = scene.trials.get(id);
   if (trial === undefined) throw new HttpError('trial-unknown', `There is no trial ${id}.`);
   return trial;
+}
+
+/** A trial as it is told: with its power coefficient, by what is said of rotor and air now. */
+function told(trial: TrialView, described: ExperimentView): TrialView {
+  return { ...trial, powerCoefficient: coefficientToTell(trial, described) };
 }
 
 function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>): Action {

@@ -34,6 +34,7 @@ export const TrialSchema = z.object({
   power_W: MeasuredValueSchema.nullable(),
   windSpeed_mps: MeasuredValueSchema.nullable(),
   rotorSpeed_radps: MeasuredValueSchema.nullable(),
+  /** Null in what is stored and on the feed: worked out when trials are asked for. */
   powerCoefficient: MeasuredValueSchema.nullable(),
   origin: z.enum(['board', 'simulated', 'keyed', 'imported']),
   simulated: z.boolean(),

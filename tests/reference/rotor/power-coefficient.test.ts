@@ -93,18 +93,19 @@ describe('of a trial', () => {
       coefficient(trial(), null),
       coefficient(trial({ windSpeed_mps: null })),
       coefficient(trial({ windSpeed_mps: { value: 0.2, standardUncertainty: 0.01, degreesOfFreedom: 9 } })),
+      coefficient(trial({ windSpeed_mps: { value: 1e-200, standardUncertainty: 0, degreesOfFreedom: 9 } }), { ...SAID, anemometer: null }),
       coefficient(trial(), { ...SAID, radius_m: null }),
       coefficientOfTrial(trial(), null, SAID),
     ].map((found) => found.kind === 'none' && found.why);
     expect(whys).toEqual([
-      'rotor not described', 'no wind reading', 'too little wind', 'rotor not described', 'no power',
+      'rotor not described', 'no wind reading', 'too little wind', 'too little wind', 'rotor not described', 'no power',
     ]);
   });
 
   it('takes the blades’ own length where that is what is changed', () => {
     const said = { ...SAID, hubRadius_m: 0.03 };
     expect(known(trial({ factors: { length_m: 0.08 } }), said).radius_m).toBeCloseTo(0.11, 12);
-    expect(coefficient(trial({ factors: { length_m: 'short' } }), said).kind).toBe('none');
+    expect(coefficient(trial({ factors: { length_m: 'short' } }), said)).toEqual({ kind: 'none', why: 'blade length without a number' });
   });
 
   it('milliamperes taken for amperes make it impossible: above 16/27', () => {

@@ -6,6 +6,7 @@ import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
 import { dataFiles } from '../../../server/store/data-folder.ts';
 import { openDatabase } from '../../../server/store/sqlite.ts';
+import { ROTOR_AND_AIR } from '../../support/budgets.ts';
 import { runCommand, startServer, until } from '../../support/server-process.ts';
 
 let folder = '';
@@ -171,14 +172,26 @@ describe('the rest of the command line', () => {
     expect(Array.isArray((JSON.parse(boards.stdout) as { boards: unknown }).boards)).toBe(true);
   });
 
-  it('resumes the session after a restart, and trials go on counting', async () => {
+  it('resumes the session after a restart, trials go on counting, and what was said of the rotor holds', async () => {
     const data = at('resumed');
     const options = ['--data', data, '--source', 'simulated:3', '--speed', '60'];
     const first = await startServer(...options);
-    await until(first.trials, ({ length }) => length >= 2, 30);
+    const [unsaid] = await until(first.trials, ({ length }) => length >= 2, 30);
+    expect(unsaid?.powerCoefficient).toBeNull();
+    const answer = await fetch(new URL('/api/experiment', first.url), {
+      method: 'POST',
+      headers: { 'content-type': 'application/json', connection: 'close' },
+      body: JSON.stringify({ say: 'rotor-and-air', described: { ...ROTOR_AND_AIR, radius_m: 0.19 } }),
+    });
+    expect(answer.status).toBe(200);
+    const [said] = await first.trials();
+    // Of that rotor in some 4 m/s of wind, milliwatts are some per cent; all of it is impossible.
+    expect(said?.powerCoefficient?.value).toBeGreaterThan(0);
+    expect(said?.powerCoefficient?.value).toBeLessThan(16 / 27);
     await first.stop();
     const second = await startServer(...options);
     const kept = await second.trials();
+    expect(kept[0]?.powerCoefficient).toEqual(said?.powerCoefficient);
     expect(kept.map(({ id }) => id)).toEqual(kept.map((_trial, index) => index + 1));
     expect(kept.every(({ simulated, origin }) => simulated && origin === 'simulated')).toBe(true);
     const more = await until(second.trials, ({ length }) => length > kept.length, 30);

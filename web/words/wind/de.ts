@@ -28,6 +28,7 @@ export const deWind: WindWords = {
     'no wind reading': 'In dieser Messung wurde der Wind nicht gemessen, also ist seine Leistung nicht bekannt.',
     'too little wind': 'Der Windmesser drehte sich kaum: Was er zeigte, sagt nichts.',
     'rotor not described': 'Welcher Teil der Leistung des Windes ist das? Sag, wie groß der Rotor ist.',
+    'blade length without a number': 'Der Plan nennt die Flügellängen, ohne zu sagen, wie lang sie sind.',
   },
   scale: { all: 'alles, was der Wind trägt', betz: (percent) => `${percent}: Grenze nach Betz` },
   describe: 'Rotor und Luft',

@@ -28,6 +28,7 @@ export const enWind: WindWords = {
     'no wind reading': 'The wind was not read in this trial, so its power is not known.',
     'too little wind': 'The wind meter hardly turned: what it read tells nothing.',
     'rotor not described': 'Which part of the wind’s power is that? Say how large the rotor is.',
+    'blade length without a number': 'The plan names the blade lengths without saying how long they are.',
   },
   scale: { all: 'all the wind carries', betz: (percent) => `${percent}: Betz’s limit` },
   describe: 'Rotor and air',

@@ -28,6 +28,7 @@ export const esWind: WindWords = {
     'no wind reading': 'En esta medida no se midió el viento, así que no se conoce su potencia.',
     'too little wind': 'El medidor de viento apenas giró: lo que marcó no dice nada.',
     'rotor not described': '¿Qué parte de la potencia del viento es? Di cómo de grande es el rotor.',
+    'blade length without a number': 'El plan nombra los largos de las palas sin decir cuánto miden.',
   },
   scale: { all: 'todo lo que lleva el viento', betz: (percent) => `${percent}: límite de Betz` },
   describe: 'Rotor y aire',

@@ -28,6 +28,7 @@ export const frWind: WindWords = {
     'no wind reading': 'Dans cette mesure, le vent n’a pas été lu\u202f: sa puissance n’est pas connue.',
     'too little wind': 'L’anémomètre a à peine tourné\u202f: ce qu’il a montré ne dit rien.',
     'rotor not described': 'Quelle part de la puissance du vent est-ce\u202f? Dis la taille du rotor.',
+    'blade length without a number': 'Le plan nomme les longueurs de pales sans dire combien elles mesurent.',
   },
   scale: { all: 'tout ce que porte le vent', betz: (percent) => `${percent}\u202f: limite de Betz` },
   describe: 'Rotor et air',

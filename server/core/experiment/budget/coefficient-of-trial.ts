@@ -27,7 +27,11 @@ export const NO_COEFFICIENT = [
   'no wind reading',
   'too little wind',
   'rotor not described',
+  /** The plan changes it, and calls its levels by names without numbers. */
+  'blade length without a number',
 ] as const;
+
+type Why = (typeof NO_COEFFICIENT)[number];
 
 export const TrialCoefficientSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('none'), why: z.enum(NO_COEFFICIENT) }),
@@ -46,6 +50,9 @@ export const TrialCoefficientSchema = z.discriminatedUnion('kind', [
 ]);
 export type TrialCoefficient = Readonly<z.infer<typeof TrialCoefficientSchema>>;
 
+/** Below it any anemometer stands still (common practice, no source). */
+const LEAST_WIND_mps = 0.1;
+
 export type CoefficientTrial = Pick<
   Trial,
   'basis' | 'factors' | 'windSpeed_mps' | 'rotorSpeed_radps' | 'rotorStill'
@@ -57,12 +64,14 @@ export function coefficientOfTrial(
   budget: Budget | null,
   said: RotorAndAir | null,
 ): TrialCoefficient {
-  const radius_m = said === null ? null : radiusOf(trial, said);
-  if (said === null || radius_m === null) return none('rotor not described');
+  if (said === null) return none('rotor not described');
+  const radius_m = radiusOf(trial, said);
+  if (typeof radius_m === 'string') return none(radius_m);
   if (budget === null) return none('no power');
   const wind = trial.windSpeed_mps;
   if (wind === null) return none('no wind reading');
-  if (!isTurning(said.anemometer ?? ALWAYS_TURNING, wind.value)) return none('too little wind');
+  const isRead = said.anemometer === null || isTurning(said.anemometer, wind.value);
+  if (!isRead || wind.value < LEAST_WIND_mps) return none('too little wind');
   const inputs = inputsOf({ trial, budget, said, radius_m, wind });
   const wind_mps = windAtRotor_mps(inputs);
   const tipSpeedRatio = tipSpeedRatioOf(trial, radius_m, wind_mps);
@@ -85,17 +94,16 @@ export function measuredCoefficient(found: TrialCoefficient): MeasuredValue | nu
   return { value, standardUncertainty, degreesOfFreedom };
 }
 
-function none(why: (typeof NO_COEFFICIENT)[number]): TrialCoefficient {
+function none(why: Why): TrialCoefficient {
   return { kind: 'none', why };
 }
 
-const ALWAYS_TURNING = { startsAt_mps: 0, relative: 0, absolute_mps: 0 };
-
 /** Where blade length is what is changed, the trial's own: a blade begins at the hub's rim. */
-function radiusOf({ factors }: CoefficientTrial, said: RotorAndAir): number | null {
+function radiusOf({ factors }: CoefficientTrial, said: RotorAndAir): number | Why {
   const length_m = factors['length_m'];
-  if (length_m === undefined) return said.radius_m;
-  return typeof length_m === 'number' && length_m > 0 ? said.hubRadius_m + length_m : null;
+  if (length_m === undefined) return said.radius_m ?? 'rotor not described';
+  const isLength = typeof length_m === 'number' && length_m > 0;
+  return isLength ? said.hubRadius_m + length_m : 'blade length without a number';
 }
 
 interface Parts {
