@@ -16,8 +16,6 @@ import { WindShare } from './wind-share.tsx';
 export function ReportPage({ report }: { report: Report }) {
   const { bench, say, isForStudents } = report;
   const status = bench.status.value;
-  // A browser calls the printed file so.
-  document.title = [say.value.title, status?.session.name ?? 'Stillmark'].join(' · ');
   return (
     <>
       <FilmEdge page={report} />

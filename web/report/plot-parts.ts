@@ -24,8 +24,7 @@ import {
 import { limitsOf } from '../view/answer-plot.tsx';
 import type { PlotBox } from '../view/field-box.ts';
 
-export const PLOTS = ['answer', 'wind', 'residuals', 'order'] as const;
-export type PlotName = (typeof PLOTS)[number];
+export type PlotName = 'answer' | 'wind' | 'residuals' | 'order';
 
 /** One unit of a picture, its own pixels: as large as the page's type. */
 export const REM = 16;
@@ -59,6 +58,7 @@ export function boxOf(name: PlotName): PictureBox {
     bottom: whole - 3.1 * REM,
   };
 }
+
 const GROUND: Ground = { left: 0, right: WIDTH - LABEL_ROOM * REM, rem: REM };
 
 export interface Plotted {
@@ -158,7 +158,7 @@ function whatIsLeft({ part, trials }: PlotSource): readonly SeatedTrial<TrialVie
     const trial = trials.find(({ id }) => id === trialIds[0]);
     if (trial === undefined) return [];
     const power_W = { value: residual_W, standardUncertainty: null, degreesOfFreedom: 0 };
-    return [{ seat, trial: { ...trial, power_W } }];
+    return [{ seat, trial: { ...trial, rotorStill: false, power_W } }];
   });
 }
 

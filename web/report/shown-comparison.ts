@@ -1,6 +1,7 @@
 /** The tables of the comparison as they are shown: texts, and where their strips lie. */
 import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { Answer } from '#core/experiment/answer/answer.ts';
+import { OWN_SCATTER_FROM } from '#core/experiment/comparison/compare.ts';
 import type {
   Comparison,
   LevelKey,
@@ -64,7 +65,7 @@ export function inPlansOrder({ comparison, settings }: Answer): readonly LevelSu
 /** More than there are combinations of the other factors' levels. */
 const MOST_BESIDE = 1000;
 
-export const PAIR_METHODS = ['blocked', 'gamesHowell', 'tukey'] as const;
+const PAIR_METHODS = ['blocked', 'gamesHowell', 'tukey'] as const;
 export type PairMethod = (typeof PAIR_METHODS)[number];
 
 export interface ShownPair {
@@ -94,9 +95,6 @@ function pairText(a: string, b: string): string {
   const space = a.length + b.length <= ONE_LINE ? '\u00a0' : ' ';
   return `${whole}\u00a0−${space}${other}`;
 }
-
-/** From so many trials at every level on, each level's own scatter is the better one. */
-const OWN_SCATTER_FROM = 4;
 
 /** The higher of each two less the lower, the best first; null where the scatter is not known. */
 export function shownPairs(
@@ -159,8 +157,8 @@ function methodsOf({ blocked, gamesHowell, tukey, levels }: Comparison): {
   method: PairMethod;
   pairs: readonly LevelPair[];
 }[] {
-  const turned = levels.filter(({ count }) => count > 0);
-  const isOwnKnown = turned.every(({ count }) => count >= OWN_SCATTER_FROM);
+  const tried = levels.filter(({ count }) => count > 0);
+  const isOwnKnown = tried.every(({ count }) => count >= OWN_SCATTER_FROM);
   const order = isOwnKnown ? PAIR_METHODS : (['blocked', 'tukey', 'gamesHowell'] as const);
   const pairs = { blocked: blocked?.pairs ?? null, gamesHowell, tukey };
   return order.flatMap((method) => {

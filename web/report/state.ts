@@ -1,5 +1,5 @@
 /** What the parts of the report share. */
-import { computed, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
 import { analysisOf, type Analysis } from '#core/experiment/analysis/analysis.ts';
 import type { Bench } from '../model/bench.ts';
 import { sessionPrefixes, type Prefixes } from '../model/quantities.ts';
@@ -31,11 +31,17 @@ export function createReport(bench: Bench): Report {
   });
   // Paper is light, whatever the device prefers.
   settings.isDark.subscribe(() => (document.documentElement.dataset['theme'] = 'light'));
+  const say = computed(() => REPORT_WORDS[settings.language.value]);
+  // A browser calls the printed file so.
+  effect(() => {
+    const session = bench.status.value?.session.name ?? 'Stillmark';
+    document.title = `${say.value.title} · ${session}`;
+  });
   return {
     bench,
     settings,
     words: settings.words,
-    say: computed(() => REPORT_WORDS[settings.language.value]),
+    say,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
     analysis: computed(() => analysisOf(bench.experiment.value, bench.trials.value)),
     isForStudents,

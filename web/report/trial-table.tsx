@@ -72,7 +72,9 @@ export function TrialTable({ report }: { report: Report }) {
           </tbody>
         </table>
       </Scroller>
-      <p class="note soft">{said.note}</p>
+      <p class="note soft">
+        {said.note} {!report.isForStudents.value && hasPlan && said.below}
+      </p>
     </Section>
   );
 }

@@ -36,7 +36,12 @@ export interface ReportWords {
   readonly section: Readonly<Record<SectionName, string>>;
   readonly setUp: SetUpWords;
   readonly method: MethodWords;
-  readonly trials: { readonly heads: { readonly time: string }; readonly note: string };
+  readonly trials: {
+    readonly heads: { readonly time: string };
+    readonly note: string;
+    /** Where what the instruments add is told. */
+    readonly below: string;
+  };
   readonly plots: PlotWords;
   readonly uncertainty: {
     readonly of: (trial: number, label: string) => string;

@@ -61,7 +61,8 @@ export const deReport: ReportWords = {
   },
   trials: {
     heads: { time: 'Zeit' },
-    note: 'Das ± sagt, wie gut der Mittelwert der Anzeigen bekannt ist (95\u202f%). Was die Geräte dazutun, steht weiter unten.',
+    note: 'Das ± sagt, wie gut der Mittelwert der Anzeigen bekannt ist (95\u202f%).',
+    below: 'Was die Geräte dazutun, steht weiter unten.',
   },
   plots: {
     wind: 'Leistung und Wind',

@@ -61,7 +61,8 @@ export const enReport: ReportWords = {
   },
   trials: {
     heads: { time: 'Time' },
-    note: 'The ± says how well the mean of the readings is known (95\u202f%). What the instruments add is below.',
+    note: 'The ± says how well the mean of the readings is known (95\u202f%).',
+    below: 'What the instruments add is below.',
   },
   plots: {
     wind: 'Power and wind',

@@ -61,7 +61,8 @@ export const esReport: ReportWords = {
   },
   trials: {
     heads: { time: 'Hora' },
-    note: 'El ± dice lo bien que se conoce la media de las lecturas (95\u202f%). Lo que añaden los instrumentos está más abajo.',
+    note: 'El ± dice lo bien que se conoce la media de las lecturas (95\u202f%).',
+    below: 'Lo que añaden los instrumentos está más abajo.',
   },
   plots: {
     wind: 'Potencia y viento',

@@ -61,7 +61,8 @@ export const frReport: ReportWords = {
   },
   trials: {
     heads: { time: 'Heure' },
-    note: 'Le ± dit à quel point la moyenne des lectures est connue (95\u202f%). Ce que les instruments ajoutent est plus bas.',
+    note: 'Le ± dit à quel point la moyenne des lectures est connue (95\u202f%).',
+    below: 'Ce que les instruments ajoutent est plus bas.',
   },
   plots: {
     wind: 'Puissance et vent',

@@ -23,7 +23,7 @@ import { none } from './optimum-kinds.ts';
 import { wordsFor, type Words } from './words.ts';
 
 /** From so many trials at every level on, each level's own scatter is known well enough. */
-const OWN_SCATTER_FROM = 4;
+export const OWN_SCATTER_FROM = 4;
 /** More classes than this are no blocks, and would take long. */
 const MOST_BLOCKS = 100;
 
