@@ -11,6 +11,7 @@ export function SetUp({ report }: { report: Report }) {
   const { bench, say, words } = report;
   const { plan, predictions } = bench.experiment.value;
   const { setUp, section } = say.value;
+  const measured = measuredWith(report);
   const expected = Object.entries(predictions).map(([label, votes]) => `${label}: ${votes}`);
   return (
     <Section name={section.setUp}>
@@ -27,7 +28,7 @@ export function SetUp({ report }: { report: Report }) {
               : plan.constants.map(({ name, value }) => `${name}: ${value}`).join('; ')}
           </Row>
         )}
-        <Row name={setUp.measured}>{measuredWith(report).join('; ')}</Row>
+        {measured.length > 0 && <Row name={setUp.measured}>{measured.join('; ')}</Row>}
         {expected.length > 0 && (
           <Row name={words.value.bench.cover.expected}>{expected.join(', ')}</Row>
         )}
