@@ -54,7 +54,7 @@ describeOnStand('the board on the page', (stand) => {
     }
     expect(text).toContain('1, u 0.006');
     expect(text).toContain('1.0025, u not known');
-    expect(text).toContain('windPulses, not read');
+    expect(text).toContain('pulses of the anemometer, not read');
     await press('Take a zero of current');
     expect(overlaps(await visibleTexts(page))).toEqual([]);
     const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
@@ -134,7 +134,7 @@ describeOnStand('the board on the page', (stand) => {
     await unfold();
     await page.getByRole('button', { name: 'Take a zero of current' }).focus();
     await page.keyboard.press('Enter');
-    expect(await panel()).toMatch(/Fan off, blades at rest\? Current reads .* mA now/);
+    expect(await panel()).toMatch(/Fan off, blades at rest\? Now it reads: current .* mA\./);
     await page.keyboard.press('Enter');
     expect(await page.locator('.zero-question').count()).toBe(0);
     expect(postedTo('/api/board')).toEqual([]);

@@ -6,7 +6,6 @@ import type { TrialView } from '#core/live-messages.ts';
 export type Shown = 'voltage_V' | 'current_A' | 'windSpeed_mps' | 'power_W';
 
 interface Kind {
-  readonly name: string;
   readonly unit: string;
   /** A usual full scale, SI unit: for axis and prefix while nothing says better. */
   readonly usual: number;
@@ -15,10 +14,10 @@ interface Kind {
 }
 
 export const KINDS: Readonly<Record<Shown, Kind>> = {
-  voltage_V: { name: 'Voltage', unit: 'V', usual: 2, digits: 3 },
-  current_A: { name: 'Current', unit: 'A', usual: 0.2, digits: 3 },
-  windSpeed_mps: { name: 'Wind', unit: 'm/s', usual: 5, digits: 2 },
-  power_W: { name: 'Power', unit: 'W', usual: 0.2, digits: 3 },
+  voltage_V: { unit: 'V', usual: 2, digits: 3 },
+  current_A: { unit: 'A', usual: 0.2, digits: 3 },
+  windSpeed_mps: { unit: 'm/s', usual: 5, digits: 2 },
+  power_W: { unit: 'W', usual: 0.2, digits: 3 },
 };
 
 export type Prefixes = Readonly<Record<Shown, Prefix>>;

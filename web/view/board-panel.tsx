@@ -2,6 +2,7 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { AnnouncedBoard } from '#core/live-messages.ts';
 import {
+  announcedQuantity,
   numberWords,
   partOfIdentity,
   rateLimits,
@@ -18,11 +19,12 @@ export function BoardPanel({ page }: { page: PageState }) {
   const status = page.bench.status.value;
   if (!page.boardShown.value || status === null) return null;
   const { board } = status;
+  const words = page.words.value;
   return (
-    <section class="board" id="board" aria-label="The board">
+    <section class="board" id="board" aria-label={words.top.header.theBoard}>
       {board === null ? (
         <div>
-          <p>{unannouncedWords(status)}</p>
+          <p>{unannouncedWords(status, words.board)}</p>
           <NamedNumbers page={page} names={status.namedColumns} />
         </div>
       ) : (
@@ -40,12 +42,13 @@ export function BoardPanel({ page }: { page: PageState }) {
 
 /** What the operator has said of a plain board's numbers, in the order in which they come. */
 function NamedNumbers({ page, names }: { page: PageState; names: readonly string[] }) {
+  const say = page.words.value.board;
   if (names.length === 0) return null;
   return (
     <p>
-      Its numbers were named here: {names.map((name) => name || 'not used').join(', ')}.{' '}
+      {say.namedHere(names.map((name) => name || say.notUsed).join(', '))}{' '}
       <button type="button" class="underlined" onClick={() => nameNumbers(page, [])}>
-        Name them anew
+        {say.nameAnew}
       </button>
     </p>
   );
@@ -58,19 +61,21 @@ interface FactsProps {
 }
 
 function BoardFacts({ page, board: { identity, pace }, wanted_Hz }: FactsProps) {
+  const words = page.words.value;
+  const say = words.board;
   return (
     <dl class="board-facts">
-      <dt>Board</dt>
+      <dt>{say.facts.board}</dt>
       <dd>
-        {partOfIdentity(identity?.model)}, by {partOfIdentity(identity?.maker)}
+        {say.madeBy(partOfIdentity(identity?.model, say), partOfIdentity(identity?.maker, say))}
       </dd>
-      <dt>Serial number</dt>
-      <dd>{partOfIdentity(identity?.serial)}</dd>
-      <dt>Firmware</dt>
-      <dd>{partOfIdentity(identity?.firmware)}</dd>
-      <dt>Samples a second</dt>
+      <dt>{say.facts.serial}</dt>
+      <dd>{partOfIdentity(identity?.serial, say)}</dd>
+      <dt>{say.facts.firmware}</dt>
+      <dd>{partOfIdentity(identity?.firmware, say)}</dd>
+      <dt>{say.facts.rate}</dt>
       <dd class="rate">
-        {pace === null ? 'not known' : numberWords(1e6 / pace.period_us)}
+        {pace === null ? say.notKnown : numberWords(1e6 / pace.period_us, words)}
         <RateForm page={page} pace={pace} wanted_Hz={wanted_Hz} />
       </dd>
     </dl>
@@ -86,7 +91,9 @@ interface RateProps {
 function RateForm({ page, pace, wanted_Hz }: RateProps) {
   const field = useRef<HTMLInputElement>(null);
   const limits = rateLimits(pace);
-  if (limits === null) return <span class="soft"> as the board is built</span>;
+  const words = page.words.value;
+  const say = words.board;
+  if (limits === null) return <span class="soft"> {say.asBuilt}</span>;
   const submit = (event: Event): void => {
     event.preventDefault();
     const sampleRate_Hz = field.current?.valueAsNumber ?? NaN;
@@ -104,41 +111,37 @@ function RateForm({ page, pace, wanted_Hz }: RateProps) {
         max="10000"
         step="any"
         required
-        aria-label="Wanted samples a second"
+        aria-label={say.wantedRate}
         key={wanted_Hz}
         defaultValue={String(wanted_Hz)}
       />
       <button type="submit" class="strong">
-        Set
+        {say.set}
       </button>{' '}
       <span class="soft">
-        {numberWords(limits.low)} to {numberWords(limits.high)}
+        {say.limits(numberWords(limits.low, words), numberWords(limits.high, words))}
       </span>
     </form>
   );
 }
 
-const HEADS = [
-  'Channel',
-  'One count',
-  'Zero, counts',
-  'Gain, uncertainty u',
-  'Offset, uncertainty u',
-] as const;
+const CELLS = ['count', 'zero', 'gain', 'offset'] as const;
+const HEADS = ['channel', ...CELLS] as const;
 
 function ChannelTable({ page, board }: { page: PageState; board: AnnouncedBoard }) {
-  if (board.channels.length === 0) return <p>It has not announced its channels yet.</p>;
+  const say = page.words.value.board;
+  if (board.channels.length === 0) return <p>{say.noChannels}</p>;
   return (
     <table class="channels">
       <thead class="soft">
         <tr>
           {HEADS.map((head) => (
             <th key={head} scope="col">
-              {head}
+              {say.heads[head]}
             </th>
           ))}
           <th>
-            <span class="sr">Actions</span>
+            <span class="sr">{say.actions}</span>
           </th>
         </tr>
       </thead>
@@ -152,23 +155,28 @@ function ChannelTable({ page, board }: { page: PageState; board: AnnouncedBoard 
 }
 
 function ChannelRow({ page, channel }: { page: PageState; channel: AnnouncedChannel }) {
-  const { number, quantity, unit, scale, zero, gain, offset, isRead } = channel;
+  const { number, unit, scale, zero, gain, offset, isRead } = channel;
   const { gainUncertainty, offsetUncertainty } = channel;
-  const cells = [
-    withUnit(scale, unit),
-    numberWords(zero),
-    withUncertainty(gain, gainUncertainty, numberWords),
-    withUncertainty(offset, offsetUncertainty, (value) => withUnit(value, unit)),
-  ];
+  const words = page.words.value;
+  const say = words.board;
+  const quantity = announcedQuantity(channel, say);
+  const inNumber = (value: number): string => numberWords(value, words);
+  const inUnit = (value: number): string => withUnit(value, unit, words);
+  const cells = {
+    count: inUnit(scale),
+    zero: inNumber(zero),
+    gain: withUncertainty(gain, gainUncertainty, inNumber, say),
+    offset: withUncertainty(offset, offsetUncertainty, inUnit, say),
+  };
   return (
     <tr data-channel={number}>
       <th scope="row">
         {number}&ensp;{quantity}
-        {!isRead && <span class="soft">, not read</span>}
+        {!isRead && <span class="soft">, {say.notRead}</span>}
       </th>
-      {cells.map((cell, i) => (
-        <td key={HEADS[i + 1]} data-head={HEADS[i + 1]}>
-          {cell}
+      {CELLS.map((cell) => (
+        <td key={cell} data-head={say.heads[cell]}>
+          {cells[cell]}
         </td>
       ))}
       <td>
@@ -176,10 +184,10 @@ function ChannelRow({ page, channel }: { page: PageState; channel: AnnouncedChan
           <button
             type="button"
             class="underlined"
-            aria-label={`Take a zero of ${quantity}`}
+            aria-label={say.zero.takeOf(quantity)}
             onClick={() => (page.zeroPrompt.value = { channel: number, doubt: null })}
           >
-            Take zero
+            {say.zero.take}
           </button>
         )}
       </td>
@@ -190,6 +198,7 @@ function ChannelRow({ page, channel }: { page: PageState; channel: AnnouncedChan
 /** The question before a zero, or what came of the newest one. */
 function ZeroState({ page, board }: { page: PageState; board: AnnouncedBoard }) {
   const { channels, zeroing } = board;
+  const say = page.words.value.board.zero;
   const prompt = page.zeroPrompt.value;
   const channel = channels.find(({ number }) => number === prompt?.channel);
   if (prompt !== null && channel !== undefined) {
@@ -197,11 +206,11 @@ function ZeroState({ page, board }: { page: PageState; board: AnnouncedBoard }) 
   }
   return (
     <p class="zero-state" role="status">
-      {zeroing?.isPending === true && 'The board is taking a zero. Leave the fan off.'}
+      {zeroing?.isPending === true && say.isPending}
       {zeroing?.isPending === false && (
         <>
           {zeroing.message}
-          <span class="soft"> Taken by mistake? Take it again with the fan off.</span>
+          <span class="soft"> {say.byMistake}</span>
         </>
       )}
     </p>
@@ -216,6 +225,8 @@ interface QuestionProps {
 
 function ZeroQuestion({ page, channel, doubt }: QuestionProps) {
   const cancel = useRef<HTMLButtonElement>(null);
+  const words = page.words.value;
+  const say = words.board.zero;
   // Not the button that takes it: a key pressed once too often must not do that.
   useLayoutEffect(() => cancel.current?.focus(), [doubt]);
   const close = (): void => {
@@ -237,17 +248,17 @@ function ZeroQuestion({ page, channel, doubt }: QuestionProps) {
       <p>
         {doubt ?? (
           <>
-            <b>Fan off, blades at rest?</b>{' '}
-            {readsNow(channel, page.bench.judgement.value, page.prefixes.value)} That becomes zero;
-            what goes on is broken off.
+            <b>{say.atRest}</b>{' '}
+            {readsNow(channel, page.bench.judgement.value, page.prefixes.value, words)}{' '}
+            {say.becomesZero}
           </>
         )}
       </p>
       <button type="button" class="strong" onClick={() => void take()}>
-        {doubt === null ? 'Take it as zero' : 'They rest: take it as zero'}
+        {doubt === null ? say.takeIt : say.takeItStill}
       </button>
       <button type="button" ref={cancel} onClick={close}>
-        Cancel
+        {say.cancel}
       </button>
     </div>
   );

@@ -6,6 +6,7 @@ import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
 import type { AnswerWords } from './answer-words.ts';
 import type { BenchWords } from './bench-words.ts';
+import type { BoardWords } from './board-words.ts';
 import type { NetworkWords } from './network-words.ts';
 import type { BudgetWords } from './budget-words.ts';
 import type { Shown } from '../model/quantities.ts';
@@ -58,6 +59,7 @@ export interface Catalogue {
   readonly voice: VoiceWords;
   readonly bench: BenchWords;
   readonly network: NetworkWords;
+  readonly board: BoardWords;
   readonly budget: BudgetWords;
   readonly wind: WindWords;
 }

@@ -1,5 +1,6 @@
 import { deAnswer } from './answer/de.ts';
 import { deBench } from './bench/de.ts';
+import { deBoard } from './board/de.ts';
 import { deBudget } from './budget/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
@@ -28,6 +29,7 @@ export const de: Catalogue = {
   name: 'Deutsch',
   bench: deBench,
   network: deNetwork,
+  board: deBoard,
   budget: deBudget,
   wind: deWind,
   number: withComma,

@@ -1,5 +1,6 @@
 import { enAnswer } from './answer/en.ts';
 import { enBench } from './bench/en.ts';
+import { enBoard } from './board/en.ts';
 import { enBudget } from './budget/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
@@ -16,6 +17,7 @@ export const en: Catalogue = {
   name: 'English',
   bench: enBench,
   network: enNetwork,
+  board: enBoard,
   budget: enBudget,
   wind: enWind,
   number: withPoint,

@@ -1,5 +1,6 @@
 import { esAnswer } from './answer/es.ts';
 import { esBench } from './bench/es.ts';
+import { esBoard } from './board/es.ts';
 import { esBudget } from './budget/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
@@ -28,6 +29,7 @@ export const es: Catalogue = {
   name: 'Español',
   bench: esBench,
   network: esNetwork,
+  board: esBoard,
   budget: esBudget,
   wind: esWind,
   number: withComma,

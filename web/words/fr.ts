@@ -1,6 +1,7 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
 import { frAnswer } from './answer/fr.ts';
 import { frBench } from './bench/fr.ts';
+import { frBoard } from './board/fr.ts';
 import { frBudget } from './budget/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
@@ -29,6 +30,7 @@ export const fr: Catalogue = {
   name: 'Français',
   bench: frBench,
   network: frNetwork,
+  board: frBoard,
   budget: frBudget,
   wind: frWind,
   number: withComma,

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import type { Status } from '#core/live-messages.ts';
 import {
   numberWords,
   partOfIdentity,
@@ -6,27 +7,31 @@ import {
   unannouncedWords,
   withUncertainty,
 } from '../../../web/model/board.ts';
+import { de } from '../../../web/words/de.ts';
+import { en } from '../../../web/words/en.ts';
 import { explanationOf } from '../../../web/model/words.ts';
 import { statusOf } from '../../support/status.ts';
 
 describe('the board in words', () => {
   it('gives announced numbers to six digits, with a true minus sign', () => {
-    expect([0.1220703125, -37, 1e-7, 19.55].map(numberWords)).toEqual([
+    const written = [0.1220703125, -37, 1e-7, 19.55].map((value) => numberWords(value, en));
+    expect(written).toEqual([
       '0.12207',
       '\u221237',
       '1e\u22127',
       '19.55',
     ]);
+    expect(numberWords(19.55, de)).toBe('19,55');
   });
 
   it('tells an uncertainty that is zero from one that is not known', () => {
-    expect(withUncertainty(1, 0, numberWords)).toBe('1, u\u202f0');
-    expect(withUncertainty(1, null, numberWords)).toBe('1, u\u202fnot known');
+    expect(withUncertainty(1, 0, String, en.board)).toBe('1, u\u202f0');
+    expect(withUncertainty(1, null, String, en.board)).toBe('1, u\u202fnot known');
   });
 
   // "0 where unknown": IEEE 488.2, response of *IDN?, as the grammar cites it.
   it('takes 0 in an identity for not known', () => {
-    expect([partOfIdentity('0'), partOfIdentity(undefined), partOfIdentity('31')]).toEqual([
+    expect(['0', undefined, '31'].map((part) => partOfIdentity(part, en.board))).toEqual([
       'not known',
       'not known',
       '31',
@@ -42,12 +47,13 @@ describe('the board in words', () => {
   });
 
   it('says why there is nothing to show', () => {
+    const said = (status: Status) => unannouncedWords(status, en.board);
     const version = { code: 'board-version', message: 'Version 2.' };
-    expect(unannouncedWords(statusOf())).toContain('plain lines');
-    expect(unannouncedWords(statusOf({ health: 'starting' }))).toContain('not said anything');
-    expect(unannouncedWords(statusOf({ health: 'unreadable', notices: [version] }))).toBe('Version 2.');
+    expect(said(statusOf())).toContain('plain lines');
+    expect(said(statusOf({ health: 'starting' }))).toContain('not said anything');
+    expect(said(statusOf({ health: 'unreadable', notices: [version] }))).toBe('Version 2.');
     const port = { phase: 'replaying', file: 'a.csv' } as const;
-    expect(unannouncedWords(statusOf({ port }))).toContain('no board');
+    expect(said(statusOf({ port }))).toContain('no board');
   });
 });
 
