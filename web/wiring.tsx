@@ -5,7 +5,7 @@ import './base.css';
 import './bench.css';
 import './wiring.css';
 import { loadSettings } from './view/settings.ts';
-import { createForm, followAddress } from './wiring/form.ts';
+import { createForm, followAddress, followLanguage } from './wiring/form.ts';
 import { WiringPage } from './wiring/page.tsx';
 
 // The page's content policy forbids making code from text, which zod would otherwise try.
@@ -13,7 +13,9 @@ config({ jitless: true });
 
 const root = document.querySelector<HTMLElement>('#wiring');
 if (root !== null) {
-  const form = createForm();
+  const settings = loadSettings();
+  const form = createForm(settings.words);
   followAddress(form);
-  render(<WiringPage form={form} settings={loadSettings()} />, root);
+  followLanguage(form);
+  render(<WiringPage form={form} settings={settings} />, root);
 }

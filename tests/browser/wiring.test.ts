@@ -5,11 +5,12 @@ import { join, resolve } from 'node:path';
 import fastify, { type FastifyInstance } from 'fastify';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { LANGUAGES } from '../../web/words/catalogue.ts';
 import { securityHeaders } from '../../server/routes/headers.ts';
 import { serveWebFiles } from '../../server/routes/web-files.ts';
 import { needsChromium } from '../support/needs.ts';
 import { closePage, launch, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
-import { overlaps, visibleTexts } from './support/inspect.ts';
+import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 const BUILT = join(resolve(import.meta.dirname, '../..'), 'dist/web');
@@ -98,16 +99,21 @@ chromium.describe('the wiring page', () => {
 
   it.each(
     [PROJECTOR, LAPTOP, PHONE].flatMap((sheet) => KINDS.map((kind) => ({ kind, sheet }))),
-  )('fits $sheet.name: $kind', ({ kind, sheet }) =>
+  )('fits $sheet.name in every language: $kind', ({ kind, sheet }) =>
     withPage(
       kind,
       async (page) => {
         if (kind === 'meter') await typePairs(page, PAIRS);
-        const texts = await visibleTexts(page);
-        expect(texts.length).toBeGreaterThan(20);
-        expect(overlaps(texts)).toEqual([]);
-        const width = await page.evaluate(() => document.documentElement.scrollWidth);
-        expect(width).toBeLessThanOrEqual(sheet.width);
+        for (const language of LANGUAGES) {
+          await page.locator('.buttons select').selectOption(language);
+          await settleFrames(page);
+          const texts = await visibleTexts(page);
+          expect(texts.length).toBeGreaterThan(20);
+          expect(overlaps(texts)).toEqual([]);
+          const width = await page.evaluate(() => document.documentElement.scrollWidth);
+          expect(width).toBeLessThanOrEqual(sheet.width);
+          expect(await page.locator('.problem').count()).toBe(0);
+        }
       },
       { sheet },
     ),
@@ -155,6 +161,20 @@ chromium.describe('the wiring page', () => {
       expect(await page.locator('.settings').count()).toBe(1);
     }));
 
+  it('speaks another language, whose decimal comma may be typed', () =>
+    withPage('divider', async (page) => {
+      await page.locator('.buttons select').selectOption('de');
+      expect(await words(page, '.sentence')).toMatch(/^Misst bis 15,0 V in Stufen von 14,6 mV\./);
+      expect(await words(page, '.cautions')).toMatch(/nie Netzspannung .* frag eine Fachkraft/);
+      await page.getByLabel('Oberer Widerstand', { exact: true }).fill('2,2');
+      await page.getByLabel('Unterer Widerstand', { exact: true }).fill('10,x');
+      const problem = 'Unterer Widerstand: „10,x“ ist keine Zahl. Tipp eine wie 10, ohne Einheit.';
+      expect(await words(page, '.problem')).toBe(problem);
+      await page.locator('.buttons select').selectOption('en');
+      const upper = page.getByLabel('Upper resistor', { exact: true });
+      expect(await upper.inputValue()).toBe('2.2');
+    }));
+
   it('draws heavy what the parts leave as it is', () =>
     withPage('divider', async (page) => {
       const figure = page.locator('.amount .figure');
@@ -173,7 +193,7 @@ chromium.describe('the wiring page', () => {
       await page.keyboard.press('Tab');
       expect(await page.evaluate(() => document.activeElement?.textContent)).toBe('Bench');
       await page.keyboard.press('Tab');
-      for (let i = 0; i < 3; i++) await page.keyboard.press('Tab');
+      for (let i = 0; i < 4; i++) await page.keyboard.press('Tab');
       await page.keyboard.press('Enter');
       expect(await page.locator('.kinds [aria-pressed="true"]').innerText()).toBe('Both, I²C monitor');
       expect(page.url()).toMatch(/#monitor$/);

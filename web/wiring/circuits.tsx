@@ -1,5 +1,6 @@
 /** Small drawings of the principle, with the values as typed. IEC 60617 symbols. */
 import type { ComponentChildren } from 'preact';
+import { useSpoken } from './speech.ts';
 
 interface DrawingProps {
   readonly label: string;
@@ -69,7 +70,7 @@ function Ground({ x, y }: At) {
     <>
       <path d={`M${x} ${y}v10M${x - 12} ${y + 10}h24M${x - 7} ${y + 15}h14M${x - 2} ${y + 20}h4`} />
       <text x={x + 20} y={y + 18}>
-        ground
+        {useSpoken().say.circuit.ground}
       </text>
     </>
   );
@@ -99,14 +100,13 @@ function Rig({ lampEnd }: { lampEnd: number }) {
 }
 
 export function DividerCircuit({ upper, lower }: { upper: string; lower: string }) {
+  const say = useSpoken().say.circuit;
   return (
-    <Drawing
-      label={`Generator and lamp side by side. From the generator's plus through the upper resistor, ${upper}, to pin A0, and from there through the lower resistor, ${lower}, to ground, which is the generator's minus.`}
-    >
+    <Drawing label={say.divider(upper, lower)}>
       <Rig lampEnd={180} />
       <path d="M150 20H240V34M240 82V118M240 166V180M40 180H240M240 100H360" />
-      <Resistor x={240} y={34} name="R1 upper" value={upper} />
-      <Resistor x={240} y={118} name="R2 lower" value={lower} />
+      <Resistor x={240} y={34} name={say.upper} value={upper} />
+      <Resistor x={240} y={118} name={say.lower} value={lower} />
       <Dot x={150} y={20} />
       <Dot x={240} y={100} />
       <Dot x={150} y={180} />
@@ -117,13 +117,12 @@ export function DividerCircuit({ upper, lower }: { upper: string; lower: string 
 }
 
 export function ShuntCircuit({ shunt, gain }: { shunt: string; gain: string }) {
+  const say = useSpoken().say.circuit;
   return (
-    <Drawing
-      label={`From the lamp through the shunt, ${shunt}, to ground, which is the generator's minus. An amplifier, ${gain}, takes the voltage over the shunt to pin A1.`}
-    >
+    <Drawing label={say.amplified(shunt, gain)}>
       <Rig lampEnd={118} />
       <path d="M150 118V124M150 172V180M40 180H150M150 110H270" />
-      <Resistor x={150} y={124} name="shunt" value={shunt} />
+      <Resistor x={150} y={124} name={say.shunt} value={shunt} />
       <path d="M270 78V142L334 110ZM334 110H360" />
       <text x={276} y={115} class="value">
         {gain}
@@ -136,16 +135,15 @@ export function ShuntCircuit({ shunt, gain }: { shunt: string; gain: string }) {
 }
 
 export function MonitorCircuit({ shunt }: { shunt: string }) {
+  const say = useSpoken().say.circuit;
   return (
-    <Drawing
-      label={`From the generator's plus through the monitor's shunt, ${shunt}, to the lamp; lamp, generator's minus and the monitor's ground are one. The monitor speaks to the board over SDA and SCL.`}
-    >
+    <Drawing label={say.monitored(shunt)}>
       <path d="M40 92V20H230M40 128V180H290M230 80H130V104M130 136V180" />
       <Generator x={40} y={110} />
       <Lamp x={130} y={120} />
       <rect x="196" y="8" width="160" height="126" />
       <path d="M230 20H260V26M260 74V80H230M290 134V180M356 50H372M356 90H372" />
-      <Resistor x={260} y={26} name="shunt" value={shunt} />
+      <Resistor x={260} y={26} name={say.shunt} value={shunt} />
       <text x={202} y={36}>
         IN+
       </text>
@@ -153,7 +151,7 @@ export function MonitorCircuit({ shunt }: { shunt: string }) {
         IN−
       </text>
       <text x={276} y={120} class="middle strong">
-        monitor
+        {say.monitor}
       </text>
       <Pin x={372} y={50} name="SDA" />
       <Pin x={372} y={90} name="SCL" />

@@ -5,20 +5,24 @@ import { preferredDivider, type Series } from '#core/instrument/preferred-values
 import { builtSettings } from '#core/instrument/sketch-settings.ts';
 import { DividerCircuit } from './circuits.tsx';
 import { Field } from './field.tsx';
+import { writeField } from './form.ts';
 import { BoardFields, Group, NothingYet, Offer, Panel, parsed, type PanelProps } from './panel.tsx';
 import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
-import { PARTS_HINT, UseHere } from './use-here.tsx';
-import { amount, dividerWords, ohms } from './words.ts';
+import { useSpoken } from './speech.ts';
+import { UseHere } from './use-here.tsx';
+import { dividerWords } from './words.ts';
 
 const SERIES: readonly Series[] = ['E12', 'E24'];
 
 /** The finer series is worth a line only where it has something else to offer. */
 function DividerOffers({ form, design }: PanelProps & { design: DividerDesign }) {
   const { divider, largest_V } = design;
+  const { say, amount, ohms } = useSpoken();
   const offers = SERIES.flatMap((series) => {
     const found = preferredDivider(series, largest_V, divider.converter);
     if (found === null) return [];
-    return [{ series, found, parts: `${ohms(found.upper_Ohm)} over ${ohms(found.lower_Ohm)}` }];
+    const parts = say.offer.over(ohms(found.upper_Ohm), ohms(found.lower_Ohm));
+    return [{ series, found, parts }];
   });
   const different = offers.filter(
     ({ parts }, i) => offers.findIndex((one) => one.parts === parts) === i,
@@ -28,10 +32,10 @@ function DividerOffers({ form, design }: PanelProps & { design: DividerDesign })
     return (
       <Offer
         key={series}
-        words={`${series}: ${parts}, up to ${amount(range, 'V')}.`}
+        words={say.offer.upTo(series, parts, amount(range, 'V'))}
         take={() => {
-          form.texts.upper.value = String(found.upper_Ohm / 1000);
-          form.texts.lower.value = String(found.lower_Ohm / 1000);
+          writeField(form, 'upper', String(found.upper_Ohm / 1000));
+          writeField(form, 'lower', String(found.lower_Ohm / 1000));
         }}
       />
     );
@@ -40,20 +44,20 @@ function DividerOffers({ form, design }: PanelProps & { design: DividerDesign })
 
 export function DividerPanel({ form }: PanelProps) {
   const design = parsed(DividerDesignSchema, form);
+  const spoken = useSpoken();
+  const { say } = spoken;
   const { upper, lower } = form.texts;
   const typed = (
     <>
       <DividerCircuit upper={`${upper.value} kΩ`} lower={`${lower.value} kΩ`} />
-      <Group title="The two resistors">
+      <Group title={say.form.resistors}>
         <Field form={form} name="upper" tolerance="upperTolerance" />
         <Field form={form} name="lower" tolerance="lowerTolerance" />
       </Group>
-      <Group title="The rig">
+      <Group title={say.form.rig}>
         <Field form={form} name="largestVoltage" />
         <Field form={form} name="sourceResistance" />
-        <p class="hint">
-          Measure the largest voltage with a multimeter: fan at its fastest, lamp taken out.
-        </p>
+        <p class="hint">{say.form.rigHint}</p>
       </Group>
       <BoardFields form={form} />
     </>
@@ -63,16 +67,16 @@ export function DividerPanel({ form }: PanelProps) {
   const result = (
     <>
       <LargestReading channel={channel} />
-      <SaidOf said={dividerWords(design)} />
+      <SaidOf said={dividerWords(design, spoken)} />
       <section class="offers">
-        <h2>Resistors in the shops for {amount(design.largest_V, 'V', 2)}</h2>
+        <h2>{say.offer.resistors(spoken.amount(design.largest_V, 'V', 2))}</h2>
         <DividerOffers form={form} design={design} />
       </section>
       <Causes gain={channel.gain} />
-      <SketchSettings title="For the top of the sketch" text={builtSettings(channel)} />
+      <SketchSettings text={builtSettings(channel)} />
       <UseHere
         canBeZeroed
-        hint={PARTS_HINT}
+        hint={say.use.partsHint}
         told={(isZeroed) => ({ voltage: { kind: 'divider', isZeroed, divider: design.divider } })}
       />
     </>

@@ -1,6 +1,11 @@
 /** Check against a multimeter: pairs of readings, and the gain and offset they come to. */
 import type { WiredQuantity } from '#core/instrument/channel.ts';
-import { ComparisonSchema, MOST_POINTS } from '#core/instrument/designs.ts';
+import {
+  ComparisonSchema,
+  FEWEST_POINTS,
+  MOST_POINTS,
+  readingFault,
+} from '#core/instrument/designs.ts';
 import {
   calibrate,
   meterLimit,
@@ -10,62 +15,78 @@ import {
 import { calibratedSettings } from '#core/instrument/sketch-settings.ts';
 import { decimalAt, placeOf, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
 import { Field } from './field.tsx';
-import { addPoint, setPoint, textsOf, type Form, type PointText } from './form.ts';
+import { UNITS } from './amounts.ts';
+import { addPoint, setPoint, textsOf, withPointIn, type Form, type PointText } from './form.ts';
 import { Group, NothingYet, Panel, type PanelProps } from './panel.tsx';
 import { Amount, SketchSettings } from './result.tsx';
-import { COMPARED_HINT, UseHere } from './use-here.tsx';
-import { amount, percent, UNITS } from './words.ts';
+import { useSpoken, type Spoken } from './speech.ts';
+import { UseHere } from './use-here.tsx';
 
 const READING_UNITS: Readonly<Record<WiredQuantity, string>> = { voltage: 'V', current: 'mA' };
 const SKETCH_UNITS: Readonly<Record<WiredQuantity, string>> = { voltage: 'mV', current: 'mA' };
 const QUANTITIES = ['voltage', 'current'] as const;
 
+type Part = keyof PointText;
+const PARTS: readonly Part[] = ['meter', 'page'];
+
+interface FilledRow {
+  readonly row: number;
+  /** With a decimal point. */
+  readonly point: PointText;
+}
+
 /** Rows that nothing was typed into are left out. */
-function filledRows(form: Form): { readonly row: number; readonly point: PointText }[] {
-  return form.points.value.flatMap((point, row) =>
-    point.meter.trim() === '' && point.page.trim() === '' ? [] : [{ row, point }],
-  );
+function filledRows(form: Form): FilledRow[] {
+  return form.points.value.flatMap(({ meter, page }, row) => {
+    if (meter.trim() === '' && page.trim() === '') return [];
+    return [{ row, point: { meter: withPointIn(form, meter), page: withPointIn(form, page) } }];
+  });
 }
 
 interface Compared {
   readonly comparison: Comparison | null;
   readonly calibration: Calibration | null;
   readonly problems: readonly Problem[];
+  readonly tooFew: boolean;
 }
 
-/** What is wrong with the readings; of no row, it is said beside the result. */
+/** What is wrong with the reading in a cell. */
 interface Problem {
-  readonly row: number | null;
-  /** The cell of the row. */
-  readonly part: unknown;
+  readonly row: number;
+  readonly part: Part;
   readonly message: string;
 }
 
-function compare(form: Form): Compared {
+function compare(form: Form, say: Spoken['say']): Compared {
   const rows = filledRows(form);
-  const result = ComparisonSchema.safeParse({
+  const { data } = ComparisonSchema.safeParse({
     ...textsOf(form),
     quantity: form.quantity.value,
     points: rows.map(({ point }) => point),
   });
-  if (result.success) {
-    return { comparison: result.data, calibration: calibrate(result.data), problems: [] };
-  }
-  const problems = result.error.issues
-    .filter(({ path }) => path[0] === 'points')
-    .map(({ path: [, at, part], message }) => {
-      return { row: rows[Number(at)]?.row ?? null, part, message };
-    });
-  return { comparison: null, calibration: null, problems };
+  return {
+    comparison: data ?? null,
+    calibration: data === undefined ? null : calibrate(data),
+    problems: rows.flatMap((filled) => problemsOf(filled, say)),
+    tooFew: rows.length < FEWEST_POINTS,
+  };
+}
+
+function problemsOf({ row, point }: FilledRow, { compared: { fault } }: Spoken['say']): Problem[] {
+  return PARTS.flatMap((part) => {
+    const found = readingFault(point[part]);
+    return found === null ? [] : [{ row, part, message: fault[part][found] }];
+  });
 }
 
 export function MeterPanel({ form }: PanelProps) {
-  const compared = compare(form);
+  const { say } = useSpoken();
+  const compared = compare(form, say);
   const quantity = form.quantity.value;
   const typed = (
     <>
-      <Group title="What was measured">
-        <div class="choice" role="group" aria-label="What was measured">
+      <Group title={say.compared.measured}>
+        <div class="choice" role="group" aria-label={say.compared.measured}>
           {QUANTITIES.map((one) => (
             <button
               type="button"
@@ -73,18 +94,18 @@ export function MeterPanel({ form }: PanelProps) {
               aria-pressed={quantity === one}
               onClick={() => (form.quantity.value = one)}
             >
-              {one === 'voltage' ? 'Voltage, in V' : 'Current, in mA'}
+              {say.compared.quantity[one]}
             </button>
           ))}
         </div>
       </Group>
       <Points form={form} compared={compared} />
-      <Group title="The meter’s accuracy: ± of reading, and counts">
+      <Group title={say.compared.accuracy}>
         <Field form={form} name="meterRelative" />
         <Field form={form} name="meterCounts" />
-        <p class="hint">From the meter’s manual, for the range that it was in.</p>
+        <p class="hint">{say.compared.accuracyHint}</p>
       </Group>
-      <Group title="In the sketch while you read">
+      <Group title={say.compared.present}>
         <Field form={form} name="presentGain" />
         <Field form={form} name="presentOffset" unit={SKETCH_UNITS[quantity]} />
       </Group>
@@ -104,13 +125,14 @@ function Points({ form, compared }: { form: Form; compared: Compared }) {
   const unit = READING_UNITS[form.quantity.value];
   const residuals = compared.calibration?.fit.residuals ?? [];
   const rows = filledRows(form);
+  const say = useSpoken().say.compared;
   return (
-    <Group title="Readings of the same moment">
+    <Group title={say.readings}>
       <div class="point heads" aria-hidden="true">
         <span />
-        <span>meter</span>
-        <span>page</span>
-        <span>left over</span>
+        <span>{say.heads.meter}</span>
+        <span>{say.heads.page}</span>
+        <span>{say.heads.leftOver}</span>
       </div>
       {form.points.value.map((point, row) => {
         const at = rows.findIndex((one) => one.row === row);
@@ -128,7 +150,7 @@ function Points({ form, compared }: { form: Form; compared: Compared }) {
       })}
       {form.points.value.length < MOST_POINTS && (
         <button type="button" class="page-button" onClick={() => addPoint(form)}>
-          One more pair
+          {say.onePairMore}
         </button>
       )}
     </Group>
@@ -147,12 +169,13 @@ interface PointRowProps {
 
 function PointRow({ form, row, point, unit, residual, problems }: PointRowProps) {
   const problemId = `point-${row}-problem`;
-  const cell = (part: 'meter' | 'page') => (
+  const { say, words } = useSpoken();
+  const cell = (part: Part) => (
     <input
       type="text"
       inputMode="decimal"
       autocomplete="off"
-      aria-label={`Pair ${row + 1}: ${part}, in ${unit}`}
+      aria-label={say.compared.cell[part](row + 1, unit)}
       aria-invalid={problems.some((one) => one.part === part)}
       aria-describedby={problems.length > 0 ? problemId : undefined}
       value={point[part]}
@@ -165,7 +188,7 @@ function PointRow({ form, row, point, unit, residual, problems }: PointRowProps)
         <span class="soft">{row + 1}</span>
         {cell('meter')}
         {cell('page')}
-        <span>{residual === null ? '' : leftOver(residual, form.quantity.value)}</span>
+        <span>{residual === null ? '' : words.number(leftOver(residual, form.quantity.value))}</span>
       </div>
       {problems.length > 0 && (
         <p class="problem" id={problemId}>
@@ -184,19 +207,12 @@ function leftOver(residual: number, quantity: WiredQuantity): string {
 }
 
 function NoLine({ compared }: { compared: Compared }) {
-  const general = compared.problems.filter(({ row }) => row === null);
+  const say = useSpoken().say.compared;
   return (
     <>
       <NothingYet />
-      {general.map(({ message }) => (
-        <p key={message}>{message}</p>
-      ))}
-      {compared.comparison !== null && (
-        <p>
-          No line goes through these: the readings of the page must differ, and rise when those of
-          the meter rise.
-        </p>
-      )}
+      {compared.tooFew && <p>{say.tooFew}</p>}
+      {compared.comparison !== null && <p>{say.noLine}</p>}
     </>
   );
 }
@@ -211,49 +227,52 @@ interface FoundProps {
 }
 
 /** How far the meter itself may be off, at the largest reading. */
-function meterFact({ accuracy, points }: Comparison, quantity: WiredQuantity): string {
+function meterFact(
+  { accuracy, points }: Comparison,
+  quantity: WiredQuantity,
+  { say, amount }: Spoken,
+): string {
   const [largest] = points.map(({ meter }) => meter).sort((a, b) => b.value - a.value);
   if (largest === undefined) return '';
   const unit = UNITS[quantity];
   const reading = amount(largest.value, unit);
   const limit = amount(meterLimit(accuracy, largest), unit, 2);
-  return `At ${reading} the meter itself may be off by ±${limit}. That is in it: it is the same for every pair, so more pairs don’t make it smaller.`;
+  return say.compared.meterLimit(reading, limit);
 }
 
 function Found({ comparison, calibration, quantity }: FoundProps) {
   const { gain, gainUncertainty, offset, offsetUncertainty, fit } = calibration;
-  const unit = SKETCH_UNITS[quantity];
+  const spoken = useSpoken();
+  const { number } = spoken.words;
+  const say = spoken.say.compared;
   const place = placeOf(scaled(offsetUncertainty, -3));
-  const offsetWords = decimalAt(scaled(offset, -3), place);
-  const uncertaintyWords = decimalAt(scaled(offsetUncertainty, -3), place);
+  const inMilli = (value: number): string =>
+    `${number(decimalAt(scaled(value, -3), place))}${UNIT_SPACE}${SKETCH_UNITS[quantity]}`;
   return (
     <>
-      <Amount name="gain" value={gain} uncertainty={gainUncertainty} unit="" />
+      <Amount name={say.gain} value={gain} uncertainty={gainUncertainty} unit="" />
       {(fit.birgeRatio ?? 0) > SCATTER_LIMIT && (
         <p class="notice alarm">
-          {`The pairs lie ${fit.birgeRatio?.toFixed(0)} times farther from a line than their last digits explain. Look for a misread number, or read again while both stand still.`}
+          {say.scattered(fit.birgeRatio?.toFixed(0) ?? '')}
         </p>
       )}
       <p class="sentence">
-        {`Gain ${gain.toFixed(4)}, uncertain by ${percent(gainUncertainty / gain)}. Offset ${offsetWords}${UNIT_SPACE}${unit}, uncertain by ${uncertaintyWords}${UNIT_SPACE}${unit}.`}
+        {say.found(
+          number(gain.toFixed(4)),
+          spoken.percent(gainUncertainty / gain),
+          inMilli(offset),
+          inMilli(offsetUncertainty),
+        )}
       </p>
       <ul class="facts">
-        <li>{meterFact(comparison, quantity)}</li>
-        {fit.birgeRatio === null && (
-          <li>Two pairs always lie on a line. A third would show a misread number.</li>
-        )}
-        <li>
-          It holds for the meter’s range, this USB port and this cable: when the converter’s
-          reference is the USB voltage, check again with another laptop.
-        </li>
+        <li>{meterFact(comparison, quantity, spoken)}</li>
+        {fit.birgeRatio === null && <li>{say.twoPairs}</li>}
+        <li>{say.holdsFor}</li>
       </ul>
-      <SketchSettings
-        title="For the top of the sketch"
-        text={calibratedSettings(quantity, calibration)}
-      />
+      <SketchSettings text={calibratedSettings(quantity, calibration)} />
       <UseHere
         canBeZeroed={false}
-        hint={COMPARED_HINT}
+        hint={spoken.say.use.comparedHint}
         told={() => ({
           [quantity]: {
             kind: 'stated',

@@ -6,19 +6,22 @@ import { MonitorCircuit } from './circuits.tsx';
 import { Field } from './field.tsx';
 import { Group, NothingYet, Panel, parsed, type PanelProps } from './panel.tsx';
 import { Causes, LargestReading, SaidOf, SketchSettings } from './result.tsx';
-import { PARTS_HINT, UseHere } from './use-here.tsx';
+import { useSpoken } from './speech.ts';
+import { UseHere } from './use-here.tsx';
 import { monitorWords } from './words.ts';
 
 export function MonitorPanel({ form }: PanelProps) {
   const design = parsed(MonitorDesignSchema, form);
+  const spoken = useSpoken();
+  const { say } = spoken;
   const typed = (
     <>
       <MonitorCircuit shunt={`${form.texts.monitorShunt.value} Ω`} />
-      <Group title="Shunt and monitor">
+      <Group title={say.form.monitor}>
         <Field form={form} name="monitorShunt" tolerance="monitorShuntTolerance" />
         <Field form={form} name="monitorGainTolerance" />
         <div class="field-row">
-          <span id="range-label">Range across the shunt</span>
+          <span id="range-label">{say.form.range}</span>
           <span class="choice" role="group" aria-labelledby="range-label">
             {Object.keys(MONITOR_RANGES).map((range) => (
               <button
@@ -33,7 +36,7 @@ export function MonitorPanel({ form }: PanelProps) {
           </span>
         </div>
       </Group>
-      <Group title="The rig">
+      <Group title={say.form.rig}>
         <Field form={form} name="largestCurrent" />
       </Group>
     </>
@@ -43,15 +46,12 @@ export function MonitorPanel({ form }: PanelProps) {
   const result = (
     <>
       <LargestReading channel={current} />
-      <SaidOf said={monitorWords(design)} />
+      <SaidOf said={monitorWords(design, spoken)} />
       <Causes gain={current.gain} />
-      <SketchSettings
-        title="For the top of the sketch"
-        text={monitorSettings(design.monitor)}
-      />
+      <SketchSettings text={monitorSettings(design.monitor)} />
       <UseHere
         canBeZeroed
-        hint={PARTS_HINT}
+        hint={say.use.partsHint}
         told={(isZeroed) => ({
           voltage: { kind: 'monitor', isZeroed: false, monitor: design.monitor },
           current: { kind: 'monitor', isZeroed, monitor: design.monitor },

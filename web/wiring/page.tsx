@@ -2,20 +2,16 @@
 import { useEffect, useState } from 'preact/hooks';
 import type { Settings } from '../view/settings.ts';
 import { DividerPanel } from './divider-panel.tsx';
-import { KINDS, textsOf, type Form, type Kind } from './form.ts';
+import { LanguageField } from '../view/language-choice.tsx';
+import { WIRING_KINDS, type WiringKind } from '../words/wiring-words.ts';
+import { textsOf, type Form } from './form.ts';
 import { MeterPanel } from './meter-panel.tsx';
 import { MonitorPanel } from './monitor-panel.tsx';
 import type { PanelProps } from './panel.tsx';
 import { ShuntPanel } from './shunt-panel.tsx';
+import { Speech, spokenIn } from './speech.ts';
 
-const NAMES: Readonly<Record<Kind, string>> = {
-  divider: 'Voltage, two resistors',
-  shunt: 'Current, shunt and amplifier',
-  monitor: 'Both, I²C monitor',
-  meter: 'Check against a multimeter',
-};
-
-const PANELS: Readonly<Record<Kind, (props: PanelProps) => preact.ComponentChild>> = {
+const PANELS: Readonly<Record<WiringKind, (props: PanelProps) => preact.ComponentChild>> = {
   divider: DividerPanel,
   shunt: ShuntPanel,
   monitor: MonitorPanel,
@@ -24,45 +20,46 @@ const PANELS: Readonly<Record<Kind, (props: PanelProps) => preact.ComponentChild
 
 export function WiringPage({ form, settings }: { form: Form; settings: Settings }) {
   const ChosenPanel = PANELS[form.kind.value];
+  const spoken = spokenIn(settings.language.value);
+  const { say, words } = spoken;
+  const { toLight, toDark } = words.top.header;
+  document.title = `${say.page} · Stillmark`;
   return (
-    <>
+    <Speech.Provider value={spoken}>
       <header class="top">
-        <h1>What will it read, and how well?</h1>
-        <a href="/">Bench</a>
+        <h1>{say.heading}</h1>
+        <a href="/">{say.toBench}</a>
         <div class="buttons">
+          <LanguageField settings={settings} />
           <button
             type="button"
             class="page-button"
             onClick={() => (settings.theme.value = settings.isDark.value ? 'light' : 'dark')}
           >
-            {settings.isDark.value ? 'Light' : 'Dark'}
+            {settings.isDark.value ? toLight : toDark}
           </button>
         </div>
       </header>
       <main class="wiring">
-        <nav class="choice kinds" aria-label="What to work out">
-          {KINDS.map((kind) => (
+        <nav class="choice kinds" aria-label={say.toWorkOut}>
+          {WIRING_KINDS.map((kind) => (
             <button
               type="button"
               key={kind}
               aria-pressed={form.kind.value === kind}
               onClick={() => (form.kind.value = kind)}
             >
-              {NAMES[kind]}
+              {say.kind[kind]}
             </button>
           ))}
         </nav>
         <ChosenPanel form={form} />
         <footer class="cautions">
-          <p>
-            The drawings show the principle. Build it as docs/wiring.md draws it, with the parts that
-            protect board and people. Extra-low voltage only, up to 30 V: never mains, not even to
-            measure it. Follow your local rules, and ask a qualified person where you are not sure.
-          </p>
+          <p>{say.cautions}</p>
         </footer>
         <SpokenResult form={form} />
       </main>
-    </>
+    </Speech.Provider>
   );
 }
 

@@ -2,20 +2,22 @@
 import type { ComponentChildren } from 'preact';
 import type { z } from 'zod';
 import { Field } from './field.tsx';
-import { textsOf, type Form } from './form.ts';
+import { textsOf, withPointIn, writeField, type Form } from './form.ts';
 import { NoAmount } from './result.tsx';
+import { useSpoken } from './speech.ts';
 
 export interface PanelProps {
   readonly form: Form;
 }
 
 export function Panel({ typed, result }: { typed: ComponentChildren; result: ComponentChildren }) {
+  const { say } = useSpoken();
   return (
     <div class="panel">
       <form class="typed" onSubmit={(event) => event.preventDefault()}>
         {typed}
       </form>
-      <section class="result" aria-label="What it comes to">
+      <section class="result" aria-label={say.result}>
         {result}
       </section>
     </div>
@@ -35,7 +37,7 @@ export function NothingYet() {
   return (
     <>
       <NoAmount />
-      <p class="sentence">Nothing to say yet. Look at what is marked.</p>
+      <p class="sentence">{useSpoken().say.nothingYet}</p>
     </>
   );
 }
@@ -53,45 +55,38 @@ const CONVERTER_FIELDS = ['reference', 'referenceTolerance', 'bits', 'partsPerSt
 type ConverterTexts = Readonly<Record<(typeof CONVERTER_FIELDS)[number], string>>;
 
 /** Our sketches' boards: what each has as reference, and how it divides a step. */
-const BOARDS: readonly { readonly name: string; readonly texts: ConverterTexts }[] = [
-  {
-    name: '8-bit, 5 V',
-    texts: { reference: '5', referenceTolerance: '5', bits: '10', partsPerStep: '64' },
-  },
-  {
-    name: '32-bit, 3.3 V',
-    texts: { reference: '3.3', referenceTolerance: '3', bits: '12', partsPerStep: '16' },
-  },
-];
+const BOARDS = {
+  of8bit: { reference: '5', referenceTolerance: '5', bits: '10', partsPerStep: '64' },
+  of32bit: { reference: '3.3', referenceTolerance: '3', bits: '12', partsPerStep: '16' },
+} as const satisfies Readonly<Record<string, ConverterTexts>>;
+const BOARD_NAMES = ['of8bit', 'of32bit'] as const;
 
 function isTyped(form: Form, texts: ConverterTexts): boolean {
-  return CONVERTER_FIELDS.every((field) => form.texts[field].value === texts[field]);
+  return CONVERTER_FIELDS.every((field) => withPointIn(form, form.texts[field].value) === texts[field]);
 }
 
 export function BoardFields({ form }: PanelProps) {
+  const say = useSpoken().say.form;
   return (
-    <Group title="The board’s converter">
-      <div class="choice" role="group" aria-label="Board">
-        {BOARDS.map(({ name, texts }) => (
+    <Group title={say.converter}>
+      <div class="choice" role="group" aria-label={say.board}>
+        {BOARD_NAMES.map((name) => (
           <button
             type="button"
             key={name}
-            aria-pressed={isTyped(form, texts)}
+            aria-pressed={isTyped(form, BOARDS[name])}
             onClick={() => {
-              for (const field of CONVERTER_FIELDS) form.texts[field].value = texts[field];
+              for (const field of CONVERTER_FIELDS) writeField(form, field, BOARDS[name][field]);
             }}
           >
-            {name}
+            {say.boards[name]}
           </button>
         ))}
       </div>
       <Field form={form} name="reference" tolerance="referenceTolerance" />
       <Field form={form} name="bits" />
       <Field form={form} name="partsPerStep" />
-      <p class="hint">
-        5 V from a USB port lie within 5 %. The sketch sends the mean of many conversions, in parts
-        of a step: it resolves them where the signal’s noise spreads over more than a step.
-      </p>
+      <p class="hint">{say.boardHint}</p>
     </Group>
   );
 }
@@ -102,7 +97,7 @@ export function Offer({ words, take }: { words: string; take: () => void }) {
     <p class="offer">
       <span>{words}</span>
       <button type="button" class="page-button" onClick={take}>
-        Take it
+        {useSpoken().say.offer.take}
       </button>
     </p>
   );

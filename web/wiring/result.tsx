@@ -1,5 +1,4 @@
 /** What a design comes to: the largest reading as a figure, the sentence, the causes, the settings. */
-import type { ComponentChildren } from 'preact';
 import { useRef, useState } from 'preact/hooks';
 import type { WiredChannel } from '#core/instrument/channel.ts';
 import { decimalText } from '#core/instrument/decimal-text.ts';
@@ -7,7 +6,9 @@ import { contribution, type GainUncertainty } from '#core/instrument/tolerance.t
 import { decimalAt, firstPlace, prefixFor, scaled, NO_VALUE, UNIT_SPACE } from '#core/metrology/format.ts';
 import { WEIGHT } from '../draw/numeral.ts';
 import { Figure } from '../view/figure.tsx';
-import { percent, UNITS, type Said } from './words.ts';
+import { UNITS } from './amounts.ts';
+import { useSpoken } from './speech.ts';
+import type { Said } from './words.ts';
 
 /** A digit is heavy where the uncertainty leaves it as it is: u below half of its place. */
 function digitWeights(text: string, uncertainty: number): number[] {
@@ -31,10 +32,11 @@ export function Amount({ value, uncertainty, unit, name }: FigureValue & { name:
   const { exponent, symbol } = prefixFor(rounded);
   const number = scaled(rounded, exponent);
   const text = decimalAt(number, firstPlace(number) - 2);
+  const { words } = useSpoken();
   return (
     <p class="amount">
-      <span class="sr">{`${name}: ${text} ${symbol}${unit}`}</span>
-      <Figure text={text} weights={digitWeights(text, scaled(uncertainty, exponent))} />
+      <span class="sr">{words.page.markAt(name, `${words.number(text)} ${symbol}${unit}`)}</span>
+      <Figure text={words.number(text)} weights={digitWeights(text, scaled(uncertainty, exponent))} />
       <span class="beside" aria-hidden="true">
         <span class="soft">{name}</span>
         <span class="unit">{`${symbol}${unit}`}</span>
@@ -55,7 +57,7 @@ export function NoAmount() {
 export function LargestReading({ channel }: { channel: WiredChannel }) {
   return (
     <Amount
-      name="at most"
+      name={useSpoken().say.said.atMost}
       value={channel.range}
       uncertainty={channel.range * channel.gain.relative}
       unit={UNITS[channel.quantity]}
@@ -86,19 +88,23 @@ const BAR = 100;
 
 /** Each part's share; a bar is as long as what it adds, against the whole. */
 export function Causes({ gain }: { gain: GainUncertainty }) {
-  const rows = gain.causes.map((cause) => ({
-    name: cause.shared ? `${cause.name} (shared)` : cause.name,
-    limit: `±${decimalText(cause.limit * 100, 3)}${UNIT_SPACE}%`,
-    adds: contribution(cause),
-  }));
+  const { say, words, percent } = useSpoken();
+  const rows = gain.causes.map((cause) => {
+    const name = words.budget.cause[cause.name];
+    return {
+      name: cause.shared ? say.causes.shared(name) : name,
+      limit: `±${words.number(decimalText(cause.limit * 100, 3))}${UNIT_SPACE}%`,
+      adds: contribution(cause),
+    };
+  });
   return (
     <table class="causes">
-      <caption>Where the uncertainty comes from</caption>
+      <caption>{say.causes.caption}</caption>
       <thead>
         <tr>
-          <th scope="col">part</th>
-          <th scope="col">limits</th>
-          <th scope="col">adds</th>
+          <th scope="col">{say.causes.part}</th>
+          <th scope="col">{say.causes.limits}</th>
+          <th scope="col">{say.causes.adds}</th>
           <td />
         </tr>
       </thead>
@@ -114,7 +120,7 @@ export function Causes({ gain }: { gain: GainUncertainty }) {
           </tr>
         ))}
         <tr class="whole">
-          <th scope="row">together, in squares</th>
+          <th scope="row">{say.causes.together}</th>
           <td />
           <td>{percent(gain.relative)}</td>
           <td>
@@ -135,32 +141,30 @@ function Bar({ share }: { share: number }) {
 }
 
 interface SettingsProps {
-  readonly title: string;
   readonly text: string;
-  readonly children?: ComponentChildren;
 }
 
 /** Lines for the top of the sketch, to copy. */
-export function SketchSettings({ title, text, children }: SettingsProps) {
+export function SketchSettings({ text }: SettingsProps) {
+  const say = useSpoken().say.sketch;
   const lines = useRef<HTMLPreElement>(null);
-  const [said, setSaid] = useState('Copy');
+  const [said, setSaid] = useState<'copy' | 'copied' | 'marked'>('copy');
   const copy = async (): Promise<void> => {
     const isCopied = await copyText(text);
     if (!isCopied && lines.current !== null) getSelection()?.selectAllChildren(lines.current);
-    setSaid(isCopied ? 'Copied' : 'Marked: copy it now');
+    setSaid(isCopied ? 'copied' : 'marked');
   };
   return (
     <section class="settings">
       <div class="settings-head">
-        <h2>{title}</h2>
+        <h2>{say.title}</h2>
         <button type="button" class="page-button" onClick={() => void copy()}>
-          {said}
+          {say[said]}
         </button>
       </div>
-      <pre ref={lines} tabIndex={0} aria-label={title}>
+      <pre ref={lines} tabIndex={0} aria-label={say.title}>
         {text}
       </pre>
-      {children}
     </section>
   );
 }

@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { BoardRequest } from '#core/live-messages.ts';
 import { post } from '../feed/requests.ts';
+import { useSpoken } from './speech.ts';
 
 type Told = Omit<Extract<BoardRequest, { want: 'instrument' }>, 'want'>;
 
@@ -14,19 +15,20 @@ interface UseProps {
 }
 
 export function UseHere({ told, canBeZeroed, hint }: UseProps) {
+  const say = useSpoken().say.use;
   const [isZeroed, setZeroed] = useState(false);
   const [said, setSaid] = useState('');
   const request = told(isZeroed);
   const tell = async (): Promise<void> => {
     const refusal = await post('/api/board', { want: 'instrument', ...request });
-    setSaid(refusal === null ? KEPT : refusal.message);
+    setSaid(refusal === null ? say.kept : refusal.message);
   };
   return (
     <section class="use-here">
       <div class="settings-head">
-        <h2>For the ± of every trial</h2>
+        <h2>{say.heading}</h2>
         <button type="button" class="page-button" onClick={() => void tell()}>
-          My rig has this
+          {say.tell}
         </button>
       </div>
       {canBeZeroed && (
@@ -36,7 +38,7 @@ export function UseHere({ told, canBeZeroed, hint }: UseProps) {
             checked={isZeroed}
             onChange={(event) => setZeroed(event.currentTarget.checked)}
           />{' '}
-          A zero was taken with the fan off
+          {say.zeroed}
         </label>
       )}
       <p class="hint">{hint}</p>
@@ -44,10 +46,3 @@ export function UseHere({ told, canBeZeroed, hint }: UseProps) {
     </section>
   );
 }
-
-const KEPT = 'Kept for this board. It counts for the trials of this session, those before it too.';
-
-export const PARTS_HINT =
-  'What a board says of its own calibration counts more: with the lines for the sketch it says so by itself.';
-export const COMPARED_HINT =
-  'It counts once gain and offset are in the sketch. What a board says of its own calibration counts more.';

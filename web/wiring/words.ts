@@ -1,7 +1,6 @@
-/** What the wiring page says of a design, in plain words and numbers no finer than they deserve. */
+/** What the wiring page says of a design: its sentence, facts and warnings. */
 import { SOURCE_LIMIT_OHM } from '#core/instrument/converter.ts';
 import { zeroedOffsetUncertainty, type WiredChannel } from '#core/instrument/channel.ts';
-import { decimalText } from '#core/instrument/decimal-text.ts';
 import type { DividerDesign, MonitorDesign, ShuntDesign } from '#core/instrument/designs.ts';
 import {
   clampCurrent_A,
@@ -16,31 +15,8 @@ import {
 } from '#core/instrument/monitor.ts';
 import { burden, shuntChannel } from '#core/instrument/shunt.ts';
 import { contribution, type GainUncertainty } from '#core/instrument/tolerance.ts';
-import { decimalAt, firstPlace, prefixFor, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
-
-/** To three digits, with a prefix: "14.6 mV". */
-export function amount(value: number, unit: string, digits = 3): string {
-  if (value === 0) return `0${UNIT_SPACE}${unit}`;
-  const rounded = Number(value.toPrecision(digits));
-  const { exponent, symbol } = prefixFor(rounded);
-  const number = scaled(rounded, exponent);
-  return `${decimalAt(number, firstPlace(number) - digits + 1)}${UNIT_SPACE}${symbol}${unit}`;
-}
-
-/** As resistors are spoken of: "0.82 Ω", "20 kΩ". */
-export function ohms(resistance_Ohm: number): string {
-  if (resistance_Ohm >= 1) return amount(resistance_Ohm, 'Ω', 2);
-  return `${decimalText(resistance_Ohm, 3)}${UNIT_SPACE}Ω`;
-}
-
-/** Two digits: "2.9 %". */
-export function percent(fraction: number): string {
-  if (fraction === 0) return `0${UNIT_SPACE}%`;
-  const number = Number((fraction * 100).toPrecision(2));
-  return `${decimalAt(number, Math.min(firstPlace(number) - 1, 0))}${UNIT_SPACE}%`;
-}
-
-export const UNITS = { voltage: 'V', current: 'A' } as const;
+import { UNITS } from './amounts.ts';
+import type { Spoken } from './speech.ts';
 
 export interface Said {
   /** In large type: what it reads and how well. */
@@ -51,104 +27,115 @@ export interface Said {
   readonly warnings: readonly string[];
 }
 
-function readingSentence(channel: WiredChannel): string {
+function readingSentence(channel: WiredChannel, { say, amount, percent }: Spoken): string {
   const unit = UNITS[channel.quantity];
-  const reach = `Reads up to ${amount(channel.range, unit)} in steps of ${amount(channel.step, unit)}.`;
   const share = percent(channel.gain.relative);
-  return `${reach} The parts make every reading uncertain by ${share}, the same share each time.`;
+  return say.said.reads(amount(channel.range, unit), amount(channel.step, unit), share);
 }
 
 /** Where most of the gain's uncertainty comes from, and what helps. */
-function gainFact({ relative, causes }: GainUncertainty): string {
+function gainFact({ relative, causes }: GainUncertainty, { say, words }: Spoken): string {
   const worst = causes.reduce((a, b) => (contribution(b) > contribution(a) ? b : a));
-  if (relative === 0) return 'No tolerance was given, so this shows no uncertainty of the parts.';
-  const shared = worst.shared ? ', which voltage and current share' : '';
-  return `Most of that comes from the ${worst.name}${shared}. A check against a multimeter takes its place.`;
+  if (relative === 0) return say.said.noTolerance;
+  return say.said.mostFrom(words.budget.cause[worst.name], worst.shared);
 }
 
-function zeroFact(channel: WiredChannel): string {
+function zeroFact(channel: WiredChannel, { say, amount }: Spoken): string {
   const unit = UNITS[channel.quantity];
-  const built = amount(channel.offsetUncertainty, unit, 2);
-  const zeroed = amount(zeroedOffsetUncertainty(channel), unit, 2);
-  return `Its zero is uncertain by ${built} as built, by ${zeroed} once zeroed with the fan off.`;
+  return say.said.zero(
+    amount(channel.offsetUncertainty, unit, 2),
+    amount(zeroedOffsetUncertainty(channel), unit, 2),
+  );
 }
 
-export function dividerWords({ divider, largest_V, sourceResistance_Ohm }: DividerDesign): Said {
+/** The clamping diodes of common pins bear this much for long (common practice, no source). */
+const CLAMP_LIMIT_A = 5e-3;
+
+export function dividerWords(design: DividerDesign, spoken: Spoken): Said {
+  const { divider, largest_V, sourceResistance_Ohm } = design;
+  const { say, amount, ohms, percent } = spoken;
   const channel = dividerChannel(divider);
   const source_Ohm = pinSourceResistance_Ohm(divider);
   const load = dividerLoad(divider, { voltage_V: largest_V, resistance_Ohm: sourceResistance_Ohm });
+  const heat_W = load.upperPower_W + load.lowerPower_W;
   const clamp_A = clampCurrent_A(divider, largest_V);
+  const clamp = amount(clamp_A, 'A', 2);
   return {
-    sentence: readingSentence(channel),
+    sentence: readingSentence(channel, spoken),
     facts: [
-      gainFact(channel.gain),
-      zeroFact(channel),
-      `The pin sees ${ohms(source_Ohm)}. Converters of 8-bit boards want 10${UNIT_SPACE}kΩ or less.`,
-      `At ${amount(largest_V, 'V', 2)} it takes ${amount(load.current_A, 'A', 2)} from the generator, which lowers its voltage by ${percent(load.loweredBy)}; the resistors turn ${amount(load.upperPower_W + load.lowerPower_W, 'W', 2)} into heat.`,
-      `With the generator the wrong way round, or too fast, the clamping diodes at the pin carry up to ${amount(clamp_A, 'A', 2)}.`,
+      gainFact(channel.gain, spoken),
+      zeroFact(channel, spoken),
+      say.said.pinSees(ohms(source_Ohm)),
+      say.said.load(
+        amount(largest_V, 'V', 2),
+        amount(load.current_A, 'A', 2),
+        percent(load.loweredBy),
+        amount(heat_W, 'W', 2),
+      ),
+      say.said.clamps(clamp),
     ],
     warnings: [
-      ...rangeWarning(channel, largest_V, 'Take a larger upper resistor, or a smaller lower one.'),
-      ...(source_Ohm > SOURCE_LIMIT_OHM
-        ? [
-            `The pin sees ${ohms(source_Ohm)}: too much. The converter would still be filling up from the other channel. Take smaller resistors of the same ratio.`,
-          ]
-        : []),
-      ...(clamp_A > 5e-3
-        ? [
-            `The clamping diodes might have to carry ${amount(clamp_A, 'A', 2)}. Take a larger upper resistor, so that it stays below 5${UNIT_SPACE}mA.`,
-          ]
-        : []),
+      ...rangeWarning(channel, largest_V, 'divider', spoken),
+      ...(source_Ohm > SOURCE_LIMIT_OHM ? [say.said.pinSeesTooMuch(ohms(source_Ohm))] : []),
+      ...(clamp_A > CLAMP_LIMIT_A ? [say.said.clampsTooMuch(clamp)] : []),
     ],
   };
 }
 
-function rangeWarning(channel: WiredChannel, largest: number, remedy: string): string[] {
+function rangeWarning(
+  channel: WiredChannel,
+  largest: number,
+  by: keyof Spoken['say']['said']['remedy'],
+  { say, amount }: Spoken,
+): string[] {
   if (largest <= channel.range) return [];
   const unit = UNITS[channel.quantity];
-  return [
-    `Too small: it ends at ${amount(channel.range, unit)}, and you expect ${amount(largest, unit)}. ${remedy}`,
-  ];
+  const fault = say.said.tooSmall(amount(channel.range, unit), amount(largest, unit));
+  return [`${fault} ${say.said.remedy[by]}`];
 }
 
 /** A resistor at half of its rated power stays cool enough to keep its value (common practice). */
 const RATING_FACTOR = 2;
 
-function shuntFact(resistance_Ohm: number, largest_A: number): string {
+function shuntFact(resistance_Ohm: number, largest_A: number, { say, amount }: Spoken): string {
   const { voltage_V, power_W } = burden(resistance_Ohm, largest_A);
-  return `At ${amount(largest_A, 'A', 2)} the shunt takes ${amount(voltage_V, 'V', 2)} from the circuit and turns ${amount(power_W, 'W', 2)} into heat: take one rated ${amount(RATING_FACTOR * power_W, 'W', 2)} or more.`;
+  return say.said.shunt(
+    amount(largest_A, 'A', 2),
+    amount(voltage_V, 'V', 2),
+    amount(power_W, 'W', 2),
+    amount(RATING_FACTOR * power_W, 'W', 2),
+  );
 }
 
-export function shuntWords({ shunt, largest_A }: ShuntDesign): Said {
+export function shuntWords({ shunt, largest_A }: ShuntDesign, spoken: Spoken): Said {
   const channel = shuntChannel(shunt);
+  const floor = spoken.say.said.floor(spoken.amount(channel.floor, 'A', 2));
   return {
-    sentence: readingSentence(channel),
+    sentence: readingSentence(channel, spoken),
     facts: [
-      gainFact(channel.gain),
-      zeroFact(channel),
-      shuntFact(shunt.resistance_Ohm, largest_A),
-      ...(channel.floor > 0
-        ? [
-            `Below ${amount(channel.floor, 'A', 2)} the amplifier’s output can’t follow: such currents read wrong, and a zero taken there hides an offset.`,
-          ]
-        : []),
+      gainFact(channel.gain, spoken),
+      zeroFact(channel, spoken),
+      shuntFact(shunt.resistance_Ohm, largest_A, spoken),
+      ...(channel.floor > 0 ? [floor] : []),
     ],
-    warnings: rangeWarning(channel, largest_A, 'Take a smaller shunt, or less gain.'),
+    warnings: rangeWarning(channel, largest_A, 'shunt', spoken),
   };
 }
 
-export function monitorWords({ monitor, largest_A }: MonitorDesign): Said {
+export function monitorWords({ monitor, largest_A }: MonitorDesign, spoken: Spoken): Said {
+  const { say, amount, percent } = spoken;
   const current = monitorCurrentChannel(monitor);
   const voltage = monitorVoltageChannel(monitor);
+  const limit = amount(BUS_LIMIT_V, 'V', 2);
   return {
-    sentence: readingSentence(current),
+    sentence: readingSentence(current, spoken),
     facts: [
-      `Voltage: up to ${amount(BUS_LIMIT_V, 'V', 2)} in steps of ${amount(voltage.step, 'V')}, uncertain by ${percent(voltage.gain.relative)}.`,
-      gainFact(current.gain),
-      zeroFact(current),
-      shuntFact(monitor.shunt_Ohm, largest_A),
-      `No pin of it may see less than −0.3${UNIT_SPACE}V or more than ${BUS_LIMIT_V}${UNIT_SPACE}V, not for a moment: check the generator’s polarity first.`,
+      say.said.busVoltage(limit, amount(voltage.step, 'V'), percent(voltage.gain.relative)),
+      gainFact(current.gain, spoken),
+      zeroFact(current, spoken),
+      shuntFact(monitor.shunt_Ohm, largest_A, spoken),
+      say.said.monitorPins(limit),
     ],
-    warnings: rangeWarning(current, largest_A, 'Choose a wider range, or take a smaller shunt.'),
+    warnings: rangeWarning(current, largest_A, 'monitor', spoken),
   };
 }

@@ -105,7 +105,7 @@ export const MonitorDesignSchema = z
     monitorGainTolerance: fieldSchema('monitorGainTolerance'),
     monitorRange: z
       .string()
-      .refine((text) => RANGE_TEXTS.includes(text), 'Range: choose 40, 80, 160 or 320 mV.'),
+      .refine((text) => RANGE_TEXTS.includes(text)),
     largestCurrent: fieldSchema('largestCurrent'),
   })
   .transform(
@@ -121,22 +121,30 @@ export const MonitorDesignSchema = z
   );
 
 /** A reading as it stands on a display; its last digit is what it was read to. */
-const INDICATION = /^[+-]?\d{1,9}(?:\.(\d{1,9}))?$/;
+const INDICATION = /^[+-]?\d{1,9}(?:\.\d{1,9})?$/;
 
-function indicationSchema(whose: 'meter' | 'page') {
-  return z.string().transform((typed, context): Indication => {
-    const text = typed.trim().replace('−', '-');
-    const match = INDICATION.exec(text);
-    if (match !== null) {
-      return { value: Number(text), resolution: Number(`1e-${match[1]?.length ?? 0}`) };
-    }
-    const message = text.includes(',')
-      ? `Reading of the ${whose}: use a decimal point, not a comma: 2.31 rather than 2,31.`
-      : `Reading of the ${whose}: type the number as it stands there, for instance 2.31.`;
-    context.addIssue({ code: 'custom', message });
-    return z.NEVER;
-  });
+export type ReadingFault = 'comma' | 'no-number';
+
+/** What is wrong with a reading's text; null for a number as a display shows it. */
+export function readingFault(typed: string): ReadingFault | null {
+  if (INDICATION.test(withMinus(typed))) return null;
+  return typed.includes(',') ? 'comma' : 'no-number';
 }
+
+function withMinus(typed: string): string {
+  return typed.trim().replace('−', '-');
+}
+
+const IndicationSchema = z.string().transform((typed, context): Indication => {
+  const fault = readingFault(typed);
+  if (fault !== null) {
+    context.addIssue({ code: 'custom', message: fault });
+    return z.NEVER;
+  }
+  const text = withMinus(typed);
+  const decimals = text.split('.')[1]?.length ?? 0;
+  return { value: Number(text), resolution: Number(`1e-${decimals}`) };
+});
 
 /** What is typed into the rows: volts for a voltage, milliamperes for a current. */
 export const READING_EXPONENT = { voltage: 0, current: -3 } as const;
@@ -146,6 +154,8 @@ function toSi({ value, resolution }: Indication, quantity: WiredQuantity): Indic
   return { value: scaled(value, -exponent), resolution: scaled(resolution, -exponent) };
 }
 
+/** A line goes through two; more check themselves. */
+export const FEWEST_POINTS = 2;
 /** Most pairs of readings in one comparison. */
 export const MOST_POINTS = 12;
 
@@ -157,9 +167,9 @@ export const ComparisonSchema = z
     presentGain: fieldSchema('presentGain'),
     presentOffset: fieldSchema('presentOffset'),
     points: z
-      .array(z.object({ meter: indicationSchema('meter'), page: indicationSchema('page') }))
-      .min(2, 'Readings: at least two pairs are needed, far apart; three or more check themselves.')
-      .max(MOST_POINTS, `Readings: no more than ${MOST_POINTS} pairs.`),
+      .array(z.object({ meter: IndicationSchema, page: IndicationSchema }))
+      .min(FEWEST_POINTS)
+      .max(MOST_POINTS),
   })
   .transform(
     (read): Comparison => ({

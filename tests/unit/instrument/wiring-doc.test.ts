@@ -11,7 +11,7 @@ import {
 } from '#core/instrument/monitor.ts';
 import { shuntChannel, type Shunt } from '#core/instrument/shunt.ts';
 import { powerUncertainty } from '#core/instrument/tolerance.ts';
-import { amount, percent, UNITS } from '../../../web/wiring/words.ts';
+import { amount, percent, UNITS } from '../../../web/wiring/amounts.ts';
 import { en } from '../../../web/words/en.ts';
 
 const ROOT = resolve(import.meta.dirname, '../../..');

@@ -1,8 +1,9 @@
 /** Every language says everything, in the room's short lines and with its own typography. */
 import { describe, expect, it } from 'vitest';
-import { LANGUAGES, type Catalogue, type Setting } from '../../../web/words/catalogue.ts';
+import { LANGUAGES, type Catalogue, type Language, type Setting } from '../../../web/words/catalogue.ts';
 import { CATALOGUES, languageFor } from '../../../web/words/languages.ts';
 import { REPORT_WORDS } from '../../../web/words/report-languages.ts';
+import { WIRING_WORDS } from '../../../web/words/wiring-languages.ts';
 
 const MOST_LETTERS = 13;
 
@@ -24,6 +25,14 @@ const FAULT = {
   ...{ quantity: 'voltage_V', stated: '0.1', product: '0.2' },
 };
 
+/** What is said of a field that does not fit. */
+const FIELD = { label: 'Shunt', typed: 'x', instance: '0.5', least: '0.001', most: '100 Ω' };
+
+/** What only one page loads. */
+function apart(language: Language) {
+  return { report: REPORT_WORDS[language], wiring: WIRING_WORDS[language] };
+}
+
 /** Every text of a catalogue with its path; functions are called with what stands for anything. */
 function textsOf(value: unknown, path = ''): { path: string; text: string }[] {
   if (typeof value === 'string') return [{ path, text: value }];
@@ -35,6 +44,7 @@ function textsOf(value: unknown, path = ''): { path: string; text: string }[] {
       const about = { percent: '3 %', withoutReason: 1, cause: 'x', isFall: true };
       return [2, 1].flatMap((count) => textsOf(call({ ...about, count }), path));
     }
+    if (path.startsWith('.wiring.fault.')) return textsOf(call(FIELD), path);
     const given = [2, 1].map((n) => (path === '.plan.powerAt' ? 'Blade angle' : n));
     return given.flatMap((one) => textsOf(call(one, one, one), path));
   }
@@ -53,7 +63,7 @@ function linesOf(words: Catalogue): readonly string[] {
 
 describe.each(LANGUAGES)('the words in %s', (language) => {
   const words = CATALOGUES[language];
-  const texts = textsOf({ ...words, report: REPORT_WORDS[language] });
+  const texts = textsOf({ ...words, ...apart(language) });
 
   it('call themselves by their language', () => {
     expect(words.language).toBe(language);
@@ -84,7 +94,7 @@ describe('typography', () => {
   // Lexique des règles typographiques en usage à l'Imprimerie nationale (from memory): a thin
   // space that does not break before ; : ! ?; Unicode's line breaking annex names U+202F for it.
   it('French has a narrow space before : ; ! ?', () => {
-    const wrong = textsOf({ ...CATALOGUES.fr, report: REPORT_WORDS.fr }).filter(({ text }) => /[^\u202f\d][:;!?]/.test(text));
+    const wrong = textsOf({ ...CATALOGUES.fr, ...apart('fr') }).filter(({ text }) => /[^\u202f\d][:;!?]/.test(text));
     expect(wrong).toEqual([]);
   });
   // Ortografía de la lengua española (2010), 3.4.9 (from memory): both ends are marked.
@@ -95,7 +105,7 @@ describe('typography', () => {
     const inOneLine = [...Object.values(instruction), ...Object.values(question.asked)]
       .filter((lines) => Array.isArray(lines))
       .map((lines) => ({ path: 'instruction', text: lines.join(' ') }));
-    const all = [...textsOf(others), ...textsOf(REPORT_WORDS.es, '.report'), ...inOneLine];
+    const all = [...textsOf(others), ...textsOf(apart('es')), ...inOneLine];
     for (const { path, text } of all) {
       expect(`${path} ${count(text, '¿')} ${count(text, '¡')}`).toBe(
         `${path} ${count(text, '?')} ${count(text, '!')}`,

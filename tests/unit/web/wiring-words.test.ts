@@ -1,8 +1,12 @@
 /** Numbers and warnings as the wiring page puts them. */
 import { describe, expect, it } from 'vitest';
 import type { DividerDesign, ShuntDesign } from '#core/instrument/designs.ts';
-import { amount, dividerWords, ohms, percent, shuntWords } from '../../../web/wiring/words.ts';
+import { amount, ohms, percent } from '../../../web/wiring/amounts.ts';
+import { spokenIn } from '../../../web/wiring/speech.ts';
+import { dividerWords, shuntWords } from '../../../web/wiring/words.ts';
+import { typedWithPoint, withComma, withPoint } from '../../../web/words/numbers.ts';
 
+const EN = spokenIn('en');
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
 
 describe('numbers', () => {
@@ -45,10 +49,10 @@ function dividerOf(upper_Ohm: number, lower_Ohm: number, largest_V: number): Div
 }
 
 describe('warnings', () => {
-  const first = (design: DividerDesign): string => plain(dividerWords(design).warnings[0] ?? '');
+  const first = (design: DividerDesign): string => plain(dividerWords(design, EN).warnings[0] ?? '');
 
   it('come where the range, the pin or the diodes would not do', () => {
-    expect(dividerWords(dividerOf(20e3, 10e3, 12)).warnings).toEqual([]);
+    expect(dividerWords(dividerOf(20e3, 10e3, 12), EN).warnings).toEqual([]);
     expect(first(dividerOf(20e3, 10e3, 16))).toMatch(/^Too small: it ends at 15\.0 V/);
     expect(first(dividerOf(200e3, 100e3, 12))).toMatch(/^The pin sees 67 kΩ: too much\./);
     // By hand, reversed: (14.3 − 0.7) V over 2 kΩ, less 0.7 V over 1 kΩ.
@@ -68,16 +72,34 @@ describe('warnings', () => {
       },
       largest_A: 0.499,
     };
-    expect(plain(shuntWords(design).warnings[0] ?? '')).toMatch(/^Too small: it ends at 498 mA/);
-    expect(shuntWords({ ...design, largest_A: 0.498 }).warnings).toEqual([]);
+    expect(plain(shuntWords(design, EN).warnings[0] ?? '')).toMatch(/^Too small: it ends at 498 mA/);
+    expect(shuntWords({ ...design, largest_A: 0.498 }, EN).warnings).toEqual([]);
   });
 });
 
 describe('the worst part', () => {
   it('is named, and that it is shared', () => {
-    const { facts } = dividerWords(dividerOf(20e3, 10e3, 12));
+    const { facts } = dividerWords(dividerOf(20e3, 10e3, 12), EN);
     expect(facts[0]).toBe(
       'Most of that comes from the reference of the converter, which voltage and current share. A check against a multimeter takes its place.',
     );
+  });
+});
+
+describe('in another language', () => {
+  it('the same is said, with its own decimal sign', () => {
+    const { sentence } = dividerWords(dividerOf(20e3, 10e3, 12), spokenIn('de'));
+    expect(plain(sentence)).toMatch(/^Misst bis 15,0 V in Stufen von 14,6 mV\. .* um 2,9 % unsicher/);
+  });
+
+  it('a comma may be typed where the language writes one, and means one thing', () => {
+    const typed = ['4,7', '4.7', '1,000.5', '1,000,5'];
+    expect(typed.map((text) => typedWithPoint(text, withComma))).toEqual([
+      '4.7',
+      '4.7',
+      '1,000.5',
+      '1.000,5',
+    ]);
+    expect(typed.map((text) => typedWithPoint(text, withPoint))).toEqual(typed);
   });
 });
