@@ -62,7 +62,9 @@ const BOARDS = {
 const BOARD_NAMES = ['of8bit', 'of32bit'] as const;
 
 function isTyped(form: Form, texts: ConverterTexts): boolean {
-  return CONVERTER_FIELDS.every((field) => withPointIn(form, form.texts[field].value) === texts[field]);
+  return CONVERTER_FIELDS.every((field) => {
+    return withPointIn(form, form.texts[field].value) === texts[field];
+  });
 }
 
 export function BoardFields({ form }: PanelProps) {
