@@ -21,6 +21,7 @@ const OPERATOR_SAYS: Readonly<Record<Command['say'], boolean>> = {
   'bring-in': false,
   correct: false,
   relabel: false,
+  'accept-finding': true,
   'rotor-and-air': false,
   cover: true,
   reveal: true,

@@ -75,7 +75,8 @@ export const MIGRATIONS: readonly string[] = [
   `,
   // A recording's head may say what its trials call it: with earlier versions they would be orphans.
   '',
-  // Trials may be corrected, and inputs say so: earlier versions would show what was measured.
+  // Trials may be corrected, rotor and air described, what was found of the rig meant to be so, and
+  // inputs say it: earlier versions would show what was measured.
   '',
 ];
 

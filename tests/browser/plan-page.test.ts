@@ -114,6 +114,22 @@ describeOnStand('the bench page with a plan', (stand) => {
     });
   });
 
+  describe('what is found of the rig', () => {
+    it('is told with why and what to do, and is over when it is meant so', async () => {
+      await show('lamp-loose');
+      const told = page.locator('[data-finding="no-current"]');
+      await told.waitFor();
+      const words = (await told.innerText()).replaceAll('\u202f', ' ');
+      expect(words).toMatch(/^2\.4 V, but no current\. The lamp takes nothing.*Stop the fan\./);
+      expect(await page.locator('[data-finding="needs-flick"]').innerText()).toContain('stood 8');
+      await told.getByRole('button', { name: 'It is meant so' }).click();
+      const accepted = { say: 'accept-finding', kind: 'no-current', channel: 'current_A' };
+      await expect.poll(posted).toContainEqual(accepted);
+      await show('settling');
+      await expect.poll(() => count('.rig-findings')).toBe(0);
+    });
+  });
+
   describe('questions', () => {
     it('stand in a line with their answers, by key and by button', async () => {
       await show('is-fan-on');

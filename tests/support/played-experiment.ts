@@ -23,6 +23,8 @@ export interface Played {
   readonly state: PipelineState;
   readonly demo: DemoRig;
   readonly asked: readonly Question[];
+  /** Kinds of what was found of the rig at any time. */
+  readonly found: ReadonlySet<string>;
   /** Each step as it was first said, with the speed that the rotor had then. */
   readonly steps: readonly { step: Step; runId: string | null; rotorSpeed_radps: number }[];
   readonly lasted_s: number;
@@ -31,6 +33,7 @@ export interface Played {
 export function playExperiment(seed: number, plan: Plan): Played {
   const inputs: Input[] = [];
   const asked: Question[] = [];
+  const found = new Set<string>();
   const steps: Played['steps'][number][] = [];
   const link: Link = {
     source: 'simulated',
@@ -43,6 +46,7 @@ export function playExperiment(seed: number, plan: Plan): Played {
   const take = (input: Input): void => {
     inputs.push(input);
     state = step(state, input).state;
+    for (const { kind } of state.conductor.findings) found.add(kind);
   };
   const demo = createDemoRig(seed);
   let lines = createLineReader(take);
@@ -73,5 +77,5 @@ export function playExperiment(seed: number, plan: Plan): Played {
   take({ kind: 'closed', at_s, reason: 'ended' });
   const { trials } = state.book;
   const view = experimentView(state.conductor, trials);
-  return { inputs, trials, view, state, demo, asked, steps, lasted_s: at_s };
+  return { inputs, trials, view, state, demo, asked, found, steps, lasted_s: at_s };
 }

@@ -11,6 +11,7 @@ import type { NetworkWords } from './network-words.ts';
 import type { BudgetWords } from './budget-words.ts';
 import type { Shown } from '../model/quantities.ts';
 import type { TopWords } from './top-words.ts';
+import type { RigWords } from './rig-words.ts';
 import type { WindWords } from './wind-words.ts';
 
 export const LANGUAGES = ['en', 'de', 'es', 'fr'] as const;
@@ -62,6 +63,7 @@ export interface Catalogue {
   readonly board: BoardWords;
   readonly budget: BudgetWords;
   readonly wind: WindWords;
+  readonly rig: RigWords;
 }
 
 export interface InstructionWords {

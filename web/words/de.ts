@@ -6,6 +6,7 @@ import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
 import { withComma } from './numbers.ts';
 import { deTop } from './top/de.ts';
+import { deRig } from './rig/de.ts';
 import { deWind } from './wind/de.ts';
 
 const QUANTITY = {
@@ -32,6 +33,7 @@ export const de: Catalogue = {
   board: deBoard,
   budget: deBudget,
   wind: deWind,
+  rig: deRig,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -6,6 +6,7 @@ import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
 import { withPoint } from './numbers.ts';
 import { enTop } from './top/en.ts';
+import { enRig } from './rig/en.ts';
 import { enWind } from './wind/en.ts';
 
 const QUANTITY = { voltage_V: 'Voltage', current_A: 'Current', windSpeed_mps: 'Wind', power_W: 'Power' };
@@ -20,6 +21,7 @@ export const en: Catalogue = {
   board: enBoard,
   budget: enBudget,
   wind: enWind,
+  rig: enRig,
   number: withPoint,
   quantity: QUANTITY,
   list: few,

@@ -6,6 +6,7 @@ import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
 import { withComma } from './numbers.ts';
 import { esTop } from './top/es.ts';
+import { esRig } from './rig/es.ts';
 import { esWind } from './wind/es.ts';
 
 const QUANTITY = {
@@ -32,6 +33,7 @@ export const es: Catalogue = {
   board: esBoard,
   budget: esBudget,
   wind: esWind,
+  rig: esRig,
   number: withComma,
   quantity: QUANTITY,
   list: few,

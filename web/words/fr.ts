@@ -7,6 +7,7 @@ import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
 import { withComma } from './numbers.ts';
 import { frTop } from './top/fr.ts';
+import { frRig } from './rig/fr.ts';
 import { frWind } from './wind/fr.ts';
 
 const QUANTITY = {
@@ -33,6 +34,7 @@ export const fr: Catalogue = {
   board: frBoard,
   budget: frBudget,
   wind: frWind,
+  rig: frRig,
   number: withComma,
   quantity: QUANTITY,
   list: few,

@@ -1,6 +1,8 @@
 /** What an operator says about the experiment, as it is recorded. */
 import { z } from 'zod';
 import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
+import { FINDING_KINDS } from '../rig-check/finding.ts';
+import { CHANNELS } from '../signal/sample.ts';
 import { AddressSchema } from './address.ts';
 import { CORRECTABLE, LineSchema } from './correction.ts';
 import { ImportedTrialSchema, MOST_IMPORTED } from './import/row.ts';
@@ -75,6 +77,12 @@ export const CommandSchema = z.discriminatedUnion('say', [
     /** The level's label in the plan. */
     from: z.string().min(1).max(24),
     to: LevelSchema,
+  }),
+  /** What was found of the rig is meant to be so. */
+  z.strictObject({
+    say: z.literal('accept-finding'),
+    kind: z.enum(FINDING_KINDS),
+    channel: z.enum(CHANNELS).nullable(),
   }),
   /** Take back what was said or marked last. */
   z.strictObject({ say: z.literal('undo') }),

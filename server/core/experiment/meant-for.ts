@@ -57,6 +57,7 @@ function aboutCommand(seen: Seen, command: Command): readonly (string | number |
     // Their trials are named one by one, and the level by its name.
     case 'correct':
     case 'relabel':
+    case 'accept-finding':
     case 'rotor-and-air':
       return [];
   }

@@ -2,6 +2,7 @@
 import { z } from 'zod';
 import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
 import { KnownAirSchema } from './budget/known-air.ts';
+import { FindingSchema } from '../rig-check/finding.ts';
 import { KnownInstrumentSchema } from './budget/known-instruments.ts';
 import { MetersSchema } from './keyed.ts';
 import { PlanSchema, RunSchema } from './plan/plan.ts';
@@ -59,7 +60,7 @@ export type Doubt = z.infer<typeof DoubtSchema>;
 export const UndoableSchema = z.object({
   what: z.enum([
     'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on', 'key-in', 'bring-in',
-    'correct', 'relabel',
+    'correct', 'relabel', 'accept-finding',
     'plan', 'again', 'skip', 'unskip', 'take-up', 'cover', 'reveal', 'predict',
   ]),
   /** The trial that it was done to; null when it was none. */
@@ -80,6 +81,8 @@ export const ExperimentViewSchema = z.object({
   nextRunId: z.string().nullable(),
   question: QuestionSchema.nullable(),
   doubts: z.array(DoubtSchema).readonly(),
+  /** What the readings say of the rig's wiring and place, but for what is meant to be so. */
+  findings: z.array(FindingSchema).readonly(),
   /** An anemometer tells whether the fan is off; without one a person has to look. */
   isWindHeard: z.boolean(),
   /** The operator has said wait: nothing is logged. */
@@ -112,6 +115,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   nextRunId: null,
   question: null,
   doubts: [],
+  findings: [],
   isWindHeard: false,
   isWaiting: false,
   isCovered: false,

@@ -5,6 +5,7 @@ import { createBook, type TrialBook } from '../experiment/trial-book.ts';
 import type { LinkHealth } from '../link.ts';
 import { createReader, type Reader } from '../reading/reader.ts';
 import type { RecordingHead } from '../recording.ts';
+import { createRigWatch, type RigWatch } from '../rig-check/watch.ts';
 import type { Judgement } from '../signal/plateau.ts';
 import { createDetector, type Detector } from '../signal/settling/detector.ts';
 
@@ -16,6 +17,7 @@ export interface PipelineState {
   readonly detector: Detector;
   readonly book: TrialBook;
   readonly conductor: Conductor;
+  rigWatch: RigWatch;
   asking: Asking;
   health: LinkHealth;
   /** Arrival times, recording clock; null while no link is open. */
@@ -46,6 +48,7 @@ export function begin(
     detector: createDetector(head.learnt),
     book,
     conductor: createConductor(head.experiment),
+    rigWatch: createRigWatch(),
     asking: createAsking(),
     health: 'closed',
     openedAt_s: null,

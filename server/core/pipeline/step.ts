@@ -24,7 +24,9 @@ import { noteInstrument, tellsInstrumentOnly } from './instrument.ts';
 import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
+import { createRigWatch, loseRig, watchRig } from '../rig-check/watch.ts';
 import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import type { Sample } from '../signal/sample.ts';
 import { finish, interrupt, observe, openPlateau } from '../signal/settling/detector.ts';
 import { enter, takeCommand } from './command.ts';
 import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
@@ -89,6 +91,7 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
     events.push({ kind: 'sample', sample });
     const settling = observe(state.detector, sample);
     if (settling.length > 0) takeSettling(state, settling, at_s, events);
+    if (lookAtRig(state, sample)) events.push({ kind: 'experiment' });
   }
   const health = healthAfterLine(state, sample !== null, at_s);
   if (health !== state.health) setHealth(state, health, events);
@@ -178,6 +181,9 @@ function takeConfigured(
     return noteInstrument(state);
   }
   configureReader(state.reader, configuration);
+  // Other numbers come from now on: nothing that was found holds for them.
+  state.rigWatch = createRigWatch();
+  state.conductor.findings = [];
   wantAnew(state.asking);
   return [
     ...breakOff(state, at_s),
@@ -196,8 +202,16 @@ function breakOff(state: PipelineState, at_s: number): readonly Event[] {
   state.lastSampleTime_s = null;
   state.judgement = null;
   loseHearing(state.conductor);
+  loseRig(state.rigWatch);
   events.push({ kind: 'experiment' });
   return events;
+}
+
+/** @returns whether what is found of the rig has changed */
+function lookAtRig({ rigWatch, conductor }: PipelineState, sample: Sample): boolean {
+  if (!watchRig(rigWatch, sample, conductor.rig)) return false;
+  conductor.findings = rigWatch.findings;
+  return true;
 }
 
 function isGap({ lastSampleTime_s, reader }: PipelineState, time_s: number): boolean {

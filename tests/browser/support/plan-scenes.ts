@@ -155,6 +155,15 @@ export const PLANNED: Readonly<Record<string, Planned>> = {
     scene: 'waiting',
     experiment: at('start-fan', { isWindHeard: false, question: { kind: 'is-fan-on' } }),
   },
+  'lamp-loose': {
+    scene: 'settling',
+    experiment: at('settling', {
+      findings: [
+        { kind: 'no-current', channel: 'current_A', value: 2.43, trialId: null },
+        { kind: 'needs-flick', channel: null, value: 8, trialId: null },
+      ],
+    }),
+  },
   unsettled: {
     scene: 'unsettled',
     experiment: at('settling', { question: { kind: 'unsettled', cause: 'cycle' } }),

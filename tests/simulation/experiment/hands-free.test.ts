@@ -53,6 +53,10 @@ describe.each(SEEDS)('an experiment played without a touch of the page, seed %i'
     }
   });
 
+  it('finds nothing wrong with a rig that is wired right', () => {
+    expect([...play(seed).found]).toEqual([]);
+  });
+
   it('never says that blades may be set while they turn', () => {
     const { steps, demo } = play(seed);
     expect(steps.filter(({ step: name }) => name === 'set-blades').length).toBeGreaterThanOrEqual(15);

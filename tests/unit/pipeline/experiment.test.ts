@@ -364,7 +364,7 @@ const deeds = fc.array(
       say: fc.constantFrom<Command['say']>(
         'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
         'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan', 'key-in', 'bring-in',
-        'correct', 'relabel',
+        'correct', 'relabel', 'accept-finding',
         'rotor-and-air',
       ),
       run: fc.nat(8),
@@ -403,6 +403,8 @@ function commandOf(say: Command['say'], runId: string, trials: readonly Trial[])
       const line = { gain: 1 + (runId.length % 3) / 10, offset: (runId.length % 2) / 100 };
       return { say, trials: meant, quantity: 'voltage_V', line };
     }
+    case 'accept-finding':
+      return { say, kind: 'no-current', channel: 'current_A' };
     case 'relabel':
       return { say, factor: 'angle_deg', from: '26°', to: { label: '28°', value: 28 } };
     case 'plan':

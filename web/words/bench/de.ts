@@ -114,6 +114,7 @@ export const deBench: BenchWords = {
       'bring-in': () => 'Übernehmen der Tabelle',
       correct: onTrial('Korrektur'),
       relabel: () => 'Umbenennen einer Stufe',
+      'accept-finding': () => 'Wort zum Aufbau',
       plan: () => 'neuer Plan',
       again: () => 'zusätzlicher Durchgang',
       skip: () => 'Auslassen eines Durchgangs',

@@ -114,6 +114,7 @@ export const enBench: BenchWords = {
       'bring-in': () => 'bringing in the table',
       correct: onTrial('correcting'),
       relabel: () => 'changing a level’s name',
+      'accept-finding': () => 'the word on the rig',
       plan: () => 'the new plan',
       again: () => 'the added run',
       skip: () => 'leaving a run out',

@@ -114,6 +114,7 @@ export const esBench: BenchWords = {
       'bring-in': () => 'la tabla incorporada',
       correct: onTrial('la corrección'),
       relabel: () => 'el cambio de un nivel',
+      'accept-finding': () => 'lo dicho del montaje',
       plan: () => 'el plan nuevo',
       again: () => 'la prueba añadida',
       skip: () => 'saltar una prueba',

@@ -114,6 +114,7 @@ export const frBench: BenchWords = {
       'bring-in': () => 'le tableau repris',
       correct: onTrial('la correction'),
       relabel: () => 'le changement d’un niveau',
+      'accept-finding': () => 'le mot sur le montage',
       plan: () => 'le nouveau plan',
       again: () => 'l’essai ajouté',
       skip: () => 'laisser un essai',

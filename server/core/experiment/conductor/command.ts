@@ -1,4 +1,5 @@
 /** What the operator says of the plan and its runs: all that needs no readings. */
+import { nameOfFinding } from '../../rig-check/finding.ts';
 import { carryOver } from '../plan/change.ts';
 import type { Command } from '../command.ts';
 import type { Plan, Run } from '../plan/plan.ts';
@@ -123,6 +124,8 @@ function decidedBy(
       return { ...ledger, isCovered: false };
     case 'predict':
       return withVotes(ledger, command);
+    case 'accept-finding':
+      return { ...ledger, accepted: [...ledger.accepted, nameOfFinding(command)] };
     case 'again':
       return withAgain(ledger, command.runId) ?? unknownRun(command.runId);
     case 'skip':

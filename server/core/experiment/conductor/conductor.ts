@@ -6,6 +6,7 @@
  *   unready ──rig stands──▸ ready ──rig runs──▸ running ──trial logged──▸ unready …
  */
 import type { MeasuredValue } from '../../metrology/measured-value.ts';
+import type { Finding } from '../../rig-check/finding.ts';
 import type { Estimate, Judgement, Plateau } from '../../signal/plateau.ts';
 import { factorsOf } from '../plan/factors.ts';
 import type { Run } from '../plan/plan.ts';
@@ -37,6 +38,8 @@ export interface Conductor {
   /** What has been asked and needs no asking again: a run's id, or what will not settle. */
   askedAbout: string | null;
   isWaiting: boolean;
+  /** What the readings say of the wiring. */
+  findings: readonly Finding[];
   readonly undos: Undone[];
 }
 
@@ -55,6 +58,7 @@ export function createConductor(ledger: Ledger | null = null): Conductor {
     question: null,
     askedAbout: null,
     isWaiting: false,
+    findings: [],
     undos: [],
   };
 }

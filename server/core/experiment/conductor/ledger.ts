@@ -18,6 +18,8 @@ export const LedgerSchema = z.object({
   wantedId: z.string().nullable(),
   isCovered: z.boolean(),
   predictions: z.record(z.string(), z.number().int().nonnegative()),
+  /** Findings about the rig that are meant to be so, by name. */
+  accepted: z.array(z.string()).readonly().default([]),
   /** What the session's recordings were measured with. Undo leaves it alone. */
   instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
@@ -37,6 +39,7 @@ export const EMPTY_LEDGER: Ledger = {
   wantedId: null,
   isCovered: false,
   predictions: {},
+  accepted: [],
   instruments: [],
   meters: null,
   rotorAndAir: null,

@@ -1,5 +1,7 @@
 /** The experiment as the pages are shown it, from what is decided, heard, and safely committed. */
 import { doubtsOf } from '../doubts.ts';
+import { nameOfFinding, type Finding } from '../../rig-check/finding.ts';
+import { findingsOfTrials } from '../../rig-check/trial-findings.ts';
 import { usualRun_s } from '../plan/duration.ts';
 import type { Run } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
@@ -22,7 +24,7 @@ export function experimentView(
   trials: readonly ShownTrial[],
   isUnheard = false,
 ): ExperimentView {
-  const { ledger, rig, question, isWaiting, undos } = conductor;
+  const { ledger, rig, question, isWaiting, undos, findings } = conductor;
   const open = openRuns(ledger, trials);
   const phase = isUnheard ? 'unready' : conductor.phase;
   const unreadyId = isUnheard ? (open[0]?.id ?? null) : conductor.onRigId;
@@ -36,6 +38,7 @@ export function experimentView(
     nextRunId: open.find(({ id }) => id !== (isUnheard ? atWork : conductor.runId))?.id ?? null,
     question,
     doubts: doubtsOf(trials),
+    findings: findingsToTell(ledger, findings, trials),
     isWindHeard: rig.isWindHeard,
     isWaiting,
     isCovered: ledger.isCovered,
@@ -47,6 +50,15 @@ export function experimentView(
     undoes: undoableOf(undos),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
+}
+
+function findingsToTell(
+  ledger: Ledger,
+  ofReadings: readonly Finding[],
+  trials: readonly ShownTrial[],
+): Finding[] {
+  const all = [...ofReadings, ...findingsOfTrials(trials, ledger)];
+  return all.filter((finding) => !ledger.accepted.includes(nameOfFinding(finding)));
 }
 
 function runViews(
@@ -71,6 +83,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
     plan,
     runs: runViews(ledger, trials, null),
     doubts: doubtsOf(trials),
+    findings: findingsToTell(ledger, [], trials),
     isCovered,
     predictions,
     meters,

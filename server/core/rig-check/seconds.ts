@@ -1,0 +1,147 @@
+/** Samples put together second by second: all that is needed to see that a rig is wired wrong. */
+import type { Sample } from '../signal/sample.ts';
+
+export const WATCHED = ['voltage_V', 'current_A', 'windSpeed_mps'] as const;
+export type Watched = (typeof WATCHED)[number];
+
+export interface ChannelSecond {
+  readonly mean: number;
+  readonly low: number;
+  readonly high: number;
+}
+
+/** Amplitude of a ripple of the mains in the voltage. */
+export interface Hum {
+  readonly frequency_Hz: number;
+  readonly amplitude_V: number;
+  /** Amplitude beside it, which noise and settling have too. */
+  readonly beside_V: number;
+}
+
+export interface Second {
+  readonly time_s: number;
+  readonly count: number;
+  readonly channels: Readonly<Record<Watched, ChannelSecond | null>>;
+  /** null: too few samples a second to see it. */
+  readonly hum: Hum | null;
+}
+
+interface Sum {
+  count: number;
+  sum: number;
+  low: number;
+  high: number;
+}
+
+/** The second that is being filled. */
+export interface Filling {
+  start_s: number | null;
+  last_s: number;
+  count: number;
+  sums: Record<Watched, Sum>;
+  /** Voltages, as many as hum needs; beyond it none. */
+  voltages: number[];
+}
+
+export function createFilling(): Filling {
+  return { start_s: null, last_s: 0, count: 0, sums: emptySums(), voltages: [] };
+}
+
+function emptySums(): Record<Watched, Sum> {
+  const empty = (): Sum => ({ count: 0, sum: 0, low: Infinity, high: -Infinity });
+  return { voltage_V: empty(), current_A: empty(), windSpeed_mps: empty() };
+}
+
+/** Takes a sample. @returns the second that it brings to its end; else null */
+export function fill(filling: Filling, sample: Sample): Second | null {
+  const { time_s } = sample;
+  const isOver = filling.start_s !== null && time_s - filling.start_s >= 1;
+  const second = isOver ? secondOf(filling) : null;
+  if (isOver || filling.start_s === null) {
+    Object.assign(filling, { ...createFilling(), start_s: time_s });
+  }
+  filling.count += 1;
+  filling.last_s = time_s;
+  for (const channel of WATCHED) add(filling.sums[channel], sample[channel]);
+  if (sample.voltage_V !== null && filling.count <= MOST_FOR_HUM) {
+    filling.voltages.push(sample.voltage_V);
+  }
+  return second;
+}
+
+function add(sum: Sum, value: number | null): void {
+  if (value === null) return;
+  sum.count += 1;
+  sum.sum += value;
+  if (value < sum.low) sum.low = value;
+  if (value > sum.high) sum.high = value;
+}
+
+function secondOf({ last_s, count, sums, voltages }: Filling): Second {
+  const of = (channel: Watched): ChannelSecond | null => {
+    const { count: n, sum, low, high } = sums[channel];
+    return n === 0 ? null : { mean: sum / n, low, high };
+  };
+  return {
+    time_s: last_s,
+    count,
+    channels: {
+      voltage_V: of('voltage_V'),
+      current_A: of('current_A'),
+      windSpeed_mps: of('windSpeed_mps'),
+    },
+    hum: humIn(voltages, count),
+  };
+}
+
+/** Twice the highest frequency looked for, and some for the filter before the converter. */
+const LEAST_FOR_HUM = 250;
+const MOST_FOR_HUM = 2000;
+const MAINS_Hz = [50, 60] as const;
+/** Beside both mains and their harmonics. */
+const BESIDE_Hz = [41, 45, 55, 65, 71] as const;
+
+/** Ripple of the mains in one second of voltages, by the algorithm of Goertzel. */
+function humIn(voltages: readonly number[], rate_Hz: number): Hum | null {
+  if (rate_Hz < LEAST_FOR_HUM || rate_Hz > MOST_FOR_HUM || voltages.length < rate_Hz) return null;
+  const amplitude = (frequency: number): number => amplitudeAt(voltages, frequency / rate_Hz);
+  const [first, second] = MAINS_Hz.map(amplitude);
+  const beside = BESIDE_Hz.map(amplitude).sort((a, b) => a - b)[BESIDE_Hz.length >> 1] ?? 0;
+  const isFirst = (first ?? 0) >= (second ?? 0);
+  return {
+    frequency_Hz: MAINS_Hz[isFirst ? 0 : 1],
+    amplitude_V: Math.max(first ?? 0, second ?? 0),
+    beside_V: beside,
+  };
+}
+
+/**
+ * Amplitude of the sinusoid of this frequency, in cycles a sample, with Hann's window, so that a
+ * reading that settles leaks little into it (G. Goertzel, Am. Math. Monthly 65 (1958) 34; F. J.
+ * Harris, Proc. IEEE 66 (1978) 51; both from memory).
+ */
+function amplitudeAt(values: readonly number[], frequency: number): number {
+  const n = values.length;
+  const mean = values.reduce((sum, one) => sum + one, 0) / n;
+  const window = hann(n);
+  const w = 2 * Math.cos(2 * Math.PI * frequency);
+  let [before, last] = [0, 0];
+  for (let k = 0; k < n; k++) {
+    const now = (window[k] ?? 0) * ((values[k] ?? mean) - mean) + w * last - before;
+    before = last;
+    last = now;
+  }
+  const power = last ** 2 + before ** 2 - w * last * before;
+  // Hann's window has a mean of one half.
+  return (4 / n) * Math.sqrt(Math.max(power, 0));
+}
+
+/** The newest window: a board's seconds have all as many samples, but for one or two. */
+let WINDOW: readonly number[] = [];
+
+function hann(n: number): readonly number[] {
+  if (WINDOW.length !== n) {
+    WINDOW = Array.from({ length: n }, (_, k) => 0.5 - 0.5 * Math.cos((2 * Math.PI * k) / n));
+  }
+  return WINDOW;
+}
