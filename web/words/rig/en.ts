@@ -5,7 +5,7 @@ export const enRig: RigWords = {
   channel: { voltage_V: 'Voltage', current_A: 'Current', windSpeed_mps: 'Wind' },
   finding: {
     'zero-off': {
-      seen: (channel, value) => `With the fan off, ${channel.toLowerCase()} still reads ${value}.`,
+      seen: (channel, value) => `${channel} still reads ${value} with the fan off.`,
       why: 'That is added to every reading.',
       todo: 'Zero it: under “The board”, or with “Read wrongly? Put it right”.',
     },
