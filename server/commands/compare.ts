@@ -16,7 +16,7 @@ import { InputError } from './exit-errors.ts';
 const USAGE = 'stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--json]';
 /** More are no levels of a factor: another column was meant. */
 const MOST_LEVELS = 100;
-/** Rows without a response named one by one on stderr, before only their count is given. */
+/** Rows that are left out are named one by one on stderr, before only their count is given. */
 const ROWS_NAMED = 10;
 /** What stands in the column of the response where that was the outcome. */
 const DID_NOT_TURN = 'did not turn';
@@ -54,6 +54,8 @@ interface Cells {
   readonly factor: string;
   readonly response: string;
   readonly block: string | null;
+  /** The table says itself that nothing turned. */
+  readonly isStill: boolean;
 }
 
 async function readTrials(file: string, columns: Columns): Promise<ComparedTrial[]> {
@@ -70,7 +72,8 @@ async function readTrials(file: string, columns: Columns): Promise<ComparedTrial
     const level = isNumeric ? (levels[i] ?? 0) + 0 : factor;
     return [{ ...response, level, block, order: null, second: null, standardUncertainty: null }];
   });
-  nameLeftOut(file, columns.response, cells.filter((_, i) => responses[i] === null));
+  const missing = cells.filter((_, i) => responses[i] === null);
+  nameRows(file, missing.map(({ line }) => ({ line, why: `${columns.response} is missing` })));
   if (trials.length === 0) {
     throw new InputError('no-trials', `${file} holds no row with a ${columns.response}. Fill the column in.`);
   }
@@ -96,6 +99,7 @@ async function readCells(
 ): Promise<{ cells: Cells[]; separator: CsvSeparator }> {
   let table: Table | null = null;
   const cells: Cells[] = [];
+  const leftOut: LeftOut[] = [];
   for await (const rows of readCsvRows(file)) {
     for (const row of rows) {
       if (table === null) {
@@ -103,11 +107,15 @@ async function readCells(
         const names = fieldsOf(row, separator);
         const places = placesOf(file, row.line, names, columns);
         table = { separator, places, width: names.length };
-      } else {
-        cells.push(cellsOf(file, row, columns, table));
+        continue;
       }
+      const fields = fieldsOf(row, table.separator);
+      const why = whyNotCounted(fields, table);
+      if (why === null) cells.push(cellsOf(file, { line: row.line, fields }, columns, table));
+      else leftOut.push({ line: row.line, why });
     }
   }
+  nameRows(file, leftOut);
   if (table === null) {
     throw new InputError('csv-empty', `${file} is empty. Its first row names the columns, each further row is a trial.`);
   }
@@ -122,6 +130,20 @@ interface Places {
   readonly factor: number;
   readonly response: number;
   readonly block: number | null;
+  /** Columns of a table that was exported here; −1 where there is none. */
+  readonly own: Readonly<Record<(typeof OWN)[number], number>>;
+}
+
+/** What an exported table says of its trials (docs/export.md). */
+const OWN = ['run', 'struck', 'recorded', 'rotor_still'] as const;
+
+/** Trials that are in the record and count for nothing; null: it counts. */
+function whyNotCounted(fields: readonly string[], { places }: Table): string | null {
+  const { own, factor } = places;
+  if (fields[own.struck] === 'true') return 'it is struck';
+  if (fields[own.recorded] === 'false') return 'it was cut short';
+  const isStray = own.run >= 0 && fields[own.run] === '' && fields[factor] === '';
+  return isStray ? 'it belongs to no run' : null;
 }
 
 function placesOf(file: string, line: number, names: readonly string[], columns: Columns): Places {
@@ -141,17 +163,21 @@ function placesOf(file: string, line: number, names: readonly string[], columns:
     factor: placeOfColumn(factor),
     response: placeOfColumn(response),
     block: block === undefined ? null : placeOfColumn(block),
+    own: {
+      run: names.indexOf('run'),
+      struck: names.indexOf('struck'),
+      recorded: names.indexOf('recorded'),
+      rotor_still: names.indexOf('rotor_still'),
+    },
   };
 }
 
 function cellsOf(
   file: string,
-  row: CsvRow,
+  { line, fields }: { readonly line: number; readonly fields: readonly string[] },
   columns: Columns,
-  { separator, places, width }: Table,
+  { places, width }: Table,
 ): Cells {
-  const { line } = row;
-  const fields = fieldsOf(row, separator);
   if (fields.length !== width) {
     throw badRow(file, line, `it has ${fields.length} fields, but there are ${width} columns`);
   }
@@ -159,7 +185,8 @@ function cellsOf(
   const block = places.block === null ? null : cell(places.block);
   if (cell(places.factor) === '') throw badRow(file, line, `${columns.factor} is empty`);
   if (block === '') throw badRow(file, line, `${columns.block ?? ''} is empty`);
-  return { line, factor: cell(places.factor), response: cell(places.response), block };
+  const isStill = fields[places.own.rotor_still] === 'true';
+  return { line, factor: cell(places.factor), response: cell(places.response), block, isStill };
 }
 
 function badRow(file: string, line: number, what: string): InputError {
@@ -169,12 +196,12 @@ function badRow(file: string, line: number, what: string): InputError {
 /** Null where the response is missing, which is never 0. */
 function readResponse(
   file: string,
-  { line, response }: Cells,
+  { line, response, isStill }: Cells,
   column: string,
   sign: DecimalSign,
 ): Pick<ComparedTrial, 'response' | 'didNotTurn'> | null {
   if (isMissing(response)) return null;
-  if (response.toLowerCase() === DID_NOT_TURN) return { response: 0, didNotTurn: true };
+  if (isStill || response.toLowerCase() === DID_NOT_TURN) return { response: 0, didNotTurn: true };
   const value = readDecimal(response, sign);
   if (value === null) {
     const other = sign === ',' ? ' (numbers of this table have a decimal comma)' : '';
@@ -184,12 +211,17 @@ function readResponse(
   return { response: value, didNotTurn: false };
 }
 
-function nameLeftOut(file: string, column: string, rows: readonly Cells[]): void {
-  for (const { line } of rows.slice(0, ROWS_NAMED)) {
-    console.error(`${file} line ${line}: ${column} is missing; the row is left out.`);
+interface LeftOut {
+  readonly line: number;
+  readonly why: string;
+}
+
+function nameRows(file: string, rows: readonly LeftOut[]): void {
+  for (const { line, why } of rows.slice(0, ROWS_NAMED)) {
+    console.error(`${file} line ${line}: ${why}; the row is left out.`);
   }
   const more = rows.length - ROWS_NAMED;
-  if (more > 0) console.error(`${more} more rows without ${column} are left out.`);
+  if (more > 0) console.error(`${more} more rows are left out.`);
 }
 
 function toText(comparison: Comparison, words: Words): string {

@@ -80,6 +80,29 @@ describe('stillmark compare', () => {
     expect(ComparisonSchema.parse(JSON.parse(stdout)).levels[0]).toMatchObject({ count: 2 });
   });
 
+  it('takes a table that was exported here as it is: what counts for nothing is left out', async () => {
+    const table = [
+      'run,struck,recorded,rotor_still,a,y',
+      ',false,true,false,,7',
+      'r1 a=20,false,true,false,20,1',
+      'r2 a=20,false,true,false,20,1.1',
+      'r1 a=20,true,true,false,20,9',
+      'r3 a=20,false,false,false,20,8',
+      'r1 a=80,false,true,true,80,0.0001',
+    ];
+    const { code, stdout, stderr } = await compareTable(table.join('\n'), '--json');
+    expect(code).toBe(0);
+    expect(stderr.match(/line \d: [^;]*/g)).toEqual([
+      'line 2: it belongs to no run',
+      'line 5: it is struck',
+      'line 6: it was cut short',
+    ]);
+    expect(ComparisonSchema.parse(JSON.parse(stdout)).levels).toMatchObject([
+      { level: 20, count: 2, mean: 1.05 },
+      { level: 80, count: 0, didNotTurn: 1, mean: null },
+    ]);
+  });
+
   it.each([
     ['text where a number belongs', 'a,y\n1,2\n2,abc\n', 'table.csv line 3: y is “abc”'],
     ['a column that is not there', 'a,x\n1,2\n', 'there is no column “y”. There are “a”, “x”.'],
