@@ -3,6 +3,7 @@ import {
   atLeastRounding,
   detrend,
   fitNoise,
+  varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import {
@@ -23,8 +24,12 @@ const SEEKING_STRETCH_S = 10;
 export const SEGMENT_S = 8;
 /** Rounding errors of a reading that hardly moves last about this long. */
 const ROUNDING_S = 0.5;
-/** A stretch that moves by more than this share of its level is no stretch of noise. */
+/**
+ * A stretch that moves by more than this share of its level is no stretch of noise, unless its
+ * noise is such that it is seen to move by nearly as much, in standard errors.
+ */
 const MOST_MOVE = 0.1;
+const MOST_MOVE_Z = 1.5;
 
 /** Noise of the newest stretch of a track, in units of its level; null when it moves. */
 function noiseOf(
@@ -35,10 +40,13 @@ function noiseOf(
   const from = newest(track, Math.round(length_s / period_s));
   const count = track.to - from;
   const level = Math.abs(driveMean(track, from));
-  const move = Math.abs(driveSlope(track, from)) * count;
-  if (count < 4 || level === 0 || move > MOST_MOVE * level) return null;
+  if (count < 4 || level === 0) return null;
   const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory), wanders: false };
-  return fitNoise(detrend(driveIn(track, from, level)), known);
+  const noise = fitNoise(detrend(driveIn(track, from, level)), known);
+  const seen_s = count * period_s;
+  const error = Math.sqrt(varianceOfSlope(noise, seen_s)) * seen_s;
+  const move = (Math.abs(driveSlope(track, from)) * count) / level;
+  return move > Math.max(MOST_MOVE, MOST_MOVE_Z * error) ? null : noise;
 }
 
 function rounded(state: Detector, track: Track, noise: NoiseModel): NoiseModel {

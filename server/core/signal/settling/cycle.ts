@@ -9,6 +9,9 @@ const LEAST_AMPLITUDE = 0.02;
 const LEAST_SHARE = 0.4;
 /** With such a share it is a line whatever is known of the noise. */
 const PLAIN_SHARE = 0.85;
+/** A lopsided cycle holds less in one line; then it must stand so many times as far above. */
+const LOPSIDED_SHARE = 0.3;
+const LOPSIDED_CONTRAST = 3;
 
 /** The window that a cycle is looked for in. */
 export const CYCLE_WINDOW_S = 10.4;
@@ -46,7 +49,8 @@ export function findCycle(asked: {
     const amplitude = Math.sqrt((2 * held) / n / (1 + (turns * lag_s) ** 2));
     if (amplitude < LEAST_AMPLITUDE) continue;
     if (held > PLAIN_SHARE * total && held > 2 * expected) return true;
-    if (held > contrast * expected && held > LEAST_SHARE * total) return true;
+    const least = held > LOPSIDED_CONTRAST * contrast * expected ? LOPSIDED_SHARE : LEAST_SHARE;
+    if (held > contrast * expected && held > least * total) return true;
   }
   return false;
 }
