@@ -22,7 +22,7 @@ export function analysisJson({ plan, parts, improvements, openQuestions }: Analy
     design: plan.design,
     response: 'power_W',
     unit: 'W',
-    parts: parts.map(({ answer, residuals, scatter, crept, twoFactors, powerCurve }) => ({
+    parts: parts.map(({ answer, residuals, scatter, crept, twoFactors, sameWind, powerCurve }) => ({
       factor: answer.factor,
       comparison: answer.comparison,
       optimum: answer.optimum,
@@ -32,6 +32,7 @@ export function analysisJson({ plan, parts, improvements, openQuestions }: Analy
       scatter,
       crept,
       twoFactors: twoFactors?.table ?? null,
+      sameWind,
       powerCurve,
     })),
     improvements,

@@ -2,9 +2,10 @@
 import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { TwoFactors } from '#core/experiment/analysis/two-factors.ts';
 import type { LevelSummary } from '#core/experiment/comparison/comparison-schema.ts';
-import { NO_VALUE, writeMeasured } from '#core/metrology/format.ts';
+import type { SameWind } from '#core/experiment/analysis/same-wind.ts';
+import { decimalAt, NO_VALUE, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
 import { unitOf } from '../model/quantities.ts';
-import { placeFor, powerAt, type Writing } from './numbers.ts';
+import { limitsAt, placeFor, powerAt, shortOdds, type Writing } from './numbers.ts';
 import { Scroller, Section } from './section.tsx';
 import {
   inPlansOrder,
@@ -37,6 +38,7 @@ export function Comparison({ report, part }: Props) {
         <>
           <Pairs report={report} pairs={pairs} />
           <Tests report={report} part={part} />
+          {part.sameWind !== null && <InOneWind report={report} part={part} wind={part.sameWind} />}
           <p class="note soft">{say.comparison.onceNote}</p>
         </>
       )}
@@ -214,6 +216,61 @@ function Tests({ report, part }: Props) {
         </tbody>
       </table>
     </Scroller>
+  );
+}
+
+/** The levels as they would compare had the wind been the same: beside what was measured. */
+function InOneWind({ report, part, wind }: Props & { readonly wind: SameWind }) {
+  const writing = writingOf(report);
+  const say = report.say.value;
+  const { heads, sameWind } = say.comparison;
+  const { labelOf, comparison } = part.answer;
+  const { number } = writing.words;
+  const [low, high] = wind.exponentLimits.map((one) => number(decimalAt(one, -1)));
+  const speed = `${number(decimalAt(wind.windSpeed_mps, -2))}${UNIT_SPACE}m/s`;
+  const exponent = number(decimalAt(wind.exponent, -1));
+  const chance = shortOdds(wind.p, say);
+  return (
+    <>
+      <p class="same-wind">{sameWind.lead(exponent, `${low} … ${high}`)}</p>
+      <Scroller name={sameWind.at(speed)}>
+        <table class="levels">
+          <thead>
+            <tr>
+              <th scope="col">{heads.level}</th>
+              <th scope="col" class="number">
+                {withUnit(sameWind.measured, report)}
+              </th>
+              <th scope="col" class="number">
+                {withUnit(sameWind.at(speed), report)}
+              </th>
+              <th scope="col" class="number">
+                {withUnit(heads.limits, report)}
+              </th>
+            </tr>
+          </thead>
+          <tbody>
+            {inPlansOrder(part.answer).map(({ level, mean }) => {
+              const found = wind.levels.find((one) => one.level === level);
+              if (found === undefined || mean === null) return null;
+              const limits = { low: found.low_W, high: found.high_W };
+              const place = placeFor(found.mean_W, limits, writing.prefix);
+              return (
+                <tr key={String(level)}>
+                  <th scope="row">{labelOf(level)}</th>
+                  <td class="number">{powerAt(mean, place, writing)}</td>
+                  <td class="number mean">{powerAt(found.mean_W, place, writing)}</td>
+                  <td class="number">{limitsAt(limits, place, writing)}</td>
+                </tr>
+              );
+            })}
+          </tbody>
+        </table>
+      </Scroller>
+      <p class="note soft">
+        {comparison.levels.length > 1 && sameWind.note(chance)}
+      </p>
+    </>
   );
 }
 

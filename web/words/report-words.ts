@@ -133,6 +133,15 @@ interface ComparisonWords {
   readonly notApart: string;
   readonly pairsNote: string;
   readonly onceNote: string;
+  /** The levels in one wind, where the wind was not the same. */
+  readonly sameWind: {
+    /** @param exponent of the wind that power went with @param limits of it, 95 % */
+    readonly lead: (exponent: string, limits: string) => string;
+    readonly measured: string;
+    readonly at: (wind: string) => string;
+    /** @param chance how often levels that are alike would differ so */
+    readonly note: (chance: string) => string;
+  };
   readonly onceEach: string;
   readonly question: Readonly<Record<TestName, (factor: string) => string>>;
   readonly test: Readonly<Record<'anova' | 'welch' | 'blocked' | 'twoFactor', string>>;

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { describe, expect, it } from 'vitest';
 import { bartlett } from '#core/statistics/bartlett.ts';
 import { blocked } from '#core/statistics/blocks.ts';
+import { covarianceAnalysis } from '#core/statistics/covariance-analysis.ts';
 import { drift } from '#core/statistics/drift.ts';
 import { ratioLimits } from '#core/statistics/fieller.ts';
 import { gamesHowell } from '#core/statistics/games-howell.ts';
@@ -311,5 +312,46 @@ describe('drift', () => {
 
   it('can’t be told of a few trials', () => {
     expect(drift(trials(0.5).slice(0, 7))).toBeNull();
+  });
+});
+
+describe('analysis of covariance', () => {
+  // Scores of a skin disease before and after three drugs: G. W. Snedecor, W. G. Cochran, Statistical
+  // Methods, 6th ed., table 14.2.1; estimates as printed in the documentation of a general linear
+  // models procedure, to the digits given. Data and results from memory.
+  const BEFORE = [
+    [11, 8, 5, 14, 19, 6, 10, 6, 11, 3],
+    [6, 6, 7, 8, 18, 8, 19, 8, 5, 15],
+    [16, 13, 11, 9, 21, 16, 12, 12, 7, 12],
+  ];
+  const AFTER = [
+    [6, 0, 2, 8, 11, 4, 13, 1, 8, 0],
+    [0, 2, 3, 1, 18, 4, 14, 9, 1, 9],
+    [13, 10, 18, 5, 23, 12, 5, 16, 1, 20],
+  ];
+  const observed = BEFORE.flatMap((xs, group) => xs.map((x, i) => ({ group, x, y: AFTER[group]![i]! })));
+
+  it('has the slope, the adjusted means and the test of the worked example', () => {
+    const found = covarianceAnalysis(observed)!;
+    expect(found.slope).toBeCloseTo(0.987183811, 8);
+    expect(found.slopeUncertainty).toBeCloseTo(0.16449757, 7);
+    expect(found.f).toBeCloseTo(2.14, 2);
+    expect(found.p).toBeCloseTo(0.1384, 4);
+    const means = found.adjusted.map(({ mean }) => mean);
+    [6.7149635, 6.8239348, 10.1611017].forEach((mean, i) => expect(means[i]).toBeCloseTo(mean, 6));
+  });
+
+  it('is the same whatever x is counted from and in', () => {
+    const plain = covarianceAnalysis(observed)!;
+    const moved = covarianceAnalysis(observed.map((one) => ({ ...one, x: 1e6 + one.x / 1000 })))!;
+    expect(moved.f).toBeCloseTo(plain.f, 6);
+    expect(moved.slope / 1000).toBeCloseTo(plain.slope, 6);
+  });
+
+  it('is not told where it can not be', () => {
+    expect(covarianceAnalysis([])).toBeNull();
+    expect(covarianceAnalysis(observed.filter(({ group }) => group === 0))).toBeNull();
+    expect(covarianceAnalysis(observed.map((one) => ({ ...one, x: 5 })))).toBeNull();
+    expect(covarianceAnalysis(observed.map((one) => ({ ...one, y: 5 })))).toBeNull();
   });
 });

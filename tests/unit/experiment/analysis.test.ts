@@ -153,3 +153,38 @@ describe('the analysis', () => {
     expect(twoFactors!.table!.interaction!.df).toBe(2);
   });
 });
+
+describe('levels in the same wind', () => {
+  const WINDS = [4.3, 4.0, 4.1, 3.8, 4.2, 3.9, 3.7, 4.05, 3.95];
+  const inWinds = (view: ExperimentView, exponent: number): ShownTrial[] =>
+    trialsOf(view, (levels, place) => {
+      const noise = 1 + (WANDER_mW[place] ?? 0) / 400;
+      return [100, 160, 80][levels[0] ?? 0]! * ((WINDS[place] ?? 4) / 4) ** exponent * noise;
+    }).map((trial, place) => ({
+      ...trial,
+      windSpeed_mps: { value: WINDS[place] ?? 4, standardUncertainty: 0.01, degreesOfFreedom: 30 },
+    }));
+
+  it('are offered where power went with the wind, and are what the rig gave', () => {
+    const view = viewOf();
+    const { sameWind } = analysisOf(view, inWinds(view, 3))!.parts[0]!;
+    expect(sameWind?.windSpeed_mps).toBeCloseTo(4, 1);
+    const [low, high] = sameWind!.exponentLimits;
+    expect(low < 3 && 3 < high && high - low < 1).toBe(true);
+    const scale = ((sameWind?.windSpeed_mps ?? NaN) / 4) ** 3;
+    for (const [level, power_mW] of [[10, 100], [25, 160], [40, 80]] as const) {
+      const found = sameWind!.levels.find((one) => one.level === level)!;
+      const ratio = (1000 * found.mean_W) / (power_mW * scale);
+      expect(Math.abs(ratio - 1)).toBeLessThan(0.01);
+      expect(found.low_W < found.mean_W && found.mean_W < found.high_W).toBe(true);
+    }
+  });
+
+  it('are not, where it did not, where the wind was the same, and where the fan is the question', () => {
+    const view = viewOf();
+    expect(analysisOf(view, inWinds(view, 0))!.parts[0]!.sameWind).toBeNull();
+    expect(analysisOf(view, trialsOf(view, quiet))!.parts[0]!.sameWind).toBeNull();
+    const fan = viewOf({ factors: [{ ...ANGLE, kind: 'fan', key: 'fan', name: 'Fan' }] });
+    expect(analysisOf(fan, inWinds(fan, 3))!.parts[0]!.sameWind).toBeNull();
+  });
+});

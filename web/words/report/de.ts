@@ -119,6 +119,14 @@ export const deReport: ReportWords = {
     more: 'die erste gibt mehr',
     notApart: 'noch nicht zu unterscheiden',
     pairsNote: 'Die Grenzen gelten für alle Paare zugleich, 95\u202f%.',
+    sameWind: {
+      lead: (exponent, limits) =>
+        `Der Wind war nicht in allen Messungen gleich, und die Leistung ging mit ihm, wie Wind hoch ${exponent} (${limits}; die Leistung des Windes selbst geht mit 3). Bei gleichem Wind wäre es:`,
+      measured: 'wie gemessen',
+      at: (wind) => `bei ${wind}`,
+      note: (chance) =>
+        `Ein Angebot, nichts wurde geändert: Es gilt, wenn der Wind mit jeder Stufe dasselbe macht. Stufen, die in gleichem Wind gleich sind, wären so verschieden in ${chance}. (Kovarianzanalyse mit Logarithmen.)`,
+    },
     onceNote: 'Das sind die üblichen Tabellen, für Messungen, die man einmal ansieht, wenn alles fertig ist. Die Antwort oben gilt, wie oft man auch hinsah, und ist vorsichtiger: eine Tabelle kann zwei Stufen unterscheiden, die die Antwort noch nicht unterscheidet.',
     onceEach: 'Keine Stufe wurde zweimal eingestellt. Wie viel sich eine Stufe beim Neueinstellen ändert, ist nicht bekannt; also gibt es nichts, woran sich die Unterschiede messen lassen: kein Test, keine Grenzen.',
     question: {

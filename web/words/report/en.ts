@@ -119,6 +119,14 @@ export const enReport: ReportWords = {
     more: 'the first gives more',
     notApart: 'can’t be told apart yet',
     pairsNote: 'The limits hold for all pairs at once, 95\u202f%.',
+    sameWind: {
+      lead: (exponent, limits) =>
+        `The wind was not the same in all trials, and power went with it, as wind to the power of ${exponent} (${limits}; the wind’s own power goes with 3). Had the wind been the same:`,
+      measured: 'as measured',
+      at: (wind) => `at ${wind}`,
+      note: (chance) =>
+        `An offer, nothing was changed: it holds if the wind does the same to every level. Levels that are alike in one wind would differ so in ${chance}. (Analysis of covariance on logarithms.)`,
+    },
     onceNote: 'These are the usual tables, for trials that are looked at once, when all is done. The answer above holds however often anybody looked, and is more careful: a table may tell two levels apart that the answer does not tell apart yet.',
     onceEach: 'No level was set twice. How much a level changes when it is set again is not known, so there is nothing to hold the differences against: no test, no limits.',
     question: {

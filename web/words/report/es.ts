@@ -119,6 +119,14 @@ export const esReport: ReportWords = {
     more: 'el primero da más',
     notApart: 'aún no se distinguen',
     pairsNote: 'Los límites valen para todos los pares a la vez, 95\u202f%.',
+    sameWind: {
+      lead: (exponent, limits) =>
+        `El viento no fue igual en todas las medidas y la potencia fue con él, como el viento elevado a ${exponent} (${limits}; la potencia del propio viento va con 3). Con el mismo viento sería:`,
+      measured: 'como se midió',
+      at: (wind) => `a ${wind}`,
+      note: (chance) =>
+        `Es una oferta, no se cambió nada: vale si el viento hace lo mismo con cada nivel. Niveles iguales en un mismo viento diferirían así en ${chance}. (Análisis de covarianza con logaritmos.)`,
+    },
     onceNote: 'Estas son las tablas de siempre, para medidas que se miran una vez, cuando todo está hecho. La respuesta de arriba vale por más que se haya mirado, y es más prudente: una tabla puede distinguir dos niveles que la respuesta aún no distingue.',
     onceEach: 'Ningún nivel se puso dos veces. No se sabe cuánto cambia un nivel al ponerlo de nuevo, así que no hay con qué comparar las diferencias: ni prueba ni límites.',
     question: {

@@ -119,6 +119,14 @@ export const frReport: ReportWords = {
     more: 'le premier donne plus',
     notApart: 'pas encore distincts',
     pairsNote: 'Les limites valent pour toutes les paires à la fois, 95\u202f%.',
+    sameWind: {
+      lead: (exponent, limits) =>
+        `Le vent n’était pas le même dans toutes les mesures, et la puissance l’a suivi, comme le vent à la puissance ${exponent} (${limits}\u202f; la puissance du vent lui-même suit 3). Avec le même vent\u202f:`,
+      measured: 'comme mesuré',
+      at: (wind) => `à ${wind}`,
+      note: (chance) =>
+        `C’est une offre, rien n’a été changé\u202f: elle vaut si le vent fait la même chose à chaque niveau. Des niveaux égaux dans un même vent différeraient ainsi dans ${chance}. (Analyse de covariance sur les logarithmes.)`,
+    },
     onceNote: 'Ce sont les tableaux habituels, pour des mesures qu’on regarde une fois, quand tout est fini. La réponse plus haut vaut aussi souvent qu’on ait regardé, et elle est plus prudente\u202f: un tableau peut distinguer deux niveaux que la réponse ne distingue pas encore.',
     onceEach: 'Aucun niveau n’a été réglé deux fois. On ne sait pas de combien un niveau change quand on le règle de nouveau\u202f: il n’y a rien à quoi comparer les différences, ni test, ni limites.',
     question: {

@@ -13,6 +13,7 @@ import { creptIn, type Crept } from './drifted.ts';
 import { improvementsOf, type Improvement } from './improvements.ts';
 import { openQuestions, type OpenQuestion } from './open-questions.ts';
 import { residualsOf, scatterOf, type Residual, type Scatter } from './residuals.ts';
+import { inTheSameWind, type SameWind } from './same-wind.ts';
 import { twoFactorsOf, type TwoFactors } from './two-factors.ts';
 
 /** One factor's part: all of a plan, but in a series one after the other. */
@@ -24,6 +25,8 @@ export interface AnalysedPart {
   readonly scatter: Scatter | null;
   readonly crept: Crept | null;
   readonly twoFactors: TwoFactors | null;
+  /** The levels in one wind, where the wind was not; null where that makes no difference. */
+  readonly sameWind: SameWind | null;
   /** By bins of wind, where the fan is what is varied and the rotor described; else none. */
   readonly powerCurve: readonly CurveBin[];
   /** Where the ± of one trial at its highest level comes from; null where no trial has power. */
@@ -84,6 +87,7 @@ function partOf(
     scatter: scatterOf(residuals),
     crept: creptIn(answer.comparison, residuals),
     twoFactors: twoFactorsOf(experiment.plan, answer),
+    sameWind: answer.factor.kind === 'fan' ? null : inTheSameWind(answer),
     powerCurve: powerCurveOf(experiment, answer),
     budgeted: budgetedTrial(experiment, answer),
   };
