@@ -31,7 +31,7 @@ function zeroingView(zeroing: Zeroing): AnnouncedBoard['zeroing'] {
   return {
     channel: zeroing.channel.number,
     isPending: isPending(zeroing),
-    message: zeroing.message,
+    ...(zeroing.came ?? { message: null }),
   };
 }
 

@@ -154,7 +154,7 @@ function refusePlan(command: Command): void {
 
 function trialOf(scene: Scene, id: number) {
   const trial = scene.trials.get(id);
-  if (trial === undefined) throw new HttpError('trial-unknown', `There is no trial ${id}.`);
+  if (trial === undefined) throw new HttpError('trial-unknown', `There is no trial ${id}.`, [String(id)]);
   return trial;
 }
 
@@ -210,9 +210,9 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
     }
     case 'zero': {
       const obstacle = zeroObstacle(state, request.channel);
-      if (obstacle !== null) throw new HttpError('zero-refused', obstacle);
+      if (obstacle !== null) throw new HttpError('zero-refused', obstacle.message, obstacle.about);
       const doubt = request.sure ? null : zeroDoubt(state.judgement);
-      if (doubt !== null) throw new HttpError('zero-doubtful', doubt);
+      if (doubt !== null) throw new HttpError('zero-doubtful', doubt.message, doubt.about);
       return { kind: 'zero', at_s, channel: request.channel };
     }
   }

@@ -48,6 +48,7 @@ export async function sessionOf(
   throw new HttpError(
     'session-refused',
     `The trials of "${session.name}" are ${SAID[session.origin]}; what comes now is ${SAID[origin]}, and the two never go into one session. Choose the source first.`,
+    [session.name, session.origin, origin],
   );
 }
 

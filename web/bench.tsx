@@ -78,7 +78,7 @@ function BenchPage({ page }: { page: PageState }) {
 function start(root: HTMLElement): void {
   const bench = createBench();
   const tell = (refusal: Refusal | null): void => {
-    if (refusal !== null) bench.trouble.value = refusal.message;
+    if (refusal !== null) bench.trouble.value = refusal;
   };
   const sessions = createSessions();
   const page = createPageState({

@@ -16,6 +16,8 @@ export interface ClosedPlateau extends Plateau {
 export interface Notice {
   readonly code: string;
   readonly message: string;
+  /** Names and numbers of the message, for a page that says it in its own language. */
+  readonly about?: readonly string[];
   /** What was said before does not hold any more: it is to be shown no longer. */
   readonly isOver?: true;
 }

@@ -43,6 +43,8 @@ export const PortStateSchema = z.discriminatedUnion('phase', [
     code: z.enum(['busy', 'denied', 'missing', 'failed']),
     /** What to do, one or two sentences. */
     message: z.string(),
+    /** Names in the message, for a page that says it in its own language. */
+    about: z.array(z.string()).readonly().optional(),
   }),
   /** No board is in use: readings of meters are keyed in. */
   z.object({ phase: z.literal('meters') }),

@@ -12,6 +12,7 @@ import { CORRECTABLE, LineSchema } from './experiment/correction.ts';
 import { measured } from './experiment/trial-life.ts';
 import { TrialSchema } from './experiment/trial.ts';
 import { ExperimentViewSchema } from './experiment/view.ts';
+import { ZERO_OUTCOMES } from './asking/zero-outcome.ts';
 import { ChannelNumberSchema } from './inputs.ts';
 import { CurrentMeansSchema, VoltageMeansSchema } from './instrument/instrument.ts';
 import { BoardSchema, LinkHealthSchema, PortStateSchema } from './link.ts';
@@ -132,7 +133,10 @@ export type PlateausResponse = z.infer<typeof PlateausResponseSchema>;
 export const BoardsResponseSchema = z.object({ boards: z.array(BoardSchema) });
 export type BoardsResponse = z.infer<typeof BoardsResponseSchema>;
 
-export const NoticeSchema = z.object({ code: z.string(), message: z.string() });
+/** Names and numbers of a message, for a page that says it in its own language. */
+const AboutSchema = z.array(z.string()).readonly().optional();
+
+export const NoticeSchema = z.object({ code: z.string(), message: z.string(), about: AboutSchema });
 
 /** What a board that speaks Stillmark lines has told of itself; in its own units, as it said it. */
 export const AnnouncedBoardSchema = z.object({
@@ -162,13 +166,25 @@ export const AnnouncedBoardSchema = z.object({
   ),
   /** The newest zero that was asked for over this connection. */
   zeroing: z
-    .object({ channel: z.number().int(), isPending: z.boolean(), message: z.string().nullable() })
+    .object({
+      channel: z.number().int(),
+      isPending: z.boolean(),
+      message: z.string().nullable(),
+      outcome: z.enum(ZERO_OUTCOMES).optional(),
+      about: AboutSchema,
+    })
     .nullable(),
 });
 export type AnnouncedBoard = z.infer<typeof AnnouncedBoardSchema>;
 
 /** The state of saving: anything but `ok` is a banner on every page. */
-export const StoreStateSchema = z.object({ ok: z.boolean(), message: z.string().nullable() });
+export const StoreStateSchema = z.object({
+  ok: z.boolean(),
+  message: z.string().nullable(),
+  /** What hinders it; missing where more than one thing does, or none of those foreseen. */
+  code: z.string().optional(),
+  about: AboutSchema,
+});
 export type StoreState = z.infer<typeof StoreStateSchema>;
 
 /** A stored session that is played again; nothing of it is stored. */
@@ -346,6 +362,6 @@ export type BoardRequest = z.infer<typeof BoardRequestSchema>;
 
 /** Every refusal over HTTP. `code` is documented in docs/errors.md. */
 export const ErrorResponseSchema = z.object({
-  error: z.object({ code: z.string(), message: z.string() }),
+  error: z.object({ code: z.string(), message: z.string(), about: AboutSchema }),
 });
 export type ErrorResponse = z.infer<typeof ErrorResponseSchema>;

@@ -41,10 +41,13 @@ export class HttpError extends Error {
   override readonly name = 'HttpError';
   readonly code: HttpErrorCode;
   readonly status: number;
+  /** Names and numbers of the message, for a page that says it in its own language. */
+  readonly about: readonly string[] | undefined;
 
-  constructor(code: HttpErrorCode, message: string) {
+  constructor(code: HttpErrorCode, message: string, about?: readonly string[]) {
     super(message);
     this.code = code;
+    this.about = about;
     this.status = HTTP_ERRORS.find((row) => row.code === code)?.status ?? 500;
   }
 }

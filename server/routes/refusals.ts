@@ -35,15 +35,16 @@ export function sendError(
   reply: FastifyReply,
   report: (error: unknown) => void,
 ): FastifyReply {
-  const { status, code, message } = classify(error, report);
+  const { status, code, message, about } = classify(error, report);
   reply.headers(securityHeaders(request.headers.host)).code(status).type('application/json');
-  return reply.send({ error: { code, message } } satisfies ErrorResponse);
+  return reply.send({ error: { code, message, about } } satisfies ErrorResponse);
 }
 
 interface Refusal {
   readonly status: number;
   readonly code: string;
   readonly message: string;
+  readonly about?: readonly string[] | undefined;
 }
 
 function classify(error: FastifyError | HttpError, report: (error: unknown) => void): Refusal {

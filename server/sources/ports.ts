@@ -33,8 +33,11 @@ export type RefusalCode = 'busy' | 'denied' | 'missing' | 'failed';
 /** The operating system would not open a port. `message` says what to do. */
 export class PortRefusal extends Error {
   readonly code: RefusalCode;
-  constructor(code: RefusalCode, message: string) {
+  /** Names in the message. */
+  readonly about: readonly string[];
+  constructor(code: RefusalCode, message: string, about: readonly string[] = []) {
     super(message);
     this.code = code;
+    this.about = about;
   }
 }

@@ -26,7 +26,7 @@ export const NOTHING_KNOWN: RefusalFacts = { holders: [], group: null, loginIsOl
 /** Maps the system's message; the page shows the result as it stands. */
 export function refusalOf(path: string, said: string, facts: RefusalFacts): PortRefusal {
   const code = codeOf(said);
-  return new PortRefusal(code, messageOf(code, path, said, facts));
+  return new PortRefusal(code, messageOf(code, path, said, facts), aboutOf(code, path, facts));
 }
 
 function codeOf(said: string): RefusalCode {
@@ -48,6 +48,19 @@ function messageOf(code: RefusalCode, path: string, said: string, facts: Refusal
         return `${path} is not a serial port. See "stillmark boards" for the ports there are.`;
       }
       return `${path} would not open (the system says: ${said.trim()}). Unplug the board and plug it in again.`;
+  }
+}
+
+/** The names in the message. */
+function aboutOf(code: RefusalCode, path: string, facts: RefusalFacts): readonly string[] {
+  switch (code) {
+    case 'busy':
+      return [path, facts.holders.join(', ')];
+    case 'denied':
+      return [path, facts.group ?? '', facts.loginIsOlder ? 'older' : ''];
+    case 'missing':
+    case 'failed':
+      return [path];
   }
 }
 

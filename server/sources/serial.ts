@@ -214,21 +214,23 @@ class SerialSource implements Source {
       const more = stayed_s < PROBED_FOR_S ? { message: TAKEN } : {};
       this.#tellPort({ phase: 'unplugged', board: this.#board, ...more });
     } else if ('path' in want) {
-      const { code, message } = nothingAt(want.path);
-      this.#tellPort({ phase: 'refused', board: boardAtPath(want.path), code, message });
+      const { code, message, about } = nothingAt(want.path);
+      this.#tellPort({ phase: 'refused', board: boardAtPath(want.path), code, message, about });
     } else {
       this.#tellPort({ phase: 'searching' });
     }
   }
 
   #tellRefusal(board: Board, error: unknown): void {
-    const { code, message } =
+    const { code, message, about } =
       error instanceof PortRefusal ? error : refusalOf(board.path, String(error), NOTHING_KNOWN);
     const age_s = this.#attached.age_s(board);
     if (code === 'missing') this.#tellPort({ phase: 'unplugged', board });
     else if (code === 'busy' && age_s < PROBED_FOR_S) {
-      this.#tellPort({ phase: 'refused', board, code, message: PROBING });
-    } else if (age_s >= NEW_NODE_S) this.#tellPort({ phase: 'refused', board, code, message });
+      this.#tellPort({ phase: 'refused', board, code, message: PROBING, about: ['', ''] });
+    } else if (age_s >= NEW_NODE_S) {
+      this.#tellPort({ phase: 'refused', board, code, message, about });
+    }
   }
 
   #offers(): Board[] {

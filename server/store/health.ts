@@ -21,7 +21,7 @@ export function createHealth(): Health {
     const ok = writer.ok && cut === null;
     const message = messages.size === 0 ? null : [...messages].join(' ');
     if (ok === last.ok && message === last.message) return;
-    last = { ok, message };
+    last = message === writer.message ? { ...writer, ok } : { ok, message };
     for (const listener of listeners) listener(last);
   }
 

@@ -20,6 +20,7 @@ export function networkFolderNotice(folder: string): Notice | null {
       `The data folder ${folder} is on a network or synchronised drive. ` +
       'If the connection breaks or two computers write at once, trials can be lost: ' +
       'choose a folder on this computer with --data and copy exports to the drive instead.',
+    about: [folder],
   };
 }
 

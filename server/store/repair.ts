@@ -69,6 +69,7 @@ export function restore(files: DataFiles, now: Date): Notice {
     message:
       `The data file ${was}. ${from}, with ${salvaged} more rows that could be read from the old file. ` +
       'Look through the newest trials: the last ones before the damage may be missing.',
+    about: [existsSync(kept) ? basename(kept) : '', copiedAt ?? '', String(salvaged)],
   };
 }
 

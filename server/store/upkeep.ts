@@ -56,5 +56,6 @@ export function notCopied(reason: string): Notice {
   return {
     code: 'data-not-copied',
     message: `There is no new safety copy of the data file (${reason}); trials are saved all the same.`,
+    about: [reason],
   };
 }

@@ -16,7 +16,7 @@ import * as rows from './rows.ts';
 import { inTransaction, openDatabaseReadOnly, saysDamaged, type Database } from './sqlite.ts';
 import type { Origin, RecordingInfo, SessionInfo, StoredTrial, TakenIn, UsedSession } from './store.ts';
 import { takeIn } from './take-in.ts';
-import { damagedFile, fileGone, worldFailure } from './world-failure.ts';
+import { damagedFile, fileGone, worldFailure, type Hindrance } from './world-failure.ts';
 
 const FIRST_RETRY_ms = 250;
 const LONGEST_RETRY_ms = 2000;
@@ -57,7 +57,7 @@ export function createWriter(
   // Kept from the garbage collector while this thread lives: a connection that it ends late would
   // remove the write-ahead log by its name, which by then may be the log of another file.
   const retired: OpenFolder[] = [];
-  let failure: string | null = null;
+  let failure: Hindrance | null = null;
   let delay_ms = FIRST_RETRY_ms;
   let next: NodeJS.Timeout | null = null;
   const jobs: Job[] = [];
@@ -103,16 +103,16 @@ export function createWriter(
     if (job === undefined) return;
     const failed = tryJob(job);
     if (failed === null) jobs.shift();
-    if (failed !== failure) {
+    if (failed?.message !== failure?.message) {
       failure = failed;
-      listener.state({ ok: failed === null, message: failed });
+      listener.state(failed === null ? { ok: true, message: null } : { ok: false, ...failed });
     }
     if (jobs.length > 0) next = setTimeout(work, failed === null ? 0 : delay_ms);
     delay_ms = failed === null ? FIRST_RETRY_ms : Math.min(delay_ms * 2, LONGEST_RETRY_ms);
   }
 
-  /** @returns null when it is done with (on disk, or refused), else what hinders it, for a person */
-  function tryJob(job: Job): string | null {
+  /** @returns null when it is done with (on disk, or refused), else what hinders it */
+  function tryJob(job: Job): Hindrance | null {
     try {
       job.attempt(currentDatabase());
       return null;
@@ -128,10 +128,11 @@ export function createWriter(
   }
 
   /** Restores the file; the job is tried again after. */
-  function repairNow(cause: unknown): string {
+  function repairNow(cause: unknown): Hindrance {
     try {
       openAgain(true);
-      return `The data file was damaged (${String(cause)}) and has been restored: saving goes on in a moment.`;
+      const message = `The data file was damaged (${String(cause)}) and has been restored: saving goes on in a moment.`;
+      return { code: 'data-damaged', message, about: [] };
     } catch (error) {
       const hindrance = worldFailure(error, files);
       if (hindrance === null) throw error;
@@ -145,17 +146,17 @@ export function createWriter(
       return query(currentDatabase());
     } catch (error) {
       const hindrance = worldFailure(error, files);
-      if (hindrance !== null) throw new StoreError('data-folder-unusable', hindrance);
+      if (hindrance !== null) throw new StoreError('data-folder-unusable', hindrance.message);
       throw saysDamaged(error) ? damagedFile(files, error) : error;
     }
   }
 
   async function close(): Promise<void> {
     if (next !== null) clearTimeout(next);
-    let failed: string | null = null;
+    let failed: Hindrance | null = null;
     for (let job = jobs.shift(); job !== undefined; job = jobs.shift()) {
       failed ??= tryJob(job);
-      if (failed !== null) job.reject(new StoreError('not-saved', `Not saved: ${failed}`));
+      if (failed !== null) job.reject(new StoreError('not-saved', `Not saved: ${failed.message}`));
     }
     folder?.close();
   }

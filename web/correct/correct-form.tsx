@@ -101,7 +101,7 @@ function CorrectForm({ page, trial, close }: Props & { close(): void }) {
     if (!draft.value.isFromNow || command.say !== 'correct') return;
     const { quantity, line } = command;
     const refusal = await page.wantOfBoard({ want: 'correction', quantity, line });
-    if (refusal !== null) bench.trouble.value = refusal.message;
+    if (refusal !== null) bench.trouble.value = refusal;
   };
   const isQuantity = CORRECTABLE.some((one) => one === draft.value.what);
   return (

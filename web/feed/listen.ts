@@ -10,7 +10,7 @@ export function listenToFeed({ bench, words }: Pick<WatchState, 'bench' | 'words
       takeMessage(bench, message);
     },
     unreadable: (problem) => {
-      bench.trouble.value = words.value.page.noFit(problem);
+      bench.trouble.value = { code: null, message: words.value.page.noFit(problem) };
     },
     quiet: (quiet_ms) => {
       bench.quiet_s.value = Math.floor(quiet_ms / 1000);

@@ -7,14 +7,12 @@ import {
   TakenInResponseSchema,
   type TakenInResponse,
 } from '#core/live-messages.ts';
+import type { Told } from '../model/told.ts';
 
 type Path = `/api/${string}`;
 
-/** `code` is the program's own, null where it did not say one; `message` is to be shown. */
-export interface Refusal {
-  readonly code: string | null;
-  readonly message: string;
-}
+/** Why nothing was done, as the program says it. */
+export type Refusal = Told & { readonly code: string };
 
 /** Headers that go with what an operator does: who it is, and what it was meant for. */
 export type Beside = Readonly<Record<string, string>>;
@@ -39,7 +37,7 @@ export async function askFor<T>(
   const answer = await fetchJson(path, request, beside);
   if ('refusal' in answer) return answer.refusal;
   const read = schema.safeParse(answer.json);
-  return read.success ? read.data : { code: null, message: 'The answer could not be read.' };
+  return read.success ? read.data : UNREADABLE;
 }
 
 export function isRefusal(answer: unknown): answer is Refusal {
@@ -64,14 +62,18 @@ async function fetchJson(
 }
 
 const NO_ANSWER: Refusal = {
-  code: null,
+  code: 'no-answer',
   message: 'The program did not answer. Nothing was changed; try again when it is back.',
+};
+
+const UNREADABLE: Refusal = {
+  code: 'answer-unreadable',
+  message: 'The answer of the program could not be read. Reload the page.',
 };
 
 async function refusalIn(response: Response): Promise<Refusal> {
   const refused = ErrorResponseSchema.safeParse(await response.json());
-  if (refused.success) return refused.data.error;
-  return { code: null, message: `It was refused (${response.status}).` };
+  return refused.success ? refused.data.error : UNREADABLE;
 }
 
 /** The session's file, and what it is to be called. */

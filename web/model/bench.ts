@@ -9,6 +9,7 @@ import {
   type WindowBuffer,
 } from '../draw/window-buffer.ts';
 import type { Shown } from './quantities.ts';
+import type { Told } from './told.ts';
 import { powerLevel_W, stageOf, type Judgement, type News, type Stage } from './stage.ts';
 
 /** Judgements kept for the numerals: some seconds' worth. */
@@ -34,7 +35,7 @@ export interface Bench {
   /** Newest judgements, oldest first. */
   readonly judgements: Signal<readonly Judgement[]>;
   /** Something to tell that is not in the status: a refused request, a message that did not fit. */
-  readonly trouble: Signal<string | null>;
+  readonly trouble: Signal<Told | null>;
   /** Least power since a plateau closed; null when the page has not watched since. */
   readonly leastSinceClosed_W: Signal<number | null>;
   /** Stream time of the newest judgement that said settled. */

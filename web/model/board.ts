@@ -6,6 +6,7 @@ import type { BoardWords } from '../words/board-words.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import type { Judgement } from './stage.ts';
+import { sentenceOf } from './told.ts';
 
 export type AnnouncedChannel = AnnouncedBoard['channels'][number];
 
@@ -36,16 +37,11 @@ export function partOfIdentity(part: string | undefined, { notKnown }: BoardWord
   return part === undefined || part === '0' ? notKnown : part;
 }
 
-/** A quantity as announced; as the board spells it where it is none of ours. */
-export function announcedQuantity({ quantity }: AnnouncedChannel, say: BoardWords): string {
-  const name = quantityNamed(quantity);
-  return name === null ? quantity : say.quantity[name];
-}
-
 /** What there is to say of a board that has not announced anything. */
-export function unannouncedWords({ port, health, notices }: Status, say: BoardWords): string {
+export function unannouncedWords({ port, health, notices }: Status, words: Catalogue): string {
+  const say = words.board;
   const foreign = notices.find(({ code }) => code === 'board-version');
-  if (foreign !== undefined) return foreign.message;
+  if (foreign !== undefined) return sentenceOf(foreign, 'notice', words).text;
   if (port.phase === 'replaying') return say.played;
   return health === 'reading' ? say.plain : say.notYet;
 }

@@ -13,6 +13,7 @@ import { seconds } from '../words/numbers.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
 import { stepWords } from './step-words.ts';
+import { portSentence, sentenceOf } from './told.ts';
 
 export interface Words extends Below {
   /** In large type, as the room reads it. */
@@ -61,26 +62,27 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   'no-board': ({ words: { instruction, below } }) => [instruction.noBoard, below.noBoard],
   meters: (spoken) => metersSaid(spoken),
   starting: ({ words: { instruction, below } }) => [instruction.starting, below.starting],
-  unplugged: ({ words: { instruction, below }, status }) => [
-    instruction.unplugged,
-    withAdvice(below.unplugged, messageOf(status)),
+  unplugged: ({ words, status }) => [
+    words.instruction.unplugged,
+    withAdvice(words.below.unplugged, status, words),
   ],
   silent: ({ words: { instruction, below } }) => [instruction.silent, below.silent],
-  refused: ({ words: { instruction, below }, status }) => [
-    instruction.refused[status?.port.phase === 'refused' ? status.port.code : 'failed'],
-    withAdvice(below.refused, messageOf(status)),
+  refused: ({ words, status }) => [
+    words.instruction.refused[status?.port.phase === 'refused' ? status.port.code : 'failed'],
+    withAdvice(words.below.refused, status, words),
   ],
-  unreadable: ({ words: { instruction, below }, status }) => [
-    instruction.unreadable,
-    explained(below.unreadable(FIRST_LINE), status),
+  unreadable: ({ words, status }) => [
+    words.instruction.unreadable,
+    explained(words.below.unreadable(FIRST_LINE), status, words),
   ],
-  unmapped: ({ words: { instruction, below }, status }) => [
-    instruction.unmapped,
-    explained(status?.board ? below.unmappedYet : below.unmapped(FIRST_LINE), status),
-  ],
-  ended: ({ words: { instruction, below }, status }) => [
-    instruction.ended,
-    withAdvice(below.ended, messageOf(status)),
+  unmapped: ({ words, status }) => {
+    const { unmappedYet, unmapped } = words.below;
+    const below = status?.board ? unmappedYet : unmapped(FIRST_LINE);
+    return [words.instruction.unmapped, explained(below, status, words)];
+  },
+  ended: ({ words, status }) => [
+    words.instruction.ended,
+    withAdvice(words.below.ended, status, words),
   ],
   waiting: (spoken) => {
     const moving = calmLine(spoken);
@@ -133,8 +135,9 @@ function metersSaid(spoken: Spoken): Said {
   return [instruction.meters, { ...said, detail: savedLine(spoken) || said.detail }];
 }
 
-/** The program's own advice, which is English, instead of ours. */
-function withAdvice(below: Below, advice: string | null): Below {
+/** What the program has to say of the port, instead of what is said of any. */
+function withAdvice(below: Below, status: Status | null, words: Catalogue): Below {
+  const advice = status === null ? null : portSentence(status.port, words);
   return advice === null ? below : { ...below, moving: advice };
 }
 
@@ -155,20 +158,16 @@ const WHY_UNREADABLE: readonly string[] = [
 ];
 
 /** The notice that explains why nothing can be read; null when none does. */
-export function explanationOf(status: Status | null): string | null {
+export function explanationOf(status: Status | null): Status['notices'][number] | null {
   const isUnread = status?.health === 'unreadable' || status?.health === 'unmapped';
   if (!isUnread) return null;
-  return status.notices.findLast(({ code }) => WHY_UNREADABLE.includes(code))?.message ?? null;
+  return status.notices.findLast(({ code }) => WHY_UNREADABLE.includes(code)) ?? null;
 }
 
-function explained(below: Below, status: Status | null): Below {
-  const message = explanationOf(status);
-  return message === null ? below : { ...below, moving: message, detail: '' };
-}
-
-function messageOf(status: Status | null): string | null {
-  const port = status?.port;
-  return port !== undefined && 'message' in port ? (port.message ?? null) : null;
+function explained(below: Below, status: Status | null, words: Catalogue): Below {
+  const notice = explanationOf(status);
+  if (notice === null) return below;
+  return { ...below, moving: sentenceOf(notice, 'notice', words).text, detail: '' };
 }
 
 /** Below this there is no wind to speak of, m/s. */

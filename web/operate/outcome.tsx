@@ -1,4 +1,6 @@
 import { REFUSAL_CODES } from '../words/network-words.ts';
+import { sentenceOf } from '../model/told.ts';
+import { Program } from '../view/program.tsx';
 import type { PhoneState } from './phone-state.ts';
 
 /** What came of what was done last, in the page's language where there are words for it. */
@@ -11,8 +13,12 @@ export function Outcome({ page }: { page: PhoneState }) {
   }
   const code = REFUSAL_CODES.find((one) => one === now.code);
   return (
-    <p role="status" class="refused" {...(code === undefined && { lang: 'en' })}>
-      {code === undefined ? now.message : say.refused[code]}
+    <p role="status" class="refused">
+      {code === undefined ? (
+        <Program sentence={sentenceOf(now, 'refusal', page.words.value)} />
+      ) : (
+        say.refused[code]
+      )}
     </p>
   );
 }

@@ -2,7 +2,6 @@
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { AnnouncedBoard } from '#core/live-messages.ts';
 import {
-  announcedQuantity,
   numberWords,
   partOfIdentity,
   rateLimits,
@@ -12,6 +11,9 @@ import {
   withUnit,
   type AnnouncedChannel,
 } from '../model/board.ts';
+import { quantityIn } from '../words/board-words.ts';
+import { sentenceOf, zeroSentence, type Told } from '../model/told.ts';
+import { Program } from './program.tsx';
 import { nameNumbers } from './naming.tsx';
 import type { PageState } from './page-state.ts';
 
@@ -24,7 +26,7 @@ export function BoardPanel({ page }: { page: PageState }) {
     <section class="board" id="board" aria-label={words.top.header.theBoard}>
       {board === null ? (
         <div>
-          <p>{unannouncedWords(status, words.board)}</p>
+          <p>{unannouncedWords(status, words)}</p>
           <NamedNumbers page={page} names={status.namedColumns} />
         </div>
       ) : (
@@ -99,7 +101,7 @@ function RateForm({ page, pace, wanted_Hz }: RateProps) {
     const sampleRate_Hz = field.current?.valueAsNumber ?? NaN;
     if (Number.isNaN(sampleRate_Hz)) return;
     void page.wantOfBoard({ want: 'rate', sampleRate_Hz }).then((refusal) => {
-      if (refusal !== null) page.bench.trouble.value = refusal.message;
+      if (refusal !== null) page.bench.trouble.value = refusal;
     });
   };
   return (
@@ -159,7 +161,7 @@ function ChannelRow({ page, channel }: { page: PageState; channel: AnnouncedChan
   const { gainUncertainty, offsetUncertainty } = channel;
   const words = page.words.value;
   const say = words.board;
-  const quantity = announcedQuantity(channel, say);
+  const quantity = quantityIn(say.quantity, channel.quantity);
   const inNumber = (value: number): string => numberWords(value, words);
   const inUnit = (value: number): string => withUnit(value, unit, words);
   const cells = {
@@ -209,7 +211,7 @@ function ZeroState({ page, board }: { page: PageState; board: AnnouncedBoard }) 
       {zeroing?.isPending === true && say.isPending}
       {zeroing?.isPending === false && (
         <>
-          {zeroing.message}
+          <Program sentence={zeroSentence(board, page.words.value)} />
           <span class="soft"> {say.byMistake}</span>
         </>
       )}
@@ -220,7 +222,7 @@ function ZeroState({ page, board }: { page: PageState; board: AnnouncedBoard }) 
 interface QuestionProps {
   readonly page: PageState;
   readonly channel: AnnouncedChannel;
-  readonly doubt: string | null;
+  readonly doubt: Told | null;
 }
 
 function ZeroQuestion({ page, channel, doubt }: QuestionProps) {
@@ -237,16 +239,18 @@ function ZeroQuestion({ page, channel, doubt }: QuestionProps) {
     const request = { want: 'zero', channel: number, sure: doubt !== null } as const;
     const refusal = await page.wantOfBoard(request);
     if (refusal?.code === 'zero-doubtful') {
-      page.zeroPrompt.value = { channel: number, doubt: refusal.message };
+      page.zeroPrompt.value = { channel: number, doubt: refusal };
       return;
     }
     close();
-    if (refusal !== null) page.bench.trouble.value = refusal.message;
+    if (refusal !== null) page.bench.trouble.value = refusal;
   };
   return (
     <div class={doubt === null ? 'zero-question' : 'zero-question hatched'} role="group">
       <p>
-        {doubt ?? (
+        {doubt !== null ? (
+          <Program sentence={sentenceOf(doubt, 'refusal', words)} />
+        ) : (
           <>
             <b>{say.atRest}</b>{' '}
             {readsNow(channel, page.bench.judgement.value, page.prefixes.value, words)}{' '}

@@ -17,7 +17,7 @@ export function Naming({ page }: { page: PageState }) {
 export function nameNumbers(page: PageState, names: readonly ColumnName[]): void {
   const request: BoardRequest = { want: 'columns', columns: [...names] };
   void page.wantOfBoard(request).then((refusal) => {
-    if (refusal !== null) page.bench.trouble.value = refusal.message;
+    if (refusal !== null) page.bench.trouble.value = refusal;
   });
 }
 

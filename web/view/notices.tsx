@@ -1,7 +1,9 @@
 /** Lines above the band for what needs a person: saving stopped, a board offered, a refusal. */
 import type { ComponentChildren } from 'preact';
+import { sentenceOf, storeSentence } from '../model/told.ts';
 import { explanationOf } from '../model/words.ts';
 import type { PageState } from './page-state.ts';
+import { Program } from './program.tsx';
 
 export function Notices({ page }: { page: PageState }) {
   const { bench } = page;
@@ -9,22 +11,23 @@ export function Notices({ page }: { page: PageState }) {
   const say = words.top.notice;
   const status = bench.status.value;
   const offered = status?.offers[0];
+  const hindrance = status === null ? null : storeSentence(status, words);
   // What the band says already is not said twice.
   const inBand = explanationOf(status);
   const notice = status?.notices.findLast(
-    ({ message }) => message !== inBand && !page.dismissed.value.has(message),
+    ({ message }) => message !== inBand?.message && !page.dismissed.value.has(message),
   );
   return (
     <div class="notices">
       {status !== null && !status.store.ok && (
         <Notice kind="alarm">
           <b>{words.page.storeStopped}</b>{' '}
-          {status.store.message === null ? say.nothingKept : <English>{status.store.message}</English>}
+          {hindrance === null ? say.nothingKept : <Program sentence={hindrance} />}
         </Notice>
       )}
       {bench.trouble.value !== null && (
         <Notice kind="alarm">
-          <English>{bench.trouble.value}</English>
+          <Program sentence={sentenceOf(bench.trouble.value, 'refusal', words)} />
           <button type="button" onClick={() => (bench.trouble.value = null)}>
             {say.understood}
           </button>
@@ -40,7 +43,7 @@ export function Notices({ page }: { page: PageState }) {
       )}
       {notice !== undefined && (
         <Notice kind="note">
-          <English>{notice.message}</English>
+          <Program sentence={sentenceOf(notice, 'notice', words)} />
           <button type="button" onClick={() => dismiss(page, notice.message)}>
             {say.understood}
           </button>
@@ -48,11 +51,6 @@ export function Notices({ page }: { page: PageState }) {
       )}
     </div>
   );
-}
-
-/** What the program says is English, whatever the page speaks. */
-function English({ children }: { children: ComponentChildren }) {
-  return <span lang="en">{children}</span>;
 }
 
 function dismiss({ dismissed }: PageState, message: string): void {

@@ -10,6 +10,7 @@ import type {
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
+import type { Told } from '../model/told.ts';
 import type { RoomNetwork } from '../network/room-network.ts';
 import type { Operator } from './operator.ts';
 import type { Sessions } from './sessions.ts';
@@ -26,7 +27,7 @@ export interface Editing {
 export interface ZeroPrompt {
   readonly channel: number;
   /** Why the program would rather not; null before it was asked. */
-  readonly doubt: string | null;
+  readonly doubt: Told | null;
 }
 
 /** What an operator needs, at the bench or on a phone. */

@@ -1,5 +1,6 @@
 /** The sentence of the pages that are only looked at. */
 import { sentenceNow } from '../model/sentence-now.ts';
+import { sentenceOf } from '../model/told.ts';
 import { useFit } from './use-fit.ts';
 import type { WatchState } from './watch-state.ts';
 
@@ -25,7 +26,9 @@ function saidNow(page: WatchState): { text: string; isTrouble: boolean } {
   if (status.value?.store.ok === false) {
     return { text: words.value.page.storeStopped, isTrouble: true };
   }
-  if (trouble.value !== null) return { text: trouble.value, isTrouble: true };
+  if (trouble.value !== null) {
+    return { text: sentenceOf(trouble.value, 'refusal', words.value).text, isTrouble: true };
+  }
   const { said } = sentenceNow({
     experiment: experiment.value,
     answer: answer.value,

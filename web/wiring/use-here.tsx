@@ -2,6 +2,7 @@
 import { useState } from 'preact/hooks';
 import type { BoardRequest } from '#core/live-messages.ts';
 import { post } from '../feed/requests.ts';
+import { sentenceOf } from '../model/told.ts';
 import { useSpoken } from './speech.ts';
 
 type Told = Omit<Extract<BoardRequest, { want: 'instrument' }>, 'want'>;
@@ -15,13 +16,14 @@ interface UseProps {
 }
 
 export function UseHere({ told, canBeZeroed, hint }: UseProps) {
-  const say = useSpoken().say.use;
+  const { say: wiring, words } = useSpoken();
+  const say = wiring.use;
   const [isZeroed, setZeroed] = useState(false);
   const [said, setSaid] = useState('');
   const request = told(isZeroed);
   const tell = async (): Promise<void> => {
     const refusal = await post('/api/board', { want: 'instrument', ...request });
-    setSaid(refusal === null ? say.kept : refusal.message);
+    setSaid(refusal === null ? say.kept : sentenceOf(refusal, 'refusal', words).text);
   };
   return (
     <section class="use-here">

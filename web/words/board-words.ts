@@ -1,5 +1,5 @@
 /** What the bench page says of the board: what it announced, its pace, a zero. */
-import type { QuantityName } from '#protocol/quantity.ts';
+import { quantityNamed, type QuantityName } from '#protocol/quantity.ts';
 
 export interface BoardWords {
   /** Within a sentence. */
@@ -23,6 +23,19 @@ export interface BoardWords {
   readonly actions: string;
   readonly notRead: string;
   readonly zero: ZeroWords;
+}
+
+/** A quantity as announced; as the board spells it where it is none of ours. */
+export function quantityIn(names: BoardWords['quantity'], announced: string): string {
+  const name = quantityNamed(announced);
+  return name === null ? announced : names[name];
+}
+
+/** Quantities and amounts in turn, as one list: "voltage 2300 mV, current 110 mA". */
+export function readingsIn(names: BoardWords['quantity'], readings: readonly string[]): string {
+  return readings
+    .flatMap((quantity, i) => (i % 2 === 0 ? [`${quantityIn(names, quantity)} ${readings[i + 1] ?? ''}`] : []))
+    .join(', ');
 }
 
 export interface ZeroWords {

@@ -1,6 +1,7 @@
 /** What a person is told of requests to the board. */
 import type { ChannelFrame, Frame } from '#protocol/frame.ts';
 import type { Notice } from '../events.ts';
+import type { ZeroOutcome } from './zero-outcome.ts';
 
 type Refusal = Exclude<Extract<Frame, { kind: 'answer' }>['result'], 'done'>;
 type OwnRequest = 'identify' | 'pace';
@@ -12,12 +13,14 @@ export function paceRefused(result: Exclude<Refusal, 'busy'>): Notice {
   return {
     code: 'board-refused',
     message: `The board did not change its sample rate: ${why}. It goes on as it is.`,
+    about: [result],
   };
 }
 
 /** A request that was made as often as it is made, in vain. */
 export function unansweredNotice(request: OwnRequest, wasBusy: boolean): Notice {
-  return { code: 'board-unanswered', message: UNANSWERED[request](wasBusy) };
+  const about = [request === 'pace' && wasBusy ? 'busy' : request];
+  return { code: 'board-unanswered', message: UNANSWERED[request](wasBusy), about };
 }
 
 const UNANSWERED: Readonly<Record<OwnRequest, (wasBusy: boolean) => string>> = {
@@ -35,22 +38,29 @@ const REFUSAL_OF_ZERO: Readonly<Record<Refusal, string>> = {
   unknown: 'its sketch does not know how.',
 };
 
-export function refusalOfZero({ quantity }: ChannelFrame, result: Refusal): string {
-  return `The board took no zero of ${quantity}: ${REFUSAL_OF_ZERO[result]}`;
+export function refusalOfZero({ quantity }: ChannelFrame, result: Refusal): ZeroOutcome {
+  const message = `The board took no zero of ${quantity}: ${REFUSAL_OF_ZERO[result]}`;
+  return { outcome: result, message, about: [quantity] };
 }
 
-export function zeroOverdueWords({ quantity }: ChannelFrame, wasAnswered: boolean): string {
-  return wasAnswered
+export function overdueZero({ quantity }: ChannelFrame, wasAnswered: boolean): ZeroOutcome {
+  const message = wasAnswered
     ? `The board says that it took a zero of ${quantity}, but does not announce it. Look at its readings.`
     : `The board has not answered whether it took a zero of ${quantity}. Look at its readings, and try again.`;
+  return { outcome: wasAnswered ? 'not-announced' : 'unanswered', message, about: [quantity] };
 }
 
 /** "Zero of current taken: −37 counts, worth −4.5 mA (before: 0)." */
-export function zeroTakenWords(before: ChannelFrame, now: ChannelFrame): string {
+export function zeroTaken(before: ChannelFrame, now: ChannelFrame): ZeroOutcome {
   const { quantity, unit, scale, gain, zero } = now;
   const worth = Number((gain * scale * zero).toPrecision(2));
   const was = zero === before.zero ? 'as before' : `before: ${signed(before.zero)}`;
-  return `Zero of ${quantity} taken: ${signed(zero)} counts, worth ${signed(worth)} ${unit} (${was}).`;
+  const amount = `${signed(worth)} ${unit}`;
+  return {
+    outcome: 'taken',
+    message: `Zero of ${quantity} taken: ${signed(zero)} counts, worth ${amount} (${was}).`,
+    about: [quantity, signed(zero), amount, signed(before.zero)],
+  };
 }
 
 function signed(value: number): string {

@@ -15,21 +15,39 @@ interface Bench {
   readonly health: LinkHealth;
 }
 
-/** What stands against asking for a zero of this channel, in a sentence; null when nothing does. */
-export function zeroObstacle({ reader, asking, health }: Bench, number: number): string | null {
+/** A sentence, and what of it a page needs to say it in its own language: first of all, which. */
+export interface Obstacle {
+  readonly message: string;
+  readonly about: readonly string[];
+}
+
+/** What stands against asking for a zero of this channel; null when nothing does. */
+export function zeroObstacle({ reader, asking, health }: Bench, number: number): Obstacle | null {
   const { introduced } = reader.connection;
-  if (health !== 'reading') return 'No readings arrive, so no zero can be taken.';
+  const obstacle = (which: string, message: string, quantity = ''): Obstacle => {
+    return { message, about: [which, String(number), quantity] };
+  };
+  if (health !== 'reading') {
+    return obstacle('no-readings', 'No readings arrive, so no zero can be taken.');
+  }
   if (!introduced.grammar || !introduced.channels) {
-    return 'The board has not announced that it can be asked for anything.';
+    return obstacle('not-announced', 'The board has not announced that it can be asked for anything.');
   }
   const channel = reader.facts.announcement?.channels[number - 1];
   const quantity = channel === undefined ? null : quantityNamed(channel.quantity);
-  if (channel === undefined || quantity === null) return `The board has no channel ${number}.`;
-  if (conversionOf(quantity, channel.unit) === null || isPulses(quantity)) {
-    return `The board's channel ${number} (${channel.quantity}) has no zero that could be taken.`;
+  if (channel === undefined || quantity === null) {
+    return obstacle('no-channel', `The board has no channel ${number}.`);
   }
-  if (asking.cannotZero) return "The board's sketch does not know how to take a zero.";
-  if (asking.zeroing !== null && isPending(asking.zeroing)) return 'A zero is being taken already.';
+  if (conversionOf(quantity, channel.unit) === null || isPulses(quantity)) {
+    const message = `The board's channel ${number} (${channel.quantity}) has no zero that could be taken.`;
+    return obstacle('no-zero', message, channel.quantity);
+  }
+  if (asking.cannotZero) {
+    return obstacle('unknown', "The board's sketch does not know how to take a zero.");
+  }
+  if (asking.zeroing !== null && isPending(asking.zeroing)) {
+    return obstacle('under-way', 'A zero is being taken already.');
+  }
   return null;
 }
 
@@ -38,11 +56,18 @@ export function zeroObstacle({ reader, asking, health }: Bench, number: number):
  * zero taken while the fan runs falsifies all that follows, so every reading that is not plainly
  * nothing is a reason to ask, though it may be the very offset that is to be removed.
  */
-export function zeroDoubt(judgement: Judgement | null): string | null {
-  if (judgement === null) return 'What the board reads is not known yet: wait a moment.';
+export function zeroDoubt(judgement: Judgement | null): Obstacle | null {
+  if (judgement === null) {
+    const message = 'What the board reads is not known yet: wait a moment.';
+    return { message, about: ['not-known'] };
+  }
   if (judgement.phase === 'idle') return null;
   const readings = judgement.channels.map(({ channel, level }) => inWords(channel, level));
-  return `The board reads ${readings.join(', ')}. Is the fan off, and are the blades at rest?`;
+  const said = readings.map(([name, amount]) => `${name} ${amount}`).join(', ');
+  return {
+    message: `The board reads ${said}. Is the fan off, and are the blades at rest?`,
+    about: ['reads', ...readings.flat()],
+  };
 }
 
 const WORDS: Readonly<Record<Channel, readonly [name: string, unit: string, factor: number]>> = {
@@ -53,8 +78,9 @@ const WORDS: Readonly<Record<Channel, readonly [name: string, unit: string, fact
 };
 
 /** To two digits: it is to be recognised, not recorded. */
-function inWords(channel: Channel, level: number): string {
+function inWords(channel: Channel, level: number): readonly [name: string, amount: string] {
   const [name, unit, factor] = WORDS[channel];
   const shown = level * factor;
-  return `${name} ${shown === 0 ? '0' : decimalAt(shown, firstPlace(shown) - 1)} ${unit}`;
+  const number = shown === 0 ? '0' : decimalAt(shown, firstPlace(shown) - 1);
+  return [name, `${number} ${unit}`];
 }

@@ -1,6 +1,7 @@
 /** One zero that the operator asked the board for, from the request to what came of it. */
 import type { ChannelFrame, Frame } from '#protocol/frame.ts';
-import { refusalOfZero, zeroOverdueWords, zeroTakenWords } from './asking-notices.ts';
+import { overdueZero, refusalOfZero, zeroTaken } from './asking-notices.ts';
+import type { ZeroOutcome } from './zero-outcome.ts';
 
 /** A board averages for a while before it answers. */
 const ANSWER_WITHIN_S = 10;
@@ -11,8 +12,8 @@ export interface Zeroing {
   readonly channel: ChannelFrame;
   /** asked → answered (done, not yet announced) → over. */
   phase: 'asked' | 'answered' | 'over';
-  /** What came of it, for a person; null while it is open. */
-  message: string | null;
+  /** What came of it; null while it is open. */
+  came: ZeroOutcome | null;
   /** Arrival time after which it is given up. */
   until_s: number;
 }
@@ -21,7 +22,7 @@ type Result = Extract<Frame, { kind: 'answer' }>['result'];
 
 /** @param channel as announced before */
 export function createZeroing(channel: ChannelFrame, at_s: number): Zeroing {
-  return { channel, phase: 'asked', message: null, until_s: at_s + ANSWER_WITHIN_S };
+  return { channel, phase: 'asked', came: null, until_s: at_s + ANSWER_WITHIN_S };
 }
 
 export function isPending({ phase }: Zeroing): boolean {
@@ -40,16 +41,16 @@ export function hearAnswerToZero(zeroing: Zeroing, result: Result, at_s: number)
 /** The board announces a channel: once it has answered, with its new zero. */
 export function hearOfZero(zeroing: Zeroing, channel: ChannelFrame): void {
   if (zeroing.phase !== 'answered' || channel.number !== zeroing.channel.number) return;
-  finish(zeroing, zeroTakenWords(zeroing.channel, channel));
+  finish(zeroing, zeroTaken(zeroing.channel, channel));
 }
 
 /** Nothing more is waited for. */
 export function overdue(zeroing: Zeroing): void {
-  finish(zeroing, zeroOverdueWords(zeroing.channel, zeroing.phase === 'answered'));
+  finish(zeroing, overdueZero(zeroing.channel, zeroing.phase === 'answered'));
 }
 
-function finish(zeroing: Zeroing, message: string): void {
+function finish(zeroing: Zeroing, came: ZeroOutcome): void {
   zeroing.phase = 'over';
-  zeroing.message = message;
+  zeroing.came = came;
   zeroing.until_s = Infinity;
 }

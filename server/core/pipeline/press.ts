@@ -21,23 +21,29 @@ export function press(
     case 'log':
       return log(state, at_s);
     case 'next':
-      return [told('next', setUp(state)), { kind: 'experiment' }];
+      return [setUp(state), { kind: 'experiment' }];
   }
 }
 
 /** Sets the newest trial of this recording aside. */
 function strike({ book, conductor, recordingId }: PipelineState): readonly Event[] {
   const newest = book.trials.findLast((trial) => trial.recordingId === recordingId);
-  if (newest === undefined) return [told('strike', 'there is no trial to strike yet.')];
+  if (newest === undefined) return [told('strike', 'there is no trial to strike yet.', 'none')];
   if (newest.struck) {
-    return [told('strike', `trial ${newest.id} is struck already. Restore it in the list.`)];
+    const what = `trial ${newest.id} is struck already. Restore it in the list.`;
+    return [told('strike', what, 'already', newest.id)];
   }
   rememberMarks(conductor, 'strike', newest);
   const trial = reviseTrial(book, newest.id, { struck: true, strikeReason: BY_BUTTON });
   noteMarks(conductor, trial);
   return [
     { kind: 'trial', trial },
-    told('strike', `trial ${trial.id} is struck. To take that back, restore it in the list.`),
+    told(
+      'strike',
+      `trial ${trial.id} is struck. To take that back, restore it in the list.`,
+      'struck',
+      trial.id,
+    ),
     { kind: 'experiment' },
   ];
 }
@@ -47,21 +53,23 @@ function log(state: PipelineState, at_s: number): readonly Event[] {
   if (obstacle !== null) return [told('log', obstacle)];
   const events = takeCommand(state, { say: 'log-now' }, at_s);
   const newest = state.book.trials.at(-1);
-  return [...events, told('log', `logged as trial ${newest?.id}.`)];
+  return [...events, told('log', `logged as trial ${newest?.id}.`, 'logged', newest?.id)];
 }
 
 /** The rig is set for the next run, though no stop could be heard. */
-function setUp({ conductor, book }: PipelineState): string {
-  if (conductor.ledger.plan === null) return 'there is no plan to go on in.';
+function setUp({ conductor, book }: PipelineState): Event {
+  if (conductor.ledger.plan === null) return told('next', 'there is no plan to go on in.', 'no-plan');
   const obstacle = obstacleTo(conductor, { say: 'is-set' }, book.trials);
-  if (obstacle !== null) return obstacle;
-  if (conductor.phase !== 'unready') return 'the run is set up already.';
+  if (obstacle !== null) return told('next', obstacle);
+  if (conductor.phase !== 'unready') return told('next', 'the run is set up already.', 'set-already');
   follow(conductor, { say: 'is-set' }, book.trials);
-  return 'the rig counts as set for the next run.';
+  return told('next', 'the rig counts as set for the next run.', 'set');
 }
 
-function told(button: BoardEvent['button'], what: string): Event {
+/** @param came what came of it, in a word; missing where only the sentence tells it */
+function told(button: BoardEvent['button'], what: string, came?: string, trial?: number): Event {
   const name = button[0]?.toUpperCase() + button.slice(1);
   const message = `${name} button on the board: ${what}`;
-  return { kind: 'notice', notice: { code: 'button-press', message } };
+  const about = came === undefined ? [] : [came, String(trial ?? '')];
+  return { kind: 'notice', notice: { code: 'button-press', message, about } };
 }

@@ -144,7 +144,7 @@ function takeSlept(
   loseTime(state.reader);
   const span = lasted_s < 120 ? `${Math.round(lasted_s)} s` : `${Math.round(lasted_s / 60)} min`;
   const message = `The computer slept for ${span}: nothing was recorded meanwhile, and what was going on was broken off.`;
-  events.push({ kind: 'notice', notice: { code: 'computer-slept', message } });
+  events.push({ kind: 'notice', notice: { code: 'computer-slept', message, about: [span] } });
   return events;
 }
 
@@ -158,7 +158,8 @@ function takeAction(state: PipelineState, action: Action): readonly Event[] {
     return [{ kind: 'trial', trial }, { kind: 'experiment' }];
   }
   const message = `No trial lies at ${action.time_s.toFixed(1)} s: the ${action.kind} has nothing to act on.`;
-  return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
+  const about = [action.time_s.toFixed(1), action.kind];
+  return [{ kind: 'notice', notice: { code: 'orphan-action', message, about } }];
 }
 
 function takeZero(
@@ -166,8 +167,9 @@ function takeZero(
   { channel, at_s }: Extract<Input, { kind: 'zero' }>,
 ): readonly Event[] {
   const { asking, reader } = state;
-  const message = zeroObstacle(state, channel);
-  if (message === null) return askForZero(asking, reader, channel, at_s);
+  const obstacle = zeroObstacle(state, channel);
+  if (obstacle === null) return askForZero(asking, reader, channel, at_s);
+  const { message } = obstacle;
   return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
 }
 

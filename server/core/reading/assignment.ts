@@ -87,12 +87,13 @@ function noticesOfPulses({ quantity, name }: Measured, configuration: Configurat
     count === 0
       ? `${name} counts pulses, but the settings don't say what one stands for: set the wind for one anemometer pulse a second, or the rotor's pulses for one turn.`
       : `${name} could count the anemometer's pulses or the rotor's: name it windPulses_count or rotorPulses_count in the sketch.`;
-  return [{ code: count === 0 ? 'pulses-unset' : 'pulses-ambiguous', message }];
+  return [{ code: count === 0 ? 'pulses-unset' : 'pulses-ambiguous', message, about: [name] }];
 }
 
 function twice(first: string, second: string): Notice {
   return {
     code: 'column-twice',
     message: `${first} and ${second} both give the same quantity, so neither is read: rename the one that is not meant.`,
+    about: [first, second],
   };
 }

@@ -103,16 +103,21 @@ function noticesOfColumns(columns: readonly Column[]): Notice[] {
   const ignored = columns.filter((column) => column.role === 'ignored');
   const notices: Notice[] = ignored
     .filter(({ units }) => units.length > 0)
-    .map(({ name, units }) => ({
-      code: 'column-unit',
-      message: `Column ${name} does not end in a unit that is known for it (${units.map((unit) => `_${unit}`).join(', ')}), so it is left out.`,
-    }));
+    .map(({ name, units }) => {
+      const known = units.map((unit) => `_${unit}`).join(', ');
+      return {
+        code: 'column-unit',
+        message: `Column ${name} does not end in a unit that is known for it (${known}), so it is left out.`,
+        about: [name, known],
+      };
+    });
   const unknown = ignored.filter(({ name, units }) => units.length === 0 && name !== '');
   if (unknown.length > 0) {
     const names = unknown.map(({ name }) => name).join(', ');
     notices.push({
       code: 'column-ignored',
       message: `Left out, because nothing here reads them: ${names}.`,
+      about: [names],
     });
   }
   return notices;
@@ -133,19 +138,21 @@ function nameOf({ number, quantity }: ChannelFrame): string {
 /** What is wrong with a channel as announced, and what to change in the sketch. */
 function flawOf(channel: ChannelFrame): Notice | null {
   const quantity = quantityNamed(channel.quantity);
+  const who = [String(channel.number), channel.quantity];
   if (quantity === null) {
-    const message = `The board's ${nameOf(channel)} is no quantity that is known here, so it is left out. In the sketch, use one of: ${quantityNames().join(', ')}.`;
-    return { code: 'channel-unknown', message };
+    const names = quantityNames().join(', ');
+    const message = `The board's ${nameOf(channel)} is no quantity that is known here, so it is left out. In the sketch, use one of: ${names}.`;
+    return { code: 'channel-unknown', message, about: [...who, names] };
   }
   const conversion = conversionOf(quantity, channel.unit);
   if (conversion === null) {
     const message = `The board gives ${nameOf(channel)} in ${channel.unit}, which is not known for it, so it is left out. Use ${unitsOf(quantity).join(' or ')} in the sketch.`;
-    return { code: 'channel-unit', message };
+    return { code: 'channel-unit', message, about: [...who, channel.unit, ...unitsOf(quantity)] };
   }
   const fault = faultOfScale(channel, quantity, conversion);
   if (fault === null) return null;
   const message = `The board gives ${nameOf(channel)} ${fault}, so it is left out. Correct its scale, gain or unit in the sketch.`;
-  return { code: 'channel-scale', message };
+  return { code: 'channel-scale', message, about: who };
 }
 
 /** Quantities of which there can't be less than nothing. */

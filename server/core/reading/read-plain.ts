@@ -95,6 +95,7 @@ function countMisfit(reader: Reader, layout: Layout, fields: number): void {
   notify(reader, {
     code: 'columns-misfit',
     message: `The lines have ${fields} fields, but ${layout.fieldCount} columns are named, so nothing can be read. Reset the board to hear its header, and compare that with its lines.`,
+    about: [String(fields), String(layout.fieldCount)],
   });
   // A header may have lost its first columns on the way, and what the operator named may have been
   // another sketch's; a file's header is what it is.

@@ -24,6 +24,7 @@ export function troubleNotice(
   return {
     code: `board-${trouble}`,
     message: `The board reports for ${who}: ${TROUBLE_WORDS[trouble]}`,
+    about: [channel === 0 ? '' : String(channel), quantity ?? ''],
   };
 }
 
@@ -33,12 +34,14 @@ export const UNANNOUNCED_FOR_S = 12;
 export const UNANNOUNCED: Notice = {
   code: 'no-announcement',
   message: `Samples arrive, but for ${UNANNOUNCED_FOR_S} s the board has not said what their numbers are. Its sketch must send $stillmark, $identity, a $channel line for each channel, and $pace: at its start, and again every 10 s.`,
+  about: [String(UNANNOUNCED_FOR_S)],
 };
 
 export function misfitNotice(fields: number, channels: number): Notice {
   return {
     code: 'samples-misfit',
     message: `The board's samples have ${fields} readings, but it has announced ${channels} channels, so they are not read. Correct one of the two in the sketch.`,
+    about: [String(fields), String(channels)],
   };
 }
 
@@ -46,5 +49,6 @@ export function foreignNotice(theirs: number, ours: number): Notice {
   return {
     code: 'board-version',
     message: `The board speaks version ${theirs} of the Stillmark lines, this program version ${ours}. Load the sketch that came with this program.`,
+    about: [String(theirs), String(ours)],
   };
 }

@@ -27,10 +27,10 @@ describe('a zero', () => {
     bench.zero(4, 2);
     expect(bench.asked).toEqual([[{ kind: 'zero', channel: 2 }, 4]]);
     const { asking } = bench.state();
-    expect(asking.zeroing).toMatchObject({ phase: 'asked', message: null });
+    expect(asking.zeroing).toMatchObject({ phase: 'asked', came: null });
     bench.say(5, answer('done'), ...again(-37));
     // 0.12 mA a count: −37 counts are −4.44 mA.
-    expect(asking.zeroing?.message).toBe(
+    expect(asking.zeroing?.came?.message).toBe(
       'Zero of current taken: \u221237 counts, worth \u22124.4 mA (before: 3).',
     );
     expect(asking.zeroing?.phase).toBe('over');
@@ -54,11 +54,11 @@ describe('a zero', () => {
     const bench = running([0, 3]);
     bench.zero(4, 2);
     bench.say(4.2, ...again(3));
-    expect(bench.state().asking.zeroing?.message).toBeNull();
+    expect(bench.state().asking.zeroing?.came).toBeNull();
     bench.say(4.3, answer('done'));
-    expect(bench.state().asking.zeroing?.message).toBeNull();
+    expect(bench.state().asking.zeroing?.came).toBeNull();
     bench.say(4.4, ...again(3));
-    expect(bench.state().asking.zeroing?.message).toContain('as before');
+    expect(bench.state().asking.zeroing?.came?.message).toContain('as before');
   });
 
   it.each([
@@ -70,7 +70,7 @@ describe('a zero', () => {
     bench.zero(4, 2);
     bench.say(5, answer(result));
     bench.wait(5.5, 60);
-    expect(bench.state().asking.zeroing?.message).toMatch(words);
+    expect(bench.state().asking.zeroing?.came?.message).toMatch(words);
     expect(bench.asked.length).toBe(1);
   });
 
@@ -80,7 +80,7 @@ describe('a zero', () => {
     bench.read(4, 13.9);
     expect(bench.state().asking.zeroing?.phase).toBe('asked');
     bench.read(13.9, 15);
-    expect(bench.state().asking.zeroing?.message).toContain('has not answered');
+    expect(bench.state().asking.zeroing?.came?.message).toContain('has not answered');
     expect(bench.asked.length).toBe(1);
   });
 
@@ -118,19 +118,19 @@ describe('what stands against a zero', () => {
     bench.say(1, opening(), IDENTITY, ...channels, pace(10_000));
     bench.read(1, 2);
     const state = { ...bench.state(), health: 'reading' as const };
-    expect(zeroObstacle(state, number)).toMatch(words);
+    expect(zeroObstacle(state, number)?.message).toMatch(words);
   });
 
   it('is silence, an announcement that is not whole, and a zero that is under way', () => {
     const bench = connect();
     bench.open();
     bench.say(1, BEAT, VOLTAGE);
-    expect(zeroObstacle(bench.state(), 1)).toMatch(/No readings/);
+    expect(zeroObstacle(bench.state(), 1)?.message).toMatch(/No readings/);
     const other = running([0, 3]);
     other.zero(4, 2);
-    expect(zeroObstacle(other.state(), 1)).toMatch(/already/);
+    expect(zeroObstacle(other.state(), 1)?.message).toMatch(/already/);
     other.say(5, answer('unknown'));
-    expect(zeroObstacle(other.state(), 1)).toMatch(/does not know how/);
+    expect(zeroObstacle(other.state(), 1)?.message).toMatch(/does not know how/);
   });
 });
 
@@ -142,12 +142,12 @@ describe('a doubt about a zero', () => {
   it('says what is read while the rig runs, steady or not', () => {
     // 460 counts of 5 mV, and 900 of 0.12 mA (108 mA, to two digits).
     const words = zeroDoubt(running([460, 903]).state().judgement);
-    expect(words).toBe(
+    expect(words?.message).toBe(
       'The board reads voltage 2300 mV, current 110 mA. Is the fan off, and are the blades at rest?',
     );
   });
 
   it('is there as long as nothing is known', () => {
-    expect(zeroDoubt(null)).toMatch(/not known yet/);
+    expect(zeroDoubt(null)?.message).toMatch(/not known yet/);
   });
 });

@@ -87,6 +87,7 @@ describe('the pipeline', () => {
     expect(notices).toContainEqual({
       code: 'computer-slept',
       message: expect.stringContaining('slept for 10 min') as string,
+      about: ['10 min'],
     });
   });
 

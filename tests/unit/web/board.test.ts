@@ -47,7 +47,7 @@ describe('the board in words', () => {
   });
 
   it('says why there is nothing to show', () => {
-    const said = (status: Status) => unannouncedWords(status, en.board);
+    const said = (status: Status) => unannouncedWords(status, en);
     const version = { code: 'board-version', message: 'Version 2.' };
     expect(said(statusOf())).toContain('plain lines');
     expect(said(statusOf({ health: 'starting' }))).toContain('not said anything');
@@ -64,7 +64,7 @@ describe('the explanation of lines that can not be read', () => {
   ];
 
   it('is the newest notice that tells of it', () => {
-    expect(explanationOf(statusOf({ health: 'unmapped', notices }))).toBe('The scale.');
+    expect(explanationOf(statusOf({ health: 'unmapped', notices }))).toMatchObject({ message: 'The scale.' });
   });
 
   it('is none while readings come, or nothing tells of it', () => {

@@ -2,6 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { LANGUAGES, type Catalogue, type Language, type Setting } from '../../../web/words/catalogue.ts';
 import { CATALOGUES, languageFor } from '../../../web/words/languages.ts';
+import { PROGRAM_WORDS } from '../../../web/words/program-languages.ts';
 import { REPORT_WORDS } from '../../../web/words/report-languages.ts';
 import { WIRING_WORDS } from '../../../web/words/wiring-languages.ts';
 
@@ -25,12 +26,19 @@ const FAULT = {
   ...{ quantity: 'voltage_V', stated: '0.1', product: '0.2' },
 };
 
+/** Names and numbers as the program gives them. */
+const ABOUT = [
+  ['2', 'current', 'mA', '3'],
+  ['reads', 'voltage', '2300 mV', 'x'],
+];
+
 /** What is said of a field that does not fit. */
 const FIELD = { label: 'Shunt', typed: 'x', instance: '0.5', least: '0.001', most: '100 Ω' };
 
-/** What only one page loads. */
+/** What stands beside the catalogue. */
 function apart(language: Language) {
-  return { report: REPORT_WORDS[language], wiring: WIRING_WORDS[language] };
+  const program = language === 'en' ? {} : PROGRAM_WORDS[language];
+  return { report: REPORT_WORDS[language], wiring: WIRING_WORDS[language], program };
 }
 
 /** Every text of a catalogue with its path; functions are called with what stands for anything. */
@@ -43,6 +51,11 @@ function textsOf(value: unknown, path = ''): { path: string; text: string }[] {
     if (path.startsWith('.report.better.said')) {
       const about = { percent: '3 %', withoutReason: 1, cause: 'x', isFall: true };
       return [2, 1].flatMap((count) => textsOf(call({ ...about, count }), path));
+    }
+    if (path.startsWith('.program.')) {
+      // What is to be typed or sent is no text of a language.
+      const said = ABOUT.map((about) => String(call(...about)).replaceAll(/"\$USER"|\*IDN\?/g, 'x'));
+      return said.flatMap((text) => textsOf(text, path));
     }
     if (path.startsWith('.wiring.fault.')) return textsOf(call(FIELD), path);
     const given = [2, 1].map((n) => (path === '.plan.powerAt' ? 'Blade angle' : n));

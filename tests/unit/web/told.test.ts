@@ -1,0 +1,115 @@
+/** What the program says, in the page's language: of what it truly sends, nothing is left out. */
+import { readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { describe, expect, it } from 'vitest';
+import { paceRefused, unansweredNotice } from '#core/asking/asking-notices.ts';
+import {
+  foreignNotice,
+  misfitNotice,
+  troubleNotice,
+  UNANNOUNCED,
+} from '#core/reading/stillmark-notices.ts';
+import { refusalOf, NOTHING_KNOWN } from '../../../server/sources/refusal.ts';
+import { notCopied } from '../../../server/store/upkeep.ts';
+import { worldFailure } from '../../../server/store/world-failure.ts';
+import { StoreError } from '../../../server/store/errors.ts';
+import {
+  portSentence,
+  sentenceOf,
+  storeSentence,
+  zeroSentence,
+  type Told,
+} from '../../../web/model/told.ts';
+import { CATALOGUES } from '../../../web/words/languages.ts';
+import { PROGRAM_WORDS } from '../../../web/words/program-languages.ts';
+import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
+
+const OTHERS = ['de', 'es', 'fr'] as const;
+const { de, en } = CATALOGUES;
+
+const NOTICES: readonly Told[] = [
+  paceRefused('range'),
+  paceRefused('unknown'),
+  unansweredNotice('identify', false),
+  unansweredNotice('pace', true),
+  troubleNotice({ kind: 'trouble', channel: 0, trouble: 'supply' }, null),
+  troubleNotice({ kind: 'trouble', channel: 2, trouble: 'over' }, null),
+  UNANNOUNCED,
+  misfitNotice(3, 2),
+  foreignNotice(2, 1),
+  notCopied('the disk has too little room'),
+];
+
+describe.each(OTHERS)('in %s', (language) => {
+  const words = CATALOGUES[language];
+
+  it.each(NOTICES)('the notice $code is said whole', (notice) => {
+    const { text, isEnglish } = sentenceOf(notice, 'notice', words);
+    expect(isEnglish).toBe(false);
+    expect(text).not.toContain('undefined');
+    const numbers = (notice.about ?? []).filter((item) => /^\d+$/.test(item));
+    for (const number of numbers) expect(text).toContain(number);
+  });
+
+  it.each(['Permission denied', 'Cannot lock port', 'no such file', 'odd'])(
+    'why a port does not open is said: %s',
+    (said) => {
+      const { code, message, about } = refusalOf('/dev/ttyX0', said, NOTHING_KNOWN);
+      const port = { phase: 'refused', board: ATTACHED_BOARD, code, message, about } as const;
+      const sentence = portSentence(port, words);
+      expect(sentence).toContain('/dev/ttyX0');
+      expect(sentence).not.toBe(message);
+    },
+  );
+
+  it('why saving has stopped is said, with the folder', () => {
+    const files = { folder: '/data', database: '/data/s.sqlite', copy: '', lock: '' };
+    const gone = worldFailure(new StoreError('data-folder-unusable', 'Gone.'), files);
+    const store = { ok: false, message: '', ...gone };
+    const sentence = storeSentence(statusOf({ store }), words);
+    expect(sentence).toMatchObject({ isEnglish: false });
+    expect(sentence?.text).toContain('/data/s.sqlite');
+  });
+
+  it('every code that there are words for is one of the program’s', () => {
+    const document = readFileSync(join(resolve(import.meta.dirname, '../../..'), 'docs/errors.md'), 'utf8');
+    const documented = new Set([...document.matchAll(/^\| `([a-z-]+)`/gm)].map(([, code]) => code));
+    const { notice, refusal, store, port } = PROGRAM_WORDS[language];
+    const said = [notice, refusal, store, port].flatMap((table) => Object.keys(table));
+    expect(said.filter((code) => !documented.has(code))).toEqual([]);
+  });
+});
+
+describe('a sentence', () => {
+  it('is the program’s own in English, and where there are no words or too little was told', () => {
+    const notice = foreignNotice(2, 1);
+    expect(sentenceOf(notice, 'notice', en)).toMatchObject({ text: notice.message });
+    const odd = { code: 'constructor', message: 'Odd.' };
+    expect(sentenceOf(odd, 'notice', de)).toEqual({ text: 'Odd.', isEnglish: true });
+    const bare = { code: 'board-version', message: 'Another version.' };
+    expect(sentenceOf(bare, 'notice', de)).toEqual({ text: 'Another version.', isEnglish: true });
+  });
+
+  it('has amounts with the decimal sign of the language, and names as they are', () => {
+    const doubt = { code: 'zero-doubtful', message: '', about: ['reads', 'wind', '4.1 m/s'] };
+    expect(sentenceOf(doubt, 'refusal', de).text).toContain('Wind 4,1 m/s');
+    const full = { code: 'disk-full', message: '', about: ['/data/v1.2'] };
+    expect(sentenceOf(full, 'store', de).text).toContain('/data/v1.2');
+  });
+
+  it('tells what came of a zero', () => {
+    const board = { identity: null, pace: null, channels: [] };
+    const zeroing = {
+      channel: 2,
+      isPending: false,
+      message: 'Zero taken.',
+      outcome: 'taken' as const,
+      about: ['current', '−37', '−4.4 mA', '0'],
+    };
+    expect(zeroSentence({ ...board, zeroing }, de)?.text).toBe(
+      'Nullpunkt gesetzt, Strom: −37 Zählwerte, das sind −4,4 mA (vorher: 0).',
+    );
+    expect(zeroSentence({ ...board, zeroing }, en)?.text).toBe('Zero taken.');
+    expect(zeroSentence({ ...board, zeroing: null }, de)).toBeNull();
+  });
+});
