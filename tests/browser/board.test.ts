@@ -5,12 +5,15 @@ import { join } from 'node:path';
 import type { Page } from 'playwright-core';
 import { afterEach, beforeEach, describe, expect, it, onTestFinished } from 'vitest';
 import type { Status } from '#core/live-messages.ts';
+import { LANGUAGES } from '../../web/words/catalogue.ts';
 import { startServer } from '../support/server-process.ts';
 import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { bandWords, overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
 
+/** A path that has nowhere to break. */
+const DEEP = '/home/workshop/experiments-with-a-long-name/stillmark-data';
 const LAPTOP: Sheet = SHEETS[1] ?? { name: '1280', width: 1280, height: 720 };
 
 describeOnStand('the board on the page', (stand) => {
@@ -45,7 +48,8 @@ describeOnStand('the board on the page', (stand) => {
   });
 
   it.each(SHEETS)('unfolds with all that it announced, nothing over another, $name', async (sheet) => {
-    await open({ board: ANNOUNCED }, sheet, 'logged');
+    const store = { ok: false, message: 'The disk is full.', code: 'disk-full', about: [DEEP] };
+    await open({ board: ANNOUNCED, store }, sheet, 'logged');
     expect(await page.locator('.board').count()).toBe(0);
     await unfold();
     const text = await panel();
@@ -56,9 +60,14 @@ describeOnStand('the board on the page', (stand) => {
     expect(text).toContain('1.0025, u not known');
     expect(text).toContain('pulses of the anemometer, not read');
     await press('Take a zero of current');
-    expect(overlaps(await visibleTexts(page))).toEqual([]);
-    const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
-    expect(width).toBeLessThanOrEqual(room ?? 0);
+    for (const language of LANGUAGES) {
+      await page.locator('.key-line select').selectOption(language);
+      await settleFrames(page);
+      expect(overlaps(await visibleTexts(page))).toEqual([]);
+      const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
+      expect(width).toBeLessThanOrEqual(room ?? 0);
+    }
+    expect(await panel()).toContain('Ventilateur arrêté, pales immobiles');
   });
 
   it.each(SHEETS)('lets numbers without a header be named, $name', async (sheet) => {

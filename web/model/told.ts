@@ -3,6 +3,7 @@ import type { AnnouncedBoard, Status } from '#core/live-messages.ts';
 import type { PortState } from '#core/link.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { PROGRAM_WORDS } from '../words/program-languages.ts';
+import { REFUSAL_CODES } from '../words/network-words.ts';
 import type { ProgramWords, Say } from '../words/program-words.ts';
 import { quantityIn } from '../words/board-words.ts';
 
@@ -32,6 +33,8 @@ function programWords({ language }: Catalogue): ProgramWords | null {
 export function sentenceOf(told: Told, table: Table, words: Catalogue): Sentence {
   const { code, message, about = [] } = told;
   if (code === null) return { text: message, isEnglish: false };
+  const known = table === 'refusal' ? REFUSAL_CODES.find((one) => one === code) : undefined;
+  if (known !== undefined) return { text: words.network.refused[known], isEnglish: false };
   const says: Readonly<Record<string, Say>> = programWords(words)?.[table] ?? {};
   const say = Object.hasOwn(says, code) ? says[code] : undefined;
   // A sentence that wants more than was told can't be said.

@@ -1,4 +1,3 @@
-import { REFUSAL_CODES } from '../words/network-words.ts';
 import { sentenceOf } from '../model/told.ts';
 import { Program } from '../view/program.tsx';
 import type { PhoneState } from './phone-state.ts';
@@ -11,14 +10,9 @@ export function Outcome({ page }: { page: PhoneState }) {
   if (now === null || now === 'done') {
     return <p role="status">{now === null ? '' : say.phone.done}</p>;
   }
-  const code = REFUSAL_CODES.find((one) => one === now.code);
   return (
     <p role="status" class="refused">
-      {code === undefined ? (
-        <Program sentence={sentenceOf(now, 'refusal', page.words.value)} />
-      ) : (
-        say.refused[code]
-      )}
+      <Program sentence={sentenceOf(now, 'refusal', page.words.value)} />
     </p>
   );
 }

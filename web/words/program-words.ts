@@ -51,7 +51,7 @@ export type NoticeCode =
   | 'data-restored'
   | 'data-not-copied';
 
-/** Those that an operator may meet at the page; `network-words.ts` has those that phones meet too. */
+/** Those that an operator may meet at the page; those that phones meet too are in `network-words.ts`. */
 export type RefusalCode =
   | 'viewers-only'
   | 'trial-unknown'
