@@ -120,7 +120,7 @@ export const deWiring: WiringWords = {
     mostFrom: (cause, isShared) =>
       `Das meiste davon kommt von: ${cause}${isShared ? ', für Spannung und Strom gemeinsam' : ''}. Ein Vergleich mit einem Multimeter tritt an seine Stelle.`,
     zero: (built, zeroed) =>
-      `Der Nullpunkt ist auf ${built} unsicher, so wie gebaut, und auf ${zeroed}, wenn er mit Ventilator aus gesetzt wurde.`,
+      `Der Nullpunkt ist um ${built} unsicher, so wie gebaut, und um ${zeroed}, wenn er mit Ventilator aus gesetzt wurde.`,
     pinSees: (resistance) =>
       `Vor dem Pin liegen ${resistance}. Wandler von 8-Bit-Platinen wollen höchstens 10\u202fkΩ.`,
     load: (voltage, current, lowered, heat) =>
