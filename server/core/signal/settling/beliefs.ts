@@ -29,7 +29,7 @@ const ROUNDING_S = 0.5;
  * noise is such that it is seen to move by nearly as much, in standard errors.
  */
 const MOST_MOVE = 0.1;
-const MOST_MOVE_Z = 1.5;
+const MOST_MOVE_Z = 2.5;
 
 /** Noise of the newest stretch of a track, in units of its level; null when it moves. */
 function noiseOf(
