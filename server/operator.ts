@@ -72,7 +72,7 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       const recorder = parts.recorder();
       refusePlan(command);
       const obstacle = commandObstacle(recorder.state(), command);
-      if (obstacle !== null) throw new HttpError('command-refused', obstacle);
+      if (obstacle !== null) throw new HttpError('command-refused', obstacle.message, obstacle.about);
       recorder.take({ kind: 'command', at_s: recorder.clock(), command });
       await recorder.flush();
       return parts.experiment();
@@ -205,7 +205,7 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
     case 'columns': {
       const { columns } = request;
       const obstacle = columns.length === 0 ? null : columnsObstacle(columns, configuration);
-      if (obstacle !== null) throw new HttpError('columns-refused', obstacle);
+      if (obstacle !== null) throw new HttpError('columns-refused', obstacle.message, obstacle.about);
       return { kind: 'configured', at_s, configuration: { ...configuration, columns } };
     }
     case 'zero': {

@@ -59,6 +59,8 @@ export type RefusalCode =
   | 'session-unknown'
   | 'session-refused'
   | 'replay-only'
+  | 'columns-refused'
+  | 'command-refused'
   | 'zero-refused'
   | 'zero-doubtful'
   | 'passes-full'

@@ -2,6 +2,7 @@
 import { conversionOf, quantityNamed } from '#protocol/quantity.ts';
 import type { LinkHealth } from '../link.ts';
 import { decimalAt, firstPlace } from '../metrology/format.ts';
+import type { Obstacle } from '../obstacle.ts';
 import { isPulses } from '../reading/channel-source.ts';
 import type { Reader } from '../reading/reader.ts';
 import type { Judgement } from '../signal/plateau.ts';
@@ -13,12 +14,6 @@ interface Bench {
   readonly reader: Reader;
   readonly asking: Asking;
   readonly health: LinkHealth;
-}
-
-/** A sentence, and what of it a page needs to say it in its own language: first of all, which. */
-export interface Obstacle {
-  readonly message: string;
-  readonly about: readonly string[];
 }
 
 /** What stands against asking for a zero of this channel; null when nothing does. */

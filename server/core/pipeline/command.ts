@@ -8,6 +8,7 @@ import { rememberMade, rememberRelabel, undoLast } from '../experiment/conductor
 import { enterTrial } from '../experiment/trial-book.ts';
 import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
+import type { Obstacle } from '../obstacle.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
 import { noteAir } from './air.ts';
@@ -17,37 +18,53 @@ import type { PipelineState } from './state.ts';
 
 const EXPERIMENT: Event = { kind: 'experiment' };
 
-/** What stands against a command now, in a sentence; null when it can be done. */
-export function commandObstacle(state: PipelineState, command: Command): string | null {
+/** What stands against a command now; null when it can be done. */
+export function commandObstacle(state: PipelineState, command: Command): Obstacle | null {
   switch (command.say) {
     case 'log-now':
       if (state.openTrialId !== null) {
-        return `This stretch is logged already, as trial ${state.openTrialId}.`;
+        const message = `This stretch is logged already, as trial ${state.openTrialId}.`;
+        return { message, about: ['logged-already', String(state.openTrialId)] };
       }
       return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
     case 'average':
       return averageObstacle(state, 'cycles');
     case 'fan-is-on':
       if (!command.on) return null;
-      if (state.judgement?.rotorStill === false) return 'The rotor turns: it is logged by itself.';
+      if (state.judgement?.rotorStill === false) return TURNS;
       return averageObstacle(state, 'now');
     case 'key-in':
     case 'bring-in':
-      return obstacleByHand(state, command);
+      return inEnglish(obstacleByHand(state, command));
     case 'correct':
-      return correctObstacle(state.book, command);
+      return inEnglish(correctObstacle(state.book, command));
     case 'relabel':
-      return relabelObstacle(state.conductor.ledger, command);
+      return inEnglish(relabelObstacle(state.conductor.ledger, command));
     case 'undo':
-      return state.conductor.undos.length === 0 ? 'There is nothing to take back.' : null;
+      return state.conductor.undos.length === 0 ? NOTHING_TO_UNDO : null;
     default:
-      return obstacleTo(state.conductor, command, state.book.trials);
+      return inEnglish(obstacleTo(state.conductor, command, state.book.trials));
   }
 }
 
-function averageObstacle({ detector }: PipelineState, span: Span): string | null {
+const TURNS: Obstacle = {
+  message: 'The rotor turns: it is logged by itself.',
+  about: ['turns'],
+};
+const NOTHING_TO_UNDO: Obstacle = {
+  message: 'There is nothing to take back.',
+  about: ['nothing-to-undo'],
+};
+
+/** A sentence alone: pages say it as it is. */
+function inEnglish(message: string | null): Obstacle | null {
+  return message === null ? null : { message, about: [] };
+}
+
+function averageObstacle({ detector }: PipelineState, span: Span): Obstacle | null {
   if (averageNow(detector, span) !== null) return null;
-  return 'Too little has been read since the last change: wait some seconds.';
+  const message = 'Too little has been read since the last change: wait some seconds.';
+  return { message, about: ['too-little'] };
 }
 
 export function takeCommand(
@@ -55,8 +72,11 @@ export function takeCommand(
   command: Command,
   at_s: number,
 ): readonly Event[] {
-  const message = commandObstacle(state, command);
-  if (message !== null) return [{ kind: 'notice', notice: { code: 'orphan-command', message } }];
+  const obstacle = commandObstacle(state, command);
+  if (obstacle !== null) {
+    const { message } = obstacle;
+    return [{ kind: 'notice', notice: { code: 'orphan-command', message } }];
+  }
   const trials = carryOut(state, command, at_s);
   return [...trials.map((trial): Event => ({ kind: 'trial', trial })), EXPERIMENT];
 }

@@ -50,7 +50,7 @@ function strike({ book, conductor, recordingId }: PipelineState): readonly Event
 
 function log(state: PipelineState, at_s: number): readonly Event[] {
   const obstacle = commandObstacle(state, { say: 'log-now' });
-  if (obstacle !== null) return [told('log', obstacle)];
+  if (obstacle !== null) return [told('log', obstacle.message)];
   const events = takeCommand(state, { say: 'log-now' }, at_s);
   const newest = state.book.trials.at(-1);
   return [...events, told('log', `logged as trial ${newest?.id}.`, 'logged', newest?.id)];

@@ -1,6 +1,7 @@
 /** Numbers that nothing names: what a person is shown of them, and the names that may be given. */
 import { columnNamed, splitFields } from '#protocol/plain-header.ts';
 import type { Configuration } from '../configuration.ts';
+import type { Obstacle } from '../obstacle.ts';
 import { layoutOfColumns } from './layout.ts';
 import type { Reader } from './state.ts';
 
@@ -28,19 +29,26 @@ export function unnamedFields({ unmapped, connection }: Reader): readonly string
   return unmapped && connection.unnamedLine !== null ? splitFields(connection.unnamedLine) : null;
 }
 
-/** Why lines could not be read with columns of these names, in a sentence; null when they can. */
+/** Why lines could not be read with columns of these names, null when they can. */
 export function columnsObstacle(
   names: readonly ColumnName[],
   configuration: Configuration,
-): string | null {
+): Obstacle | null {
   const columns = names.map(columnNamed);
   for (const role of ['time', 'sequence'] as const) {
     if (columns.filter((column) => column.role === role).length > 1) {
-      return role === 'time' ? 'Only one number can be the time.' : 'Only one number can count the lines.';
+      const message =
+        role === 'time' ? 'Only one number can be the time.' : 'Only one number can count the lines.';
+      return { message, about: [role] };
     }
   }
   const { layout, notices } = layoutOfColumns({ columns, separator: null }, configuration);
   const twice = notices.find(({ code }) => code === 'column-twice');
-  if (twice !== undefined) return 'Two numbers can’t be the same quantity: say of one that it is not used.';
-  return layout === null ? 'Say at least which number is the voltage, the current or the wind.' : null;
+  if (twice !== undefined) {
+    const message = 'Two numbers can’t be the same quantity: say of one that it is not used.';
+    return { message, about: ['twice'] };
+  }
+  if (layout !== null) return null;
+  const message = 'Say at least which number is the voltage, the current or the wind.';
+  return { message, about: ['none'] };
 }

@@ -35,7 +35,7 @@ function bench() {
     state: () => state,
     trials: () => state.book.trials,
     view: () => experimentView(state.conductor, state.book.trials, true),
-    refusal: (command: Command) => commandObstacle(state, command),
+    refusal: (command: Command) => commandObstacle(state, command)?.message ?? null,
     say(command: Command) {
       at_s += 1;
       take({ kind: 'command', at_s, command });
@@ -159,7 +159,7 @@ describe('keyed in without a board', () => {
   it('is never mixed with a simulated rig, nor with a file that is replayed', () => {
     for (const origin of ['simulated', 'imported'] as const) {
       const state = begin(freshHead(origin), 1);
-      expect(commandObstacle(state, keyIn(null, [[1, 0.02]]))).toContain('No board: two meters');
+      expect(commandObstacle(state, keyIn(null, [[1, 0.02]]))?.message).toContain('No board: two meters');
       step(state, { kind: 'command', at_s: 1, command: keyIn(null, [[1, 0.02]]) });
       expect(state.book.trials).toEqual([]);
     }

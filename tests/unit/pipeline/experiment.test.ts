@@ -300,10 +300,10 @@ describe('what an operator says', () => {
     const wind = { say: 'correct', quantity: 'windSpeed_mps', line: halved.line } as const;
     const deaf = after(visit(script().open(NO_WIND).level(0, 5), 2.4).inputs);
     const windless = [addressOf(deaf.book.trials[0]!)];
-    expect(commandObstacle(deaf, { ...wind, trials: windless })).toContain('Trial 1 has no');
+    expect(commandObstacle(deaf, { ...wind, trials: windless })?.message).toContain('Trial 1 has no');
     expect(commandObstacle(state, { ...wind, trials: addresses })).toBeNull();
     const nowhere = [{ recordingId: 1, time_s: 1e6 }];
-    expect(commandObstacle(state, { ...wind, trials: nowhere })).toContain('No trial lies');
+    expect(commandObstacle(state, { ...wind, trials: nowhere })?.message).toContain('No trial lies');
   });
 
   it('a level that was another one takes its runs and trials along, and undo brings all back', () => {
@@ -337,9 +337,9 @@ describe('what an operator says', () => {
     const to = (value: number): Command => {
       return { say: 'relabel', factor: 'angle_deg', from: '26°', to: { label: `${value}°`, value } };
     };
-    expect(commandObstacle(state, to(44))).toContain('move the trials');
-    expect(commandObstacle(state, to(95))).toContain('from 0° (flat');
-    expect(commandObstacle(state, { ...to(30), from: '27°' } as Command)).toContain('no level "27°"');
+    expect(commandObstacle(state, to(44))?.message).toContain('move the trials');
+    expect(commandObstacle(state, to(95))?.message).toContain('from 0° (flat');
+    expect(commandObstacle(state, { ...to(30), from: '27°' } as Command)?.message).toContain('no level "27°"');
     expect(commandObstacle(state, to(30))).toBeNull();
   });
 

@@ -97,6 +97,15 @@ describe('a sentence', () => {
     expect(sentenceOf(full, 'store', de).text).toContain('/data/v1.2');
   });
 
+  it('says a refusal where it knows which it is, else leaves it English', () => {
+    const early = { code: 'command-refused', message: 'Too little.', about: ['too-little'] };
+    expect(sentenceOf(early, 'refusal', de)).toMatchObject({ isEnglish: false });
+    const other = { code: 'command-refused', message: 'Another reason.', about: [] };
+    expect(sentenceOf(other, 'refusal', de)).toEqual({ text: 'Another reason.', isEnglish: true });
+    const stale = { code: 'command-stale', message: 'Something changed.' };
+    expect(sentenceOf(stale, 'refusal', de).text).toBe(de.network.refused['command-stale']);
+  });
+
   it('tells what came of a zero', () => {
     const board = { identity: null, pace: null, channels: [] };
     const zeroing = {

@@ -72,6 +72,8 @@ export const deProgram: ProgramWords = {
       `Die Messungen von „${name}“ sind ${ORIGIN[its] ?? its}; was jetzt kommt, ist ${ORIGIN[now] ?? now}. Beides kommt nie in eine Sitzung. Wähl zuerst die Quelle.`,
     'replay-only': () =>
       'Das ist eine Wiedergabe: Darin lässt sich nichts ändern. Beende sie zuerst, unter Sitzungen.',
+    'columns-refused': (why) => UNNAMED[why] ?? why,
+    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
     'zero-refused': (why, number, quantity) =>
       why === 'no-zero'
         ? `${channel(number, quantity)} hat keinen Nullpunkt, der sich setzen ließe.`
@@ -168,4 +170,18 @@ const NO_ZERO: Readonly<Record<string, string>> = {
   'not-announced': 'Die Platine hat nicht gesagt, dass sie sich etwas fragen lässt.',
   unknown: 'Der Sketch der Platine kann keinen Nullpunkt setzen.',
   'under-way': 'Es wird schon ein Nullpunkt gesetzt.',
+};
+
+const UNNAMED: Readonly<Record<string, string>> = {
+  time: 'Nur eine Zahl kann die Zeit sein.',
+  sequence: 'Nur eine Zahl kann die Zeilen zählen.',
+  twice: 'Zwei Zahlen können nicht dieselbe Größe sein: Sag von einer, dass sie unbenutzt ist.',
+  none: 'Sag wenigstens, welche Zahl die Spannung, der Strom oder der Wind ist.',
+};
+
+const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
+  'logged-already': (trial) => `Dieser Abschnitt ist schon gespeichert, als Messung ${trial}.`,
+  turns: () => 'Der Rotor dreht sich: Es speichert von selbst.',
+  'nothing-to-undo': () => 'Es gibt nichts rückgängig zu machen.',
+  'too-little': () => 'Seit der letzten Änderung ist noch zu wenig gemessen: Warte einige Sekunden.',
 };

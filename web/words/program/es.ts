@@ -72,6 +72,8 @@ export const esProgram: ProgramWords = {
       `Las medidas de «${name}» son ${ORIGIN[its] ?? its}; lo que llega ahora es ${ORIGIN[now] ?? now}, y nunca van en la misma sesión. Elige primero la fuente.`,
     'replay-only': () =>
       'Esto es una repetición: en ella no se puede cambiar nada. Termínala primero, en Sesiones.',
+    'columns-refused': (why) => UNNAMED[why] ?? why,
+    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
     'zero-refused': (why, number, quantity) =>
       why === 'no-zero'
         ? `El ${channel(number, quantity)} no tiene un cero que se pueda tomar.`
@@ -167,4 +169,18 @@ const NO_ZERO: Readonly<Record<string, string>> = {
   'not-announced': 'La placa no ha anunciado que se le pueda preguntar nada.',
   unknown: 'El sketch de la placa no sabe tomar un cero.',
   'under-way': 'Ya se está tomando un cero.',
+};
+
+const UNNAMED: Readonly<Record<string, string>> = {
+  time: 'Solo un número puede ser el tiempo.',
+  sequence: 'Solo un número puede contar las líneas.',
+  twice: 'Dos números no pueden ser la misma magnitud: di de uno que está sin usar.',
+  none: 'Di al menos qué número es la tensión, la corriente o el viento.',
+};
+
+const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
+  'logged-already': (trial) => `Este tramo ya está guardado, como medida ${trial}.`,
+  turns: () => 'El rotor gira: se guarda solo.',
+  'nothing-to-undo': () => 'No hay nada que deshacer.',
+  'too-little': () => 'Desde el último cambio se ha leído demasiado poco: espera unos segundos.',
 };

@@ -73,6 +73,8 @@ export const frProgram: ProgramWords = {
       `Les mesures de «\u202f${name}\u202f» viennent ${ORIGIN[its] ?? its}\u202f; ce qui arrive maintenant vient ${ORIGIN[now] ?? now}, et les deux ne vont jamais dans une même séance. Choisis d’abord la source.`,
     'replay-only': () =>
       'C’est une rediffusion\u202f: rien ne peut y être changé. Termine-la d’abord, sous Séances.',
+    'columns-refused': (why) => UNNAMED[why] ?? why,
+    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
     'zero-refused': (why, number, quantity) => {
       if (why === 'no-zero') return `La ${channel(number, quantity)} n’a pas de zéro à prendre.`;
       return NO_ZERO[why] ?? `La carte n’a pas de voie ${number}.`;
@@ -173,4 +175,18 @@ const NO_ZERO: Readonly<Record<string, string>> = {
   'not-announced': 'La carte n’a pas annoncé qu’on peut lui demander quelque chose.',
   unknown: 'Le sketch de la carte ne sait pas prendre un zéro.',
   'under-way': 'Un zéro est déjà en train d’être pris.',
+};
+
+const UNNAMED: Readonly<Record<string, string>> = {
+  time: 'Un seul nombre peut être le temps.',
+  sequence: 'Un seul nombre peut compter les lignes.',
+  twice: 'Deux nombres ne peuvent pas être la même grandeur\u202f: dis de l’un qu’il est inutilisé.',
+  none: 'Dis au moins quel nombre est la tension, le courant ou le vent.',
+};
+
+const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
+  'logged-already': (trial) => `Ce moment est déjà gardé, comme mesure ${trial}.`,
+  turns: () => 'Le rotor tourne\u202f: cela s’enregistre tout seul.',
+  'nothing-to-undo': () => 'Il n’y a rien à annuler.',
+  'too-little': () => 'Trop peu a été lu depuis le dernier changement\u202f: attends quelques secondes.',
 };
