@@ -227,6 +227,7 @@ class SerialSource implements Source {
     const age_s = this.#attached.age_s(board);
     if (code === 'missing') this.#tellPort({ phase: 'unplugged', board });
     else if (code === 'busy' && age_s < PROBED_FOR_S) {
+      // No path: nothing there is to be closed.
       this.#tellPort({ phase: 'refused', board, code, message: PROBING, about: ['', ''] });
     } else if (age_s >= NEW_NODE_S) {
       this.#tellPort({ phase: 'refused', board, code, message, about });

@@ -76,7 +76,8 @@ describe('a full disk', () => {
       return opened;
     });
     const commits = await commitUntilFailing(bench);
-    expect(bench.states).toMatchObject([{ ok: false, message: expect.stringMatching(/full: free some/) as string }]);
+    const message = expect.stringMatching(/full: free some/) as string;
+    expect(bench.states).toMatchObject([{ ok: false, message, code: 'disk-full', about: [folder] }]);
     commits.push(...[1, 2, 3].map((more) => bench.writer.commit(bench.recordingId, commitOf(commits.length + more))));
     // What was stored before can be read meanwhile.
     expect(await bench.writer.newestSession('simulated')).not.toBeNull();
