@@ -36,7 +36,7 @@ import { PlanRail } from './view/plan-rail.tsx';
 import { PlanSheet } from './plan/plan-form.tsx';
 import { PowerField } from './view/power-field.tsx';
 import { QuestionLine } from './view/question-line.tsx';
-import { RigFindings } from './view/rig-findings.tsx';
+import { RigFinding } from './view/rig-finding.tsx';
 import { SaidNow } from './view/sentence.tsx';
 import { Strips } from './view/strips.tsx';
 import { TrialList } from './view/trial-list.tsx';
@@ -58,7 +58,7 @@ function BenchPage({ page }: { page: PageState }) {
         <PlanRail page={page} />
         <NowBand page={page} />
         <QuestionLine page={page} />
-        <RigFindings page={page} />
+        <RigFinding page={page} />
         <PlanSheet page={page} />
         <KeyedSheet page={page} />
         <TableSheet page={page} />

@@ -3,7 +3,6 @@ import {
   atLeastRounding,
   detrend,
   fitNoise,
-  varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import {
@@ -24,12 +23,8 @@ const SEEKING_STRETCH_S = 10;
 export const SEGMENT_S = 8;
 /** Rounding errors of a reading that hardly moves last about this long. */
 const ROUNDING_S = 0.5;
-/**
- * A stretch that moves by more than this share of its level is no stretch of noise, unless its
- * noise is such that it is seen to move by nearly as much, in standard errors.
- */
+/** A stretch that moves by more than this share of its level is no stretch of noise. */
 const MOST_MOVE = 0.1;
-const MOST_MOVE_Z = 2.5;
 
 /** Noise of the newest stretch of a track, in units of its level; null when it moves. */
 function noiseOf(
@@ -40,13 +35,10 @@ function noiseOf(
   const from = newest(track, Math.round(length_s / period_s));
   const count = track.to - from;
   const level = Math.abs(driveMean(track, from));
-  if (count < 4 || level === 0) return null;
+  const move = Math.abs(driveSlope(track, from)) * count;
+  if (count < 4 || level === 0 || move > MOST_MOVE * level) return null;
   const known = { period_s, lag_s: track.lag_s, prior: priorOf(memory), wanders: false };
-  const noise = fitNoise(detrend(driveIn(track, from, level)), known);
-  const seen_s = count * period_s;
-  const error = Math.sqrt(varianceOfSlope(noise, seen_s)) * seen_s;
-  const move = (Math.abs(driveSlope(track, from)) * count) / level;
-  return move > Math.max(MOST_MOVE, MOST_MOVE_Z * error) ? null : noise;
+  return fitNoise(detrend(driveIn(track, from, level)), known);
 }
 
 function rounded(state: Detector, track: Track, noise: NoiseModel): NoiseModel {

@@ -22,8 +22,6 @@ const RIG_LOG_SHARE = Math.log(0.005);
 const BETWEEN = 0.15;
 /** A stretch far noisier than expected counts only up to here: it may hold a change. Deviations. */
 const MOST_SURPRISING = 2;
-/** While seeking, the noise at hand is believed up to here: gusts may be far from usual. */
-const MOST_BELIEVABLE = 3;
 
 export function createNoiseMemory(): NoiseMemory {
   return {
@@ -61,7 +59,7 @@ export function expectedNoise(memory: NoiseMemory, raise_s: number): NoiseModel 
 /** No noisier than the memory finds believable: a change must not pass for noise. */
 export function believable(memory: NoiseMemory, noise: NoiseModel): NoiseModel {
   const { logLevel, logLevelVariance } = priorOf(memory);
-  const most = logLevel + MOST_BELIEVABLE * Math.sqrt(logLevelVariance);
+  const most = logLevel + MOST_SURPRISING * Math.sqrt(logLevelVariance);
   return noise.logLevel <= most ? noise : { ...noise, logLevel: most };
 }
 
