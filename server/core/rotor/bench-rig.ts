@@ -2,7 +2,7 @@
 import type { Generator, Load } from './circuit.ts';
 import { broadsideDrag, platePolar, type Polar } from './plate-polar.ts';
 import type { RotorShape } from './rotor.ts';
-import { sweptArea_m2, windPower_W as streamPower_W } from './wind/wind-power.ts';
+import { discArea_m2, windPower_W as streamPower_W } from './wind/wind-power.ts';
 
 export interface BenchRig {
   readonly airDensity_kgpm3: number;
@@ -37,7 +37,7 @@ export function bladePolar({ rotor }: BenchRig, doubt: BladeDoubt): Polar {
 
 /** Of the wind through the disc within the tips, hub included, W. */
 export function windPower_W({ airDensity_kgpm3, windSpeed_mps, rotor }: BenchRig): number {
-  const area_m2 = sweptArea_m2({ radius_m: rotor.radius_m, hubRadius_m: 0 });
+  const area_m2 = discArea_m2(rotor.radius_m);
   return streamPower_W({ airDensity_kgpm3, area_m2, meanCube_m3ps3: windSpeed_mps ** 3 });
 }
 

@@ -20,7 +20,6 @@ const BENCH: CoefficientInputs = {
   power: of(0.15, 0.003),
   'air density': of(1.1993, 0.004),
   'rotor radius': of(0.2, 0.001),
-  'hub radius': of(0, 0),
   'scatter of the wind': of(4, 0.12),
   anemometer: of(0, 0),
   gusts: of(1, 0),
@@ -100,6 +99,11 @@ describe('of a trial', () => {
     expect(whys).toEqual([
       'rotor not described', 'no wind reading', 'too little wind', 'too little wind', 'rotor not described', 'no power',
     ]);
+  });
+
+  // Betz, Glauert and IEC 61400-12-1 all relate to the whole disc, πR².
+  it('is of the whole disc, whatever the hub takes', () => {
+    expect(known(trial(), { ...SAID, hubRadius_m: 0.1 }).value).toBe(known().value);
   });
 
   it('takes the blades’ own length where that is what is changed', () => {

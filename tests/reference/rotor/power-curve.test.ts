@@ -5,7 +5,7 @@
 import { describe, expect, it } from 'vitest';
 import { curveOfTrials } from '#core/experiment/budget/curve-of-trials.ts';
 import { powerCurve, type CurvePoint } from '#core/rotor/wind/power-curve.ts';
-import { BETZ_LIMIT, sweptArea_m2 } from '#core/rotor/wind/wind-power.ts';
+import { BETZ_LIMIT, discArea_m2 } from '#core/rotor/wind/wind-power.ts';
 import { budgetedTrial } from '../../support/budgets.ts';
 
 type Listed = readonly (readonly [wind_mps: number, power_kW: number, cp: number])[];
@@ -34,7 +34,7 @@ const point = (wind_mps: number, power_W: number, change: Partial<CurvePoint> = 
   densityUncertainty_kgpm3: 0,
   ...change,
 });
-const disc = (diameter_m: number): number => sweptArea_m2({ radius_m: diameter_m / 2, hubRadius_m: 0 });
+const disc = (diameter_m: number): number => discArea_m2(diameter_m / 2);
 
 describe('published curves of small turbines', () => {
   it.each([

@@ -2,7 +2,7 @@ import type { WindWords } from '../wind-words.ts';
 
 export const deWind: WindWords = {
   share: (percent) => `${percent} der Leistung des Windes`,
-  offered: (power) => `Der Wind trug ${power} durch den Ring, den die Flügel überstreichen.`,
+  offered: (power) => `Der Wind trug ${power} durch den Kreis, den die Flügel ziehen.`,
   betz: (percent) => `Kein Rotor kann mehr als ${percent} nehmen: Die Luft muss auch wieder weg.`,
   beyond: (percent) =>
     `Mehr als ${percent} schafft kein Rotor. Prüf die Einheiten (mA oder A?), den Radius und wo der Wind gemessen wird.`,
@@ -13,7 +13,6 @@ export const deWind: WindWords = {
     power: 'Leistung',
     'air density': 'wie schwer die Luft ist',
     'rotor radius': 'Größe des Rotors',
-    'hub radius': 'Größe der Nabe',
     'scatter of the wind': 'Streuung der Windmessung',
     anemometer: 'der Windmesser',
     gusts: 'Böen',
@@ -44,7 +43,7 @@ export const deWind: WindWords = {
     atPlace: 'und am üblichen Platz, m/s',
   },
   hint: {
-    hub: 'Leer: Der ganze Kreis zählt.',
+    hub: 'Leer: 0. Der Anteil am Wind gilt für den ganzen Kreis.',
     lengthVaried: 'Nicht nötig: Der Plan ändert die Flügellänge.',
     altitude: 'Eines von beiden reicht.',
     humidity: 'Was leer bleibt, wird so weit gefasst, wie es sein kann.',

@@ -2,7 +2,7 @@ import type { WindWords } from '../wind-words.ts';
 
 export const enWind: WindWords = {
   share: (percent) => `${percent} of the wind’s power`,
-  offered: (power) => `The wind carried ${power} through the ring that the blades sweep.`,
+  offered: (power) => `The wind carried ${power} through the circle that the blades draw.`,
   betz: (percent) => `No rotor can take more than ${percent}: the air has to get away again.`,
   beyond: (percent) =>
     `More than ${percent} is impossible for any rotor. Look at the units (mA or A?), at the radius, and at where the wind is read.`,
@@ -13,7 +13,6 @@ export const enWind: WindWords = {
     power: 'power',
     'air density': 'how heavy the air is',
     'rotor radius': 'size of the rotor',
-    'hub radius': 'size of the hub',
     'scatter of the wind': 'how much the wind readings scatter',
     anemometer: 'the wind meter',
     gusts: 'gusts',
@@ -44,7 +43,7 @@ export const enWind: WindWords = {
     atPlace: 'and at its usual place, m/s',
   },
   hint: {
-    hub: 'Empty: the whole circle counts.',
+    hub: 'Empty: 0. A trial’s share of the wind is of the whole circle.',
     lengthVaried: 'Not needed: the plan changes the blade length.',
     altitude: 'One of the two is enough.',
     humidity: 'What is left empty is taken as wide as it may be.',

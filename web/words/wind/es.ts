@@ -2,7 +2,7 @@ import type { WindWords } from '../wind-words.ts';
 
 export const esWind: WindWords = {
   share: (percent) => `${percent} de la potencia del viento`,
-  offered: (power) => `El viento llevaba ${power} por el anillo que barren las palas.`,
+  offered: (power) => `El viento llevaba ${power} por el círculo que trazan las palas.`,
   betz: (percent) => `Ningún rotor puede tomar más del ${percent}: el aire tiene que salir otra vez.`,
   beyond: (percent) =>
     `Más del ${percent} es imposible para cualquier rotor. Mira las unidades (¿mA o A?), el radio y dónde se mide el viento.`,
@@ -13,7 +13,6 @@ export const esWind: WindWords = {
     power: 'potencia',
     'air density': 'cuánto pesa el aire',
     'rotor radius': 'tamaño del rotor',
-    'hub radius': 'tamaño del buje',
     'scatter of the wind': 'dispersión de las lecturas del viento',
     anemometer: 'el medidor de viento',
     gusts: 'ráfagas',
@@ -44,7 +43,7 @@ export const esWind: WindWords = {
     atPlace: 'y en su sitio de siempre, m/s',
   },
   hint: {
-    hub: 'Vacío: cuenta todo el círculo.',
+    hub: 'Vacío: 0. La parte del viento es la de todo el círculo.',
     lengthVaried: 'No hace falta: el plan cambia el largo de las palas.',
     altitude: 'Basta con uno de los dos.',
     humidity: 'Lo que queda vacío se toma tan amplio como puede ser.',

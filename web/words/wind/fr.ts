@@ -2,7 +2,7 @@ import type { WindWords } from '../wind-words.ts';
 
 export const frWind: WindWords = {
   share: (percent) => `${percent} de la puissance du vent`,
-  offered: (power) => `Le vent portait ${power} à travers l’anneau que balaient les pales.`,
+  offered: (power) => `Le vent portait ${power} à travers le cercle que tracent les pales.`,
   betz: (percent) => `Aucun rotor ne peut prendre plus de ${percent}\u202f: l’air doit pouvoir repartir.`,
   beyond: (percent) =>
     `Plus de ${percent}, c’est impossible pour tout rotor. Regarde les unités (mA ou A\u202f?), le rayon et l’endroit où le vent est mesuré.`,
@@ -13,7 +13,6 @@ export const frWind: WindWords = {
     power: 'puissance',
     'air density': 'le poids de l’air',
     'rotor radius': 'taille du rotor',
-    'hub radius': 'taille du moyeu',
     'scatter of the wind': 'dispersion des lectures du vent',
     anemometer: 'l’anémomètre',
     gusts: 'rafales',
@@ -44,7 +43,7 @@ export const frWind: WindWords = {
     atPlace: 'et à sa place habituelle, m/s',
   },
   hint: {
-    hub: 'Vide\u202f: tout le cercle compte.',
+    hub: 'Vide\u202f: 0. La part du vent est celle de tout le cercle.',
     lengthVaried: 'Pas nécessaire\u202f: le plan change la longueur des pales.',
     altitude: 'Un des deux suffit.',
     humidity: 'Ce qui reste vide est pris aussi large qu’il peut l’être.',

@@ -126,7 +126,6 @@ function inputsOf(parts: Parts): CoefficientInputs {
     }),
     'air density': normal(density.density_kgpm3, density.standardUncertainty_kgpm3),
     'rotor radius': withinLimit(radius_m, RULER_m),
-    'hub radius': withinLimit(said.hubRadius_m, said.hubRadius_m > 0 ? RULER_m : 0),
     'scatter of the wind': student(wind),
     anemometer: anemometerError(parts),
     gusts: GUSTS,

@@ -1,7 +1,7 @@
 /** The power curve of trials that one rotor, set alike, made in different winds. */
 import { powerCurve, type CurveBin, type CurvePoint } from '../../rotor/wind/power-curve.ts';
 import type { Coefficient, CoefficientCause } from '../../rotor/wind/power-coefficient.ts';
-import { sweptArea_m2 } from '../../rotor/wind/wind-power.ts';
+import { discArea_m2 } from '../../rotor/wind/wind-power.ts';
 import type { Trial } from '../trial.ts';
 import type { Described } from './answer.ts';
 import { budgetOf } from './budget.ts';
@@ -25,7 +25,7 @@ export function curveOfTrials(
     const said = saidOrHeard(rotorAndAir, trial, airs);
     const found = coefficientOfTrial(trial, budget, said);
     if (budget === null || found.kind === 'none') continue;
-    area_m2 = sweptArea_m2({ radius_m: found.radius_m, hubRadius_m: said.hubRadius_m });
+    area_m2 = discArea_m2(found.radius_m);
     points.push({
       wind_mps: found.wind_mps,
       windUncertainty_mps: uncertaintyOf(found, 'anemometer'),

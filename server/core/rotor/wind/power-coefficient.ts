@@ -1,7 +1,7 @@
 /**
  * Which share of the wind's power became power at the load, with the budget of its uncertainty:
  *
- *     C_p = P / (½ρ·π(R² − R_hub²)·g·(f·v)³)
+ *     C_p = P / (½ρ·πR²·g·(f·v)³)
  *
  * v the anemometer's mean reading, f from its place to the whole rotor (traverse.ts), g the gusts'
  * part in the mean of v³ (mean-cube.ts). The causes do not depend on each other (JCGM 100:2008
@@ -11,13 +11,12 @@ import { z } from 'zod';
 import { combine, MOST_DEGREES_OF_FREEDOM } from '../../metrology/combine.ts';
 import { coverageFactor } from '../../metrology/coverage.ts';
 import { independent, propagate, sharesOf } from '../../metrology/propagate.ts';
-import { BETZ_LIMIT, sweptArea_m2, windPower_W } from './wind-power.ts';
+import { BETZ_LIMIT, discArea_m2, windPower_W } from './wind-power.ts';
 
 export const COEFFICIENT_CAUSES = [
   'power',
   'air density',
   'rotor radius',
-  'hub radius',
   /** Type A: what the anemometer's readings scatter. */
   'scatter of the wind',
   'anemometer',
@@ -100,11 +99,11 @@ export function coefficientOf(values: readonly number[]): number {
 }
 
 function windOf(values: readonly number[]): number {
-  const [, airDensity_kgpm3 = NaN, radius_m = NaN, hubRadius_m = NaN, ...wind] = values;
+  const [, airDensity_kgpm3 = NaN, radius_m = NaN, ...wind] = values;
   const [reading_mps = NaN, error_mps = NaN, gusts = NaN, place = NaN] = wind;
   return windPower_W({
     airDensity_kgpm3,
-    area_m2: sweptArea_m2({ radius_m, hubRadius_m }),
+    area_m2: discArea_m2(radius_m),
     meanCube_m3ps3: gusts * (place * (reading_mps + error_mps)) ** 3,
   });
 }

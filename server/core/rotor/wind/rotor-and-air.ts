@@ -33,7 +33,7 @@ export const RotorAndAirSchema = z
   .strictObject({
     /** From the axis to the tip of a blade. Null: by the trial's blade length, or not known. */
     radius_m: RadiusSchema.nullable(),
-    /** From the axis to where the blades begin; 0 where the whole disc is to count. */
+    /** From the axis to where the blades begin. */
     hubRadius_m: z.number().min(0).max(MOST_RADIUS_m),
     air: SaidAirSchema,
     /** Null: nothing is known of it. */

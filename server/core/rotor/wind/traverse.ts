@@ -6,7 +6,6 @@
  */
 import { z } from 'zod';
 import { meanCube_m3ps3 } from './mean-cube.ts';
-import type { SweptRing } from './wind-power.ts';
 
 const WindSchema = z.number().positive().max(40);
 export const MOST_RINGS = 12;
@@ -26,6 +25,14 @@ export type Traverse = z.infer<typeof TraverseSchema>;
  * that are taken one after the other (common practice, no source).
  */
 export const PLACE_UNCERTAINTY = 0.02;
+
+/** What the blades sweep. */
+export interface SweptRing {
+  /** To the tip of a blade. */
+  readonly radius_m: number;
+  /** Where the blades begin. */
+  readonly hubRadius_m: number;
+}
 
 /** r² grows by equal steps: r_i² = r_hub² + (R² − r_hub²)(2i − 1)/(2n), i = 1 … n. */
 export function equalAreaRadii_m({ radius_m, hubRadius_m }: SweptRing, rings: number): number[] {

@@ -3,16 +3,9 @@
 /** A. Betz (1920): 16/27 of the wind's power, at an axial induction of 1/3. */
 export const BETZ_LIMIT = 16 / 27;
 
-export interface SweptRing {
-  /** To the tip of a blade. */
-  readonly radius_m: number;
-  /** Where the blades begin; 0 counts the whole disc. */
-  readonly hubRadius_m: number;
-}
-
-/** What the blades sweep. */
-export function sweptArea_m2({ radius_m, hubRadius_m }: SweptRing): number {
-  return Math.PI * (radius_m ** 2 - hubRadius_m ** 2);
+/** The whole disc within the tips, hub included, as the trade has it. */
+export function discArea_m2(radius_m: number): number {
+  return Math.PI * radius_m ** 2;
 }
 
 /**
