@@ -43,7 +43,7 @@ export async function build() {
     logLevel: 'warning',
   });
   await bundle({
-    entryPoints: [join(ROOT, 'web/bench.tsx'), join(ROOT, 'web/wiring.tsx'), join(ROOT, 'web/room.tsx'), join(ROOT, 'web/follow.tsx'), join(ROOT, 'web/report.tsx')],
+    entryPoints: [join(ROOT, 'web/bench.tsx'), join(ROOT, 'web/wiring.tsx'), join(ROOT, 'web/room.tsx'), join(ROOT, 'web/follow.tsx'), join(ROOT, 'web/report.tsx'), join(ROOT, 'web/why.tsx'), join(ROOT, 'web/why-worker.ts')],
     outdir: join(DIST, 'web'),
     bundle: true,
     format: 'esm',

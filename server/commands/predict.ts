@@ -1,21 +1,17 @@
 import { readFile } from 'node:fs/promises';
 import { decimalAt, firstPlace } from '#core/metrology/format.ts';
 import { powerText } from '#core/rotor/best-level.ts';
-import { drawRigs } from '#core/rotor/doubt.ts';
+import { usualDraws } from '#core/rotor/doubt.ts';
 import { predict as predictPower, type Prediction } from '#core/rotor/prediction.ts';
 import type { PredictedAngle, PredictedPoint } from '#core/rotor/predicted-point.ts';
 import { readRig, type ReadRig } from '#core/rotor/rig-file.ts';
 import type { Variation } from '#core/rotor/variations.ts';
-import { createRandom } from '#core/virtual-rig/random.ts';
 import { explainFileError } from '../sources/csv.ts';
 import { aligned } from './aligned.ts';
 import { readArguments } from './arguments.ts';
 import { InputError } from './exit-errors.ts';
 
 const USAGE = 'stillmark predict RIG.json [--json]';
-/** The same draws each time: the same file gives the same band. */
-const SEED = 1;
-const DRAWS = 200;
 
 /** `stillmark predict RIG.json`: what the rig should give at each blade angle, by a model. */
 export async function predict(argv: readonly string[]): Promise<number> {
@@ -23,7 +19,7 @@ export async function predict(argv: readonly string[]): Promise<number> {
   const [file] = positionals;
   if (file === undefined) throw new InputError('missing-file', `Name the file that describes the rig: ${USAGE}`);
   const question = await readQuestion(file);
-  const prediction = predictPower({ ...question, draws: drawRigs(createRandom(SEED), DRAWS) });
+  const prediction = predictPower({ ...question, draws: usualDraws() });
   console.log(values.json ? JSON.stringify(prediction, null, 2) : toText(prediction));
   return 0;
 }

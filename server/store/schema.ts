@@ -78,6 +78,8 @@ export const MIGRATIONS: readonly string[] = [
   // Trials may be corrected, rotor and air described, what was found of the rig meant to be so, and
   // inputs say it: earlier versions would show what was measured.
   '',
+  // What is said of rotor and air may say more of the rig: earlier versions refuse such inputs.
+  '',
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -1,8 +1,9 @@
 /** Rotor and air in the making: what is typed stays, also into the next lesson. */
 import { effect, signal, type Signal } from '@preact/signals';
+import type { Factor } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { keep, recall } from '../view/kept.ts';
-import { EMPTY_ROTOR_FORM, rotorFormOf, RotorFormSchema, type RotorForm } from './rotor-form.ts';
+import { EMPTY_ROTOR_FORM, rotorFormOf, RotorFormSchema, type RotorFieldName, type RotorForm } from './rotor-form.ts';
 
 export interface Describing {
   readonly isShown: Signal<boolean>;
@@ -40,6 +41,18 @@ export function toggleDescribing(
   const isBlank = describing.form.value.radius === '' && describing.form.value.hub === '';
   if (isBlank && rotorAndAir !== null) describing.form.value = rotorFormOf(rotorAndAir, number);
 }
+
+/** What the plan varies needs no saying. */
+export function setByPlan({ plan }: Pick<ExperimentView, 'plan'>): ReadonlySet<RotorFieldName> {
+  const varied = plan?.factors.flatMap(({ kind }) => SET_BY[kind] ?? []) ?? [];
+  return new Set(varied);
+}
+
+const SET_BY: Partial<Record<Factor['kind'], readonly RotorFieldName[]>> = {
+  angle: ['angle'],
+  blades: ['blades'],
+  load: ['loadResistance', 'lampVoltage', 'lampCurrent'],
+};
 
 /** Then each trial has a rotor of its own size. */
 export function isLengthVaried({ plan }: Pick<ExperimentView, 'plan'>): boolean {

@@ -5,10 +5,11 @@ import { ariaOf, Field, TextField, type FieldHelp } from '../plan/fields.tsx';
 import type { PageState } from '../view/page-state.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import type { WindWords } from '../words/wind-words.ts';
-import { isLengthVaried } from './describing.ts';
+import { isLengthVaried, setByPlan } from './describing.ts';
 import {
   heardText,
   readRotorForm,
+  RIG_FIELDS,
   ringRadii_mm,
   type RotorFieldName,
   type RotorForm,
@@ -37,6 +38,7 @@ export function RotorFields({ page }: { page: PageState }) {
     const isTaken = await operator.say({ say: 'rotor-and-air', described: read.described });
     if (isTaken) describing.isShown.value = false;
   };
+  const isSet = setByPlan(page.bench.experiment.value);
   const radii = ringRadii_mm(form);
   const where = radii && `${list(radii.map(String))}${UNIT_SPACE}mm`;
   const hints = hintsOf(say, isVaried);
@@ -80,6 +82,8 @@ export function RotorFields({ page }: { page: PageState }) {
       </Field>
       {text('rings', where === null ? say.hint.ringsFirst : say.hint.rings(where))}
       {text('atPlace')}
+      <p class="form-part">{say.forWhy}</p>
+      {RIG_FIELDS.filter((name) => !isSet.has(name)).map((name) => text(name))}
       <p class="plan-end">
         <button type="submit" class="strong">
           {say.use}
@@ -113,6 +117,10 @@ function hintsOf({ hint }: WindWords, isVaried: boolean): Partial<Record<RotorFi
     ...(isVaried ? { radius: hint.lengthVaried } : { hub: hint.hub }),
     altitude: hint.altitude,
     humidity: hint.humidity,
+    wind: hint.wind,
+    emf: hint.emf,
+    friction: hint.friction,
+    loadResistance: hint.load,
   };
 }
 

@@ -4,7 +4,25 @@ import { readNumber } from '#core/metrology/typed-number.ts';
 import { AIR_LIMITS, type HeardAir } from '#core/rotor/wind/air.ts';
 import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import { MOST_RADIUS_m, type RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
+import { widestChord_m } from '#core/rotor/rotor.ts';
+import { NOTHING_SAID, type SaidRig } from '#core/rotor/said-rig.ts';
 import { equalAreaRadii_m, MOST_RINGS } from '#core/rotor/wind/traverse.ts';
+
+/** Of the rig, for the prediction; all may stay empty. */
+export const RIG_FIELDS = [
+  'blades',
+  'chord',
+  'angle',
+  'wind',
+  'jet',
+  'emf',
+  'winding',
+  'friction',
+  'loadResistance',
+  'lampVoltage',
+  'lampCurrent',
+] as const;
+type RigFieldName = (typeof RIG_FIELDS)[number];
 
 const FIELDS = [
   'radius',
@@ -16,10 +34,16 @@ const FIELDS = [
   'anemometer',
   'rings',
   'atPlace',
+  ...RIG_FIELDS,
 ] as const;
 export type RotorFieldName = (typeof FIELDS)[number];
 
 const typed = z.string().max(100);
+function eachOfRig<Made>(make: (name: RigFieldName) => Made): Record<RigFieldName, Made> {
+  const made = RIG_FIELDS.map((name) => [name, make(name)] as const);
+  return Object.fromEntries(made) as Record<RigFieldName, Made>;
+}
+
 export const RotorFormSchema = z.object({
   radius: typed,
   hub: typed,
@@ -30,6 +54,7 @@ export const RotorFormSchema = z.object({
   anemometer: z.enum(['unknown', 'vane', 'cups']),
   rings: typed,
   atPlace: typed,
+  ...eachOfRig(() => typed.default('')),
 });
 export type RotorForm = Readonly<z.infer<typeof RotorFormSchema>>;
 
@@ -43,6 +68,7 @@ export const EMPTY_ROTOR_FORM: RotorForm = {
   anemometer: 'unknown',
   rings: '',
   atPlace: '',
+  ...eachOfRig(() => ''),
 };
 
 type NumberName = Exclude<RotorFieldName, 'anemometer' | 'rings'>;
@@ -56,10 +82,23 @@ const UNITS: Readonly<Record<NumberName, { perSi: number; low: number; high: num
   altitude: { perSi: 1, ...AIR_LIMITS.altitude_m },
   humidity: { perSi: 100, low: 0, high: 100 },
   atPlace: { perSi: 1, low: 0.1, high: 40 },
+  blades: { perSi: 1, low: 1, high: 24 },
+  chord: { perSi: 1000, low: 1, high: 1000 },
+  angle: { perSi: 1, low: 0, high: 90 },
+  wind: { perSi: 1, low: 0.1, high: 40 },
+  /** A diameter, as it is measured; kept as a radius. */
+  jet: { perSi: 2000, low: 20, high: 20_000 },
+  /** Volts at 1000 turns a minute. */
+  emf: { perSi: (1000 * 2 * Math.PI) / 60, low: 0.02, high: 1000 },
+  winding: { perSi: 1, low: 0.01, high: 1e5 },
+  friction: { perSi: 1000, low: 0, high: 1e4 },
+  loadResistance: { perSi: 1, low: 0.01, high: 1e6 },
+  lampVoltage: { perSi: 1, low: 0.1, high: 60 },
+  lampCurrent: { perSi: 1, low: 0.001, high: 20 },
 };
 
 export type RotorProblem =
-  | { readonly kind: 'needed' | 'number' | 'hub' | 'rings' | 'together' }
+  | { readonly kind: 'needed' | 'number' | 'hub' | 'rings' | 'together' | 'whole' | 'disc' | 'oneLoad' }
   | { readonly kind: 'between'; readonly low: number; readonly high: number };
 export type RotorProblems = Readonly<Partial<Record<RotorFieldName, RotorProblem>>>;
 
@@ -95,6 +134,8 @@ export function readRotorForm(form: RotorForm, isLengthVaried: boolean): ReadRot
   if (radius_m !== null && hubRadius_m !== null && hubRadius_m >= radius_m) {
     problems.hub = { kind: 'hub' };
   }
+  const rig = readRig(read);
+  Object.assign(problems, { ...rigProblems(rig, radius_m, form), ...problems });
   const rings_mps = readRings(form.rings);
   const atPlace_mps = read('atPlace');
   if (rings_mps === 'rings') problems.rings = { kind: 'rings' };
@@ -102,8 +143,57 @@ export function readRotorForm(form: RotorForm, isLengthVaried: boolean): ReadRot
     problems[form.rings.trim() === '' ? 'rings' : 'atPlace'] = { kind: 'together' };
   }
   if (Object.keys(problems).length > 0) return { problems };
+  const isRigSaid = RIG_FIELDS.some((name) => form[name].trim() !== '');
   const isTraversed = rings_mps !== 'rings' && rings_mps !== null && atPlace_mps !== null;
-  return { described: { ...described, traverse: isTraversed ? { rings_mps, atPlace_mps } : null } };
+  return {
+    described: {
+      ...described,
+      traverse: isTraversed ? { rings_mps, atPlace_mps } : null,
+      ...(isRigSaid ? { rig } : {}),
+    },
+  };
+}
+
+type Problems = Partial<Record<RotorFieldName, RotorProblem>>;
+
+function readRig(read: (name: NumberName) => number | null): SaidRig {
+  const [ratedVoltage_V, ratedCurrent_A] = [read('lampVoltage'), read('lampCurrent')];
+  const resistance_Ohm = read('loadResistance');
+  const isLamp = ratedVoltage_V !== null && ratedCurrent_A !== null;
+  const lamp = isLamp ? ({ kind: 'lamp', ratedVoltage_V, ratedCurrent_A } as const) : null;
+  return {
+    blades: read('blades'),
+    chord_m: read('chord'),
+    angle_deg: read('angle'),
+    windSpeed_mps: read('wind'),
+    jetRadius_m: read('jet'),
+    emfConstant_Vsprad: read('emf'),
+    windingResistance_Ohm: read('winding'),
+    staticTorque_Nm: read('friction'),
+    load: resistance_Ohm === null ? lamp : { kind: 'resistor', resistance_Ohm },
+  };
+}
+
+/** What each number allows, but not the two together. */
+function rigProblems(
+  { blades, chord_m }: SaidRig,
+  radius_m: number | null,
+  form: RotorForm,
+): Problems {
+  const isTyped = (name: RigFieldName): boolean => form[name].trim() !== '';
+  const problems: Problems = {};
+  if (blades !== null && !Number.isInteger(blades)) problems.blades = { kind: 'whole' };
+  else if (blades !== null && chord_m !== null && radius_m !== null) {
+    if (chord_m > widestChord_m({ radius_m, blades })) problems.chord = { kind: 'disc' };
+  }
+  const [hasVoltage, hasCurrent] = [isTyped('lampVoltage'), isTyped('lampCurrent')];
+  if (hasVoltage !== hasCurrent) {
+    problems[hasVoltage ? 'lampCurrent' : 'lampVoltage'] = { kind: 'together' };
+  }
+  if (isTyped('loadResistance') && (hasVoltage || hasCurrent)) {
+    problems.loadResistance = { kind: 'oneLoad' };
+  }
+  return problems;
 }
 
 /** SI; null where nothing is typed. */
@@ -168,5 +258,26 @@ export function rotorFormOf(said: RotorAndAir, number: (decimal: string) => stri
     anemometer: kind ?? 'unknown',
     rings: (said.traverse?.rings_mps ?? []).map((one) => number(String(one))).join(' '),
     atPlace: text('atPlace', said.traverse?.atPlace_mps ?? null),
+    ...rigFormOf(said.rig ?? NOTHING_SAID, text),
+  };
+}
+
+function rigFormOf(
+  rig: SaidRig,
+  text: (name: NumberName, value: number | null) => string,
+): Record<RigFieldName, string> {
+  const { load } = rig;
+  return {
+    blades: text('blades', rig.blades),
+    chord: text('chord', rig.chord_m),
+    angle: text('angle', rig.angle_deg),
+    wind: text('wind', rig.windSpeed_mps),
+    jet: text('jet', rig.jetRadius_m),
+    emf: text('emf', rig.emfConstant_Vsprad),
+    winding: text('winding', rig.windingResistance_Ohm),
+    friction: text('friction', rig.staticTorque_Nm),
+    loadResistance: text('loadResistance', load?.kind === 'resistor' ? load.resistance_Ohm : null),
+    lampVoltage: text('lampVoltage', load?.kind === 'lamp' ? load.ratedVoltage_V : null),
+    lampCurrent: text('lampCurrent', load?.kind === 'lamp' ? load.ratedCurrent_A : null),
   };
 }

@@ -35,7 +35,8 @@ function Said({ page }: { page: PageState }) {
       <p class="sentence">{said}</p>
       {small !== '' && (
         <p class="small soft">
-          {small} {!experiment.value.isCovered && <DoAdvised page={page} />}
+          {small} {!experiment.value.isCovered && <DoAdvised page={page} />}{' '}
+          {!experiment.value.isCovered && <a href="/why">{page.words.value.top.header.why}</a>}
         </p>
       )}
     </>

@@ -13,6 +13,7 @@ export interface TopWords {
     readonly lettersOff: string;
     readonly wiring: string;
     readonly report: string;
+    readonly why: string;
     readonly theBoard: string;
     readonly replayed: string;
     readonly eachLogged: string;

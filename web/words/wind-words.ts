@@ -35,6 +35,10 @@ export interface WindWords {
     /** Followed by where to hold the anemometer: "82, 141, 183 mm". */
     readonly rings: (radii: string) => string;
     readonly ringsFirst: string;
+    readonly wind: string;
+    readonly emf: string;
+    readonly friction: string;
+    readonly load: string;
   };
   readonly anemometer: Readonly<Record<'unknown' | 'vane' | 'cups', string>>;
   readonly problem: {
@@ -44,6 +48,11 @@ export interface WindWords {
     readonly hub: string;
     readonly rings: string;
     readonly together: string;
+    readonly whole: string;
+    readonly disc: string;
+    readonly oneLoad: string;
   };
+  /** Above what only the reasons need. */
+  readonly forWhy: string;
   readonly use: string;
 }

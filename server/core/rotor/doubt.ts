@@ -3,8 +3,9 @@
  * band, not a line. The draws come in as data and are the same for every angle, so that angles are
  * compared on one rig at a time.
  */
-import { normal, uniform, type Random } from '../virtual-rig/random.ts';
+import { createRandom, normal, uniform, type Random } from '../virtual-rig/random.ts';
 import { MIDDLE, type BenchRig, type BladeDoubt } from './bench-rig.ts';
+import { widestChord_m } from './rotor.ts';
 import type { Load } from './circuit.ts';
 
 /** Standard uncertainties: as a share of the value, the blade angle in degrees. */
@@ -15,6 +16,8 @@ export interface RigUncertainty {
   readonly windingResistance: number;
   readonly friction: number;
   readonly load: number;
+  /** Of a blade's width. */
+  readonly chord: number;
 }
 
 /**
@@ -28,6 +31,7 @@ export const USUAL_UNCERTAINTY: RigUncertainty = {
   windingResistance: 0.05,
   friction: 0.2,
   load: 0.05,
+  chord: 0,
 };
 
 /** How far one draw lies from what is said of the rig: standard deviations, and the blades' doubt. */
@@ -39,7 +43,13 @@ export interface Draw {
   readonly staticFriction: number;
   readonly runningFriction: number;
   readonly load: number;
+  readonly chord: number;
   readonly blades: BladeDoubt;
+}
+
+/** Always the same: who asks again hears the same band. */
+export function usualDraws(): Draw[] {
+  return drawRigs(createRandom(1), 200);
 }
 
 /** The rig exactly as said. */
@@ -51,11 +61,12 @@ export const AS_SAID: Draw = {
   staticFriction: 0,
   runningFriction: 0,
   load: 0,
+  chord: 0,
   blades: MIDDLE,
 };
 
 export function drawRigs(random: Random, count: number): Draw[] {
-  return Array.from({ length: count }, () => ({
+  const draws = Array.from({ length: count }, () => ({
     windSpeed: normal(random),
     angle: normal(random),
     emfConstant: normal(random),
@@ -65,6 +76,7 @@ export function drawRigs(random: Random, count: number): Draw[] {
     load: normal(random),
     blades: { broadside: 2 * uniform(random) - 1, smoothness: 2 * uniform(random) - 1 },
   }));
+  return draws.map((draw) => ({ ...draw, chord: normal(random) }));
 }
 
 export interface DrawnRig {
@@ -79,10 +91,12 @@ export function drawnRig(
   u: RigUncertainty,
   draw: Draw,
 ): DrawnRig {
-  const { generator } = rig;
+  const { generator, rotor } = rig;
+  const widest_m = widestChord_m(rotor);
   return {
     rig: {
       ...rig,
+      rotor: { ...rotor, chord_m: Math.min(off(rotor.chord_m, u.chord, draw.chord), widest_m) },
       windSpeed_mps: off(rig.windSpeed_mps, u.windSpeed, draw.windSpeed),
       generator: {
         emfConstant_Vsprad: off(generator.emfConstant_Vsprad, u.emfConstant, draw.emfConstant),

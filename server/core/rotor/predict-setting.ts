@@ -12,11 +12,16 @@ export interface Doubt {
   readonly draws: readonly Draw[];
 }
 
+export interface PredictedSetting {
+  readonly point: PredictedPoint;
+  readonly drawn_W: readonly number[];
+}
+
 /** A rig with its blades at an angle; the load's power in each draw is given beside. */
 export function predictSetting(
   { rig, angle_deg }: { readonly rig: BenchRig; readonly angle_deg: number },
   { uncertainty, draws }: Doubt,
-): { readonly point: PredictedPoint; readonly drawn_W: readonly number[] } {
+): PredictedSetting {
   const drawn = drawPowerFlows({ rig, angle_deg }, uncertainty, draws);
   const point = pointWithin(setBlades(rig, angle_deg), drawn);
   return { point, drawn_W: drawn.map(({ load_W }) => load_W) };

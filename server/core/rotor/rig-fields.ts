@@ -1,4 +1,5 @@
 /** Every number of a rig's file: what it is, and how much of it a bench can have. */
+import { z } from 'zod';
 import { AIR_LIMITS } from './wind/air.ts';
 
 export interface Field {
@@ -37,7 +38,15 @@ export const FIELDS = {
   'uncertainty.windingResistance': { what: 'a share of it', low: 0, high: 0.5 },
   'uncertainty.friction': { what: 'a share of it', low: 0, high: 1 },
   'uncertainty.load': { what: 'a share of it', low: 0, high: 0.5 },
+  'uncertainty.chord': { what: 'a share of it', low: 0, high: 0.5 },
 } as const satisfies Record<string, Field>;
+
+/** One of them as a schema. */
+export function fieldNumber(name: keyof typeof FIELDS): z.ZodNumber {
+  const field: Field = FIELDS[name];
+  const within = z.number().min(field.low).max(field.high);
+  return field.whole ? within.int() : within;
+}
 
 /** Angles, or levels of what is varied. */
 export const MOST_LEVELS = 91;

@@ -2,17 +2,13 @@
 import { z } from 'zod';
 import type { BenchRig } from './bench-rig.ts';
 import { USUAL_UNCERTAINTY, type RigUncertainty } from './doubt.ts';
+import { LoadSchema } from './load-schema.ts';
 import { faultsOf } from './rig-faults.ts';
-import { FIELDS, MOST_LEVELS, type Field } from './rig-fields.ts';
+import { fieldNumber as number, MOST_LEVELS } from './rig-fields.ts';
+import { widestChord_m } from './rotor.ts';
 import type { Varied, Variations } from './variations.ts';
 import { AirSchema } from './wind/air.ts';
 import { airDensity } from './wind/air-density.ts';
-
-function number(name: keyof typeof FIELDS): z.ZodNumber {
-  const field: Field = FIELDS[name];
-  const within = z.number().min(field.low).max(field.high);
-  return field.whole ? within.int() : within;
-}
 
 function share(name: keyof RigUncertainty): z.ZodDefault<z.ZodNumber> {
   return number(`uncertainty.${name}`).default(USUAL_UNCERTAINTY[name]);
@@ -41,15 +37,7 @@ const RigFileSchema = z.strictObject({
     staticTorque_Nm: number('generator.staticTorque_Nm'),
     runningTorque_Nm: number('generator.runningTorque_Nm'),
   }),
-  load: z.discriminatedUnion('kind', [
-    z.strictObject({ kind: z.literal('resistor'), resistance_Ohm: number('load.resistance_Ohm') }),
-    z.strictObject({
-      kind: z.literal('lamp'),
-      ratedVoltage_V: number('load.ratedVoltage_V'),
-      ratedCurrent_A: number('load.ratedCurrent_A'),
-      resistanceExponent: number('load.resistanceExponent').optional(),
-    }),
-  ]),
+  load: LoadSchema,
   vary: z
     .strictObject({
       length_m: levels('length_m'),
@@ -65,6 +53,7 @@ const RigFileSchema = z.strictObject({
       windingResistance: share('windingResistance'),
       friction: share('friction'),
       load: share('load'),
+      chord: share('chord'),
     })
     .prefault({}),
 });
@@ -116,7 +105,7 @@ function contradictionsIn({ rotor, generator, vary }: RigFile): string[] {
   if (chord_m > 2 * radius_m) {
     faults.push(`rotor.chord_m is ${chord_m}; a blade's width in metres is less than the rotor's, ${2 * radius_m}.`);
   }
-  if (blades * chord_m > Math.PI * radius_m) {
+  if (chord_m > widestChord_m({ radius_m, blades })) {
     faults.push(`${blades === rotor.blades ? 'rotor.blades' : 'vary.blades'} is ${blades}; so many blades of ${chord_m} m would cover more than the whole disc. Expected: fewer, or a smaller rotor.chord_m.`);
   }
   if (generator.runningTorque_Nm > generator.staticTorque_Nm) {

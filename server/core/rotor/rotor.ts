@@ -12,6 +12,11 @@ export interface RotorShape {
   readonly jetRadius_m: number | null;
 }
 
+/** Wider blades would cover more than the whole disc: the model does not hold for them. */
+export function widestChord_m({ radius_m, blades }: Pick<RotorShape, 'radius_m' | 'blades'>): number {
+  return (Math.PI * radius_m) / blades;
+}
+
 /** Lengths in rotor radii. */
 interface Station extends Ring {
   readonly radius: number;

@@ -103,6 +103,20 @@ const command = fc.oneof(
   fc.record({
     say: fc.constant('rotor-and-air'),
     described: fc.record({
+      rig: fc.record({
+        blades: fc.option(fc.integer({ min: 1, max: 12 })),
+        chord_m: fc.option(fc.double({ min: 0.001, max: 0.05, noNaN: true })),
+        angle_deg: fc.option(fc.double({ min: 0, max: 90, noNaN: true })),
+        windSpeed_mps: fc.option(fc.double({ min: 0.1, max: 40, noNaN: true })),
+        jetRadius_m: fc.option(fc.double({ min: 0.01, max: 10, noNaN: true })),
+        emfConstant_Vsprad: fc.option(fc.double({ min: 1e-4, max: 10, noNaN: true })),
+        windingResistance_Ohm: fc.option(fc.double({ min: 0.01, max: 1e5, noNaN: true })),
+        staticTorque_Nm: fc.option(fc.double({ min: 0, max: 10, noNaN: true })),
+        load: fc.option(fc.constantFrom(
+          { kind: 'resistor', resistance_Ohm: 50 },
+          { kind: 'lamp', ratedVoltage_V: 2.5, ratedCurrent_A: 0.2 },
+        )),
+      }),
       radius_m: fc.option(fc.double({ min: 0.2, max: 2, noNaN: true })),
       hubRadius_m: fc.double({ min: 0, max: 0.1, noNaN: true }),
       air: fc.record({

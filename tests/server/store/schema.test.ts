@@ -139,11 +139,24 @@ const VERSION_3 = {
   trial: VERSION_1.trial.replace('"factors":', '"basis":"keyed","factors":'),
   ledger: VERSION_2_LEDGER.replace('"predictions":{}}', '"predictions":{},"instruments":[],"meters":null}'),
 };
+/** A rotor that was described before there was a rig to be described with it. */
+const VERSION_4_ROTOR = {
+  radius_m: 0.2,
+  hubRadius_m: 0.03,
+  air: { temperature_degC: 20, pressure_Pa: null, altitude_m: null, relativeHumidity: null },
+  anemometer: null,
+  traverse: null,
+};
+const VERSION_4 = {
+  trial: VERSION_3.trial.replace('"factors":', '"correction":null,"factors":'),
+  ledger: VERSION_3.ledger.replace('"meters":null}', `"meters":null,"rotorAndAir":${JSON.stringify(VERSION_4_ROTOR)},"airs":[]}`),
+};
 
 describe.each([
-  [2, VERSION_1.trial, VERSION_2_LEDGER, 'settled'],
-  [3, VERSION_3.trial, VERSION_3.ledger, 'keyed'],
-] as const)('a data file of version %s', (version, trial, ledger, basis) => {
+  [2, VERSION_1.trial, VERSION_2_LEDGER, 'settled', null],
+  [3, VERSION_3.trial, VERSION_3.ledger, 'keyed', null],
+  [4, VERSION_4.trial, VERSION_4.ledger, 'keyed', VERSION_4_ROTOR],
+] as const)('a data file of version %s', (version, trial, ledger, basis, rotorAndAir) => {
   it('is read by this version: what could not be said then was not said', () => {
     const files = dataFiles(temporaryFolder());
     const database = openDatabase(files.database);
@@ -164,6 +177,7 @@ describe.each([
       isCovered: true,
       instruments: [],
       meters: null,
+      rotorAndAir,
     });
     folder.close();
   });

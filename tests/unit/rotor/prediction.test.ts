@@ -8,7 +8,7 @@ import { rigWith } from './rigs.ts';
 
 const DRAWS = drawRigs(createRandom(1), 100);
 const NOTHING = { length_m: [], blades: [], loadResistance_Ohm: [] };
-const SURE = { windSpeed: 0, angle_deg: 0, emfConstant: 0, windingResistance: 0, friction: 0, load: 0 };
+const SURE = { windSpeed: 0, angle_deg: 0, emfConstant: 0, windingResistance: 0, friction: 0, load: 0, chord: 0 };
 
 function predicted(angles_deg: number[], rig: BenchRig = rigWith(), uncertainty = USUAL_UNCERTAINTY): Prediction {
   return predict({ rig, angles_deg, vary: NOTHING, uncertainty, draws: DRAWS });

@@ -4,6 +4,7 @@ import { LANGUAGES, type Catalogue, type Language, type Setting } from '../../..
 import { CATALOGUES, languageFor } from '../../../web/words/languages.ts';
 import { PROGRAM_WORDS } from '../../../web/words/program-languages.ts';
 import { REPORT_WORDS } from '../../../web/words/report-languages.ts';
+import { WHY_WORDS } from '../../../web/words/why-languages.ts';
 import { WIRING_WORDS } from '../../../web/words/wiring-languages.ts';
 
 const MOST_LETTERS = 13;
@@ -38,7 +39,8 @@ const FIELD = { label: 'Shunt', typed: 'x', instance: '0.5', least: '0.001', mos
 /** What stands beside the catalogue. */
 function apart(language: Language) {
   const program = language === 'en' ? {} : PROGRAM_WORDS[language];
-  return { report: REPORT_WORDS[language], wiring: WIRING_WORDS[language], program };
+  const [report, why] = [REPORT_WORDS[language], WHY_WORDS[language]];
+  return { report, why, wiring: WIRING_WORDS[language], program };
 }
 
 /** Every text of a catalogue with its path; functions are called with what stands for anything. */

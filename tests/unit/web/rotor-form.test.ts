@@ -4,6 +4,7 @@ import { coefficientOfTrial } from '#core/experiment/budget/coefficient-of-trial
 import { budgetOf } from '#core/experiment/budget/budget.ts';
 import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
+import { NOTHING_SAID } from '#core/rotor/said-rig.ts';
 import {
   EMPTY_ROTOR_FORM,
   heardText,
@@ -17,6 +18,7 @@ import { CATALOGUES } from '../../../web/words/languages.ts';
 import { budgetedTrial, DIVIDER_AND_SHUNT, ROTOR_AND_AIR } from '../../support/budgets.ts';
 
 const TYPED: RotorForm = {
+  ...EMPTY_ROTOR_FORM,
   radius: '200',
   hub: '30',
   temperature: '21,5',
@@ -56,9 +58,42 @@ describe('the form for rotor and air', () => {
     ['a hub as large as the rotor', { hub: '200' }, { hub: { kind: 'hub' } }],
     ['one ring', { rings: '4' }, { rings: { kind: 'rings' } }],
     ['rings without the usual place', { atPlace: '' }, { atPlace: { kind: 'together' } }],
+    ['half a blade', { blades: '2.5' }, { blades: { kind: 'whole' } }],
+    ['blades wider than the disc', { blades: '6', chord: '200' }, { chord: { kind: 'disc' } }],
+    ['half a lamp', { lampVoltage: '2.5' }, { lampCurrent: { kind: 'together' } }],
+    ['two loads', { loadResistance: '50', lampVoltage: '3', lampCurrent: '0.1' }, { loadResistance: { kind: 'oneLoad' } }],
     ['the usual place without rings', { rings: '' }, { rings: { kind: 'together' } }],
   ])('asks back %s', (_, change, problems) => {
     expect(readRotorForm({ ...TYPED, ...change }, false)).toEqual({ problems });
+  });
+
+  it('reads what the prediction needs, all of it or a part', () => {
+    const typed = {
+      ...TYPED,
+      ...{ blades: '3', chord: '50', angle: '20', wind: '4', jet: '500', emf: '2,094395', winding: '10' },
+      ...{ friction: '1', lampVoltage: '2,5', lampCurrent: '0.2' },
+    };
+    const read = readRotorForm(typed, false);
+    expect(read).toMatchObject({
+      described: {
+        rig: {
+          blades: 3,
+          chord_m: 0.05,
+          angle_deg: 20,
+          windSpeed_mps: 4,
+          jetRadius_m: 0.25,
+          windingResistance_Ohm: 10,
+          staticTorque_Nm: 0.001,
+          load: { kind: 'lamp', ratedVoltage_V: 2.5, ratedCurrent_A: 0.2 },
+        },
+      },
+    });
+    if ('problems' in read) throw new Error('refused');
+    // 1000 turns a minute are 104.72 rad/s.
+    expect(read.described.rig?.emfConstant_Vsprad).toBeCloseTo(0.02, 7);
+    expect(readRotorForm(rotorFormOf(read.described, String), false)).toMatchObject({ described: { rig: { blades: 3, jetRadius_m: 0.25 } } });
+    const some = readRotorForm({ ...TYPED, loadResistance: '50' }, false);
+    expect(some).toMatchObject({ described: { rig: { ...NOTHING_SAID, load: { kind: 'resistor', resistance_Ohm: 50 } } } });
   });
 
   it('shows again what the session holds', () => {

@@ -12,6 +12,7 @@ export const deTop: TopWords = {
     lettersOff: 'Kürzel aus',
     wiring: 'Schaltung',
     report: 'Bericht',
+    why: 'Warum',
     theBoard: 'Platine',
     replayed: 'Eine Aufnahme wird noch einmal abgespielt.',
     eachLogged: 'Jeder ruhige Abschnitt wird von selbst gespeichert.',

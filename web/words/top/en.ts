@@ -12,6 +12,7 @@ export const enTop: TopWords = {
     lettersOff: 'Letter keys off',
     wiring: 'Wiring',
     report: 'Report',
+    why: 'Why',
     theBoard: 'The board',
     replayed: 'A recording is being played again.',
     eachLogged: 'Every steady stretch is logged by itself.',

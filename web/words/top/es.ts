@@ -12,6 +12,7 @@ export const esTop: TopWords = {
     lettersOff: 'Atajos quitados',
     wiring: 'Circuito',
     report: 'Informe',
+    why: 'Por qué',
     theBoard: 'La placa',
     replayed: 'Se repite una grabación.',
     eachLogged: 'Cada tramo quieto se guarda solo.',

@@ -12,6 +12,7 @@ export const frTop: TopWords = {
     lettersOff: 'Raccourcis coupés',
     wiring: 'Montage',
     report: 'Rapport',
+    why: 'Pourquoi',
     theBoard: 'La carte',
     replayed: 'Un enregistrement est rejoué.',
     eachLogged: 'Chaque moment calme est enregistré tout seul.',

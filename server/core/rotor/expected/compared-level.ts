@@ -1,4 +1,5 @@
 /** A level measured beside its prediction, and what may have been otherwise. */
+import type { PredictedPoint } from '../predicted-point.ts';
 import type { Suspect } from './suspects.ts';
 
 export interface ComparedLevel {
@@ -10,6 +11,8 @@ export interface ComparedLevel {
   readonly high_W: number;
   /** Outside the band by more than twice the measurement's standard uncertainty. */
   readonly isFar: boolean;
+  /** All that the model expects there. */
+  readonly point: PredictedPoint;
 }
 
 export interface Explanation {

@@ -8,7 +8,8 @@ import { standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { BenchRig } from '../bench-rig.ts';
 import type { Draw, RigUncertainty } from '../doubt.ts';
 import { operate, setBlades } from '../operating-point.ts';
-import { drawPowerFlows, powerFlow, powerFlowBand } from '../power-flow.ts';
+import { powerFlow } from '../power-flow.ts';
+import { predictSetting, type PredictedSetting } from '../predict-setting.ts';
 import type { ComparedLevel, Explanation } from './compared-level.ts';
 import { suspicionText, overallStatement } from './expectation-words.ts';
 import { SUSPICIONS, type Suspected, type Suspicion } from './suspects.ts';
@@ -16,6 +17,8 @@ import { SUSPICIONS, type Suspected, type Suspicion } from './suspects.ts';
 /** What was measured at one level; 0 W where the rotor did not turn. */
 export interface MeasuredLevel {
   readonly angle_deg: number;
+  /** Where the level is another rig than that of the question: longer blades, more of them. */
+  readonly rig?: BenchRig;
   readonly loadPower_W: number;
   readonly standardUncertainty_W: number;
 }
@@ -41,42 +44,36 @@ const WORTH_NAMING = 4;
 
 export function compareWithExpected(question: ExpectationQuestion): Expectation {
   const { measured } = question;
-  const expected = measured.map(({ angle_deg }) => expectedAt(question, angle_deg));
+  const expected = measured.map(({ angle_deg, rig = question.rig }) => {
+    return predictSetting({ rig, angle_deg }, question);
+  });
+  return comparePredicted(question, expected);
+}
+
+/** The same where what is expected is known already. @param expected of each level, in its order */
+export function comparePredicted(
+  question: ExpectationQuestion,
+  expected: readonly PredictedSetting[],
+): Expectation {
+  const { measured } = question;
   const levels = measured.map((level, i) => comparedLevel(level, expected[i]!));
   const scatter = measured.map((level, i) => relativeScatter(level, expected[i]!));
   const explanations = levels.some(({ isFar }) => isFar) ? explain(question, scatter) : [];
   return { levels, explanations, statement: overallStatement(levels, explanations) };
 }
 
-interface ExpectedLevel {
-  readonly expected_W: number;
-  readonly low_W: number;
-  readonly high_W: number;
-  readonly standardUncertainty_W: number;
-}
-
-function expectedAt(question: ExpectationQuestion, angle_deg: number): ExpectedLevel {
-  const { rig, uncertainty, draws } = question;
-  const drawn = drawPowerFlows({ rig, angle_deg }, uncertainty, draws);
-  return {
-    expected_W: predicted_W({ rig, angle_deg, reading: 1 }),
-    ...powerFlowBand(drawn).load_W,
-    standardUncertainty_W: standardDeviationOf(drawn.map(({ load_W }) => load_W)),
-  };
-}
-
-function comparedLevel(level: MeasuredLevel, expected: ExpectedLevel): ComparedLevel {
+function comparedLevel(level: MeasuredLevel, { point }: PredictedSetting): ComparedLevel {
   const { angle_deg, loadPower_W: measured_W, standardUncertainty_W } = level;
-  const { expected_W, low_W, high_W } = expected;
+  const { loadPower_W: expected_W, loadPowerLow_W: low_W, loadPowerHigh_W: high_W } = point;
   const reach_W = 2 * standardUncertainty_W;
   const isFar = measured_W + reach_W < low_W || measured_W - reach_W > high_W;
-  return { angle_deg, measured_W, expected_W, low_W, high_W, isFar };
+  return { angle_deg, measured_W, expected_W, low_W, high_W, isFar, point };
 }
 
 /** Relative to the larger of the two powers. */
-function relativeScatter(level: MeasuredLevel, expected: ExpectedLevel): number {
-  const larger_W = Math.max(level.loadPower_W, expected.expected_W);
-  const both_W = Math.hypot(level.standardUncertainty_W, expected.standardUncertainty_W);
+function relativeScatter(level: MeasuredLevel, { point, drawn_W }: PredictedSetting): number {
+  const larger_W = Math.max(level.loadPower_W, point.loadPower_W);
+  const both_W = Math.hypot(level.standardUncertainty_W, standardDeviationOf(drawn_W));
   return larger_W > 0 ? Math.max(both_W / larger_W, LEAST_SCATTER) : 1;
 }
 
@@ -115,11 +112,11 @@ function bestStretch(
 
 /** Squared, in standard uncertainties, over all levels; of the roots, so that 0 W counts too. */
 function misfit(
-  { rig, measured }: ExpectationQuestion,
+  { rig: asked, measured }: ExpectationQuestion,
   scatter: readonly number[],
   otherwise: (asSaid: Suspected) => Suspected,
 ): number {
-  return measured.reduce((sum, { angle_deg, loadPower_W }, i) => {
+  return measured.reduce((sum, { angle_deg, rig = asked, loadPower_W }, i) => {
     const power_W = predicted_W(otherwise({ rig, angle_deg, reading: 1 }));
     const larger_W = Math.max(power_W, loadPower_W);
     if (larger_W === 0) return sum;

@@ -1,11 +1,14 @@
 /**
  * What somebody has said of the rotor, the air and the wind's measurement: all that a power
- * coefficient needs besides the readings. What is not said is filled in as widely as it may be.
+ * coefficient needs besides the readings, and of the rig what a prediction needs. What is not said
+ * is filled in as widely as it may be.
  */
 import { z } from 'zod';
 import { rectangular } from '../../instrument/tolerance.ts';
 import { AIR_LIMITS, AirSchema, type Air, type AirUncertainty } from './air.ts';
 import { ROOM_INSTRUMENTS, WEATHER_Pa } from './air-density.ts';
+import { widestChord_m } from '../rotor.ts';
+import { SaidRigSchema, type SaidRig } from '../said-rig.ts';
 import { AnemometerSchema } from './anemometer.ts';
 import { standardPressure_Pa } from './standard-atmosphere.ts';
 import { TraverseSchema } from './traverse.ts';
@@ -40,13 +43,24 @@ export const RotorAndAirSchema = z
     anemometer: AnemometerSchema.nullable(),
     /** Null: nobody has read the wind across the rotor. */
     traverse: TraverseSchema.nullable(),
+    /** Left out by those who only ask for the wind's share, and by earlier versions. */
+    rig: SaidRigSchema.optional(),
   })
   .refine(({ radius_m, hubRadius_m }) => radius_m === null || radius_m > hubRadius_m, {
     message: 'The blades reach further than the hub: their radius is from the axis to the tip.',
     path: ['radius_m'],
   })
+  .refine(({ radius_m, rig }) => radius_m === null || fitOnDisc(radius_m, rig), {
+    message: 'So many blades of this width would cover more than the whole disc.',
+    path: ['rig', 'chord_m'],
+  })
   .readonly();
 export type RotorAndAir = z.infer<typeof RotorAndAirSchema>;
+
+function fitOnDisc(radius_m: number, rig: SaidRig | undefined): boolean {
+  const { blades = null, chord_m = null } = rig ?? {};
+  return blades === null || chord_m === null || chord_m <= widestChord_m({ radius_m, blades });
+}
 
 /** A rotor is measured with a ruler, to ±2 mm (common practice, no source). */
 export const RULER_m = rectangular(0.002);
