@@ -132,7 +132,7 @@ describe('a data file of version 1', () => {
   });
 });
 
-/** Rows as versions 2 and 3 write them, where they differ from version 1. */
+/** Rows as versions 2 to 4 write them, where they differ from version 1. */
 const VERSION_2_LEDGER =
   '{"plan":null,"runs":[],"skipped":["r1 angle_deg=20"],"wantedId":null,"isCovered":true,"predictions":{}}';
 const VERSION_3 = {
