@@ -7,8 +7,8 @@ const BUILD = './tests/support/build.ts';
 const PATIENT = { poll: { timeout: 10_000 } };
 /** Also on two processors, where the default is one file at a time: most suites wait half of the time. */
 const AT_ONCE = { maxWorkers: 2 };
-/** Those that mostly wait, for a process, a disk or a board's real time. */
-const WAITING = { maxWorkers: 3, sequence: { groupOrder: 1 } };
+/** Those that mostly wait, for a process, a disk or a board's real time; first, beside types and lint. */
+const WAITING = { maxWorkers: 3, sequence: { groupOrder: 0 } };
 
 /** Files that take a minute begin first, so that the others fill the time beside them. */
 const LONG = /(emulated-boards|whole-job|kill|page-access|plan-layout|wiring|plan-form)\.test\.ts$/;
@@ -31,7 +31,7 @@ export default defineConfig({
           name: 'unit',
           include: ['tests/{unit,property,reference,golden}/**/*.test.ts'],
           testTimeout: 30_000,
-          sequence: { groupOrder: 0 },
+          sequence: { groupOrder: 1 },
           // What is pure needs no world of its own for each file: half of the time.
           isolate: false,
           ...AT_ONCE,
@@ -42,7 +42,7 @@ export default defineConfig({
           name: 'simulation',
           include: ['tests/simulation/**/*.test.ts'],
           testTimeout: 120_000,
-          sequence: { groupOrder: 0 },
+          sequence: { groupOrder: 1 },
           ...AT_ONCE,
         },
       },

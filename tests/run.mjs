@@ -1,4 +1,4 @@
-// `npm test`: sets up what the suites need, then runs all of them, types and lint first. With
+// `npm test`: sets up what the suites need, then runs all of them, with types and lint. With
 // `--project NAME` only that suite, and only what it needs. A suite that can't run here is named with
 // the reason; in CI that is a failure.
 import { spawn, spawnSync } from 'node:child_process';
@@ -16,20 +16,28 @@ requireNode();
 ensureDependencies();
 installSystemPackages();
 await ensureBuild();
-if (project === null) {
-  await Promise.all([
-    run('Types', 'typescript/bin/tsc', ['-p', 'server/core/tsconfig.json']).then(() => run('Types', 'typescript/bin/tsc', ['-p', 'tsconfig.json'])),
-    run('Lint', 'eslint/bin/eslint.js', ['--max-warnings', '0', '.']),
-  ]);
+// The suites that come first mostly wait: types and lint are done beside them, one after the other.
+const done = await Promise.all([
+  run('Tests', 'vitest/vitest.mjs', ['run', ...args]).then((result) => [result]),
+  project === null ? checkText() : [],
+]);
+const failed = done.flat().filter(({ status }) => status !== 0);
+// What was said long ago is not on the screen any more.
+for (const { what } of failed) console.error(`${what}: failed (see above).`);
+if (failed.length > 0) process.exit(1);
+
+async function checkText() {
+  return [
+    await run('Types', 'typescript/bin/tsc', ['-p', 'server/core/tsconfig.json']),
+    await run('Types', 'typescript/bin/tsc', ['-p', 'tsconfig.json']),
+    await run('Lint', 'eslint/bin/eslint.js', ['--max-warnings', '0', '.']),
+  ];
 }
-await run('Tests', 'vitest/vitest.mjs', ['run', ...args]);
 
 async function run(what, script, args) {
   const command = [join(ROOT, 'node_modules', script), ...args];
   const [status] = await once(spawn(process.execPath, command, { cwd: ROOT, stdio: 'inherit' }), 'exit');
-  if (status === 0) return;
-  console.error(`${what}: failed (see above).`);
-  process.exit(status ?? 1);
+  return { what, status };
 }
 
 function installSystemPackages() {
