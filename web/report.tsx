@@ -2,6 +2,7 @@
 import { render } from 'preact';
 import { config } from 'zod';
 import './base.css';
+import './sheet.css';
 import './budget/budget.css';
 import './report/report.css';
 import './report/print.css';

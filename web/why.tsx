@@ -2,6 +2,7 @@
 import { render } from 'preact';
 import { config } from 'zod';
 import './base.css';
+import './sheet.css';
 import './why/why.css';
 import { listenToFeed } from './feed/listen.ts';
 import { createBench } from './model/bench.ts';

@@ -58,6 +58,8 @@ function sentencesFor(found: Finding, why: KnownWhy, { words, say }: WhyWriting)
     case 'disagree':
     case 'nothing-starts':
       return [];
+    case 'best-far':
+      return [say.bestFar(label(found.level))];
     case 'compared': {
       const speed = rough(found.speedRatio);
       const torque = rough(found.torqueRatio);

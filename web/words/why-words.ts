@@ -62,6 +62,7 @@ export interface WhyWords {
   readonly agree: (level: string) => string;
   readonly perhaps: (measured: string, model: string) => string;
   readonly disagree: (measured: string, model: string) => string;
+  readonly bestFar: (level: string) => string;
   readonly nothingStarts: string;
   readonly expects: (level: string) => string;
   readonly compared: Readonly<Record<(typeof COMPARED)[number], (of: ComparedWords) => string>>;

@@ -98,6 +98,7 @@ const CASES: Record<string, Case> = {
   'friction that turns all the same': { rig: { staticTorque_Nm: 0.5 }, power_mW: [20, 10, 3] },
   'a jet half as wide as the rotor': { rig: { jetRadius_m: 0.1 }, power_mW: [1, 3, 0.4] },
   'measured another way round': { power_mW: [5, 20, 100] },
+  'five times what the model has': { power_mW: [500, 90, 7.5] },
   'a lamp, nothing measured': { rig: { load: { kind: 'lamp', ratedVoltage_V: 2.5, ratedCurrent_A: 0.2 } } },
   'nothing said of the rig': { rig: NOTHING_SAID, power_mW: [98, 18, 1.5] },
 };
@@ -120,6 +121,16 @@ describe.each(Object.entries(CASES))('in plain words: %s', (name, one) => {
     if (/that is where the model expects it/.test(said[0]!)) expect(model).toBe(most[0]);
     for (const [, label] of find(/[Tt]he model expects (?:the most|it) at (\d+°)/)) expect(label).toBe(model);
     expect(/At none of these/.test(said[0]!)).toBe(Math.max(...expected) === 0);
+  });
+
+  it('says that the reasons may not hold where model and bench differ at the best, and only there', () => {
+    const { measured, model } = why.best;
+    const isFar = measured !== null && model.level !== null && why.levels[measured]!.isFar;
+    const isOther = /but the model expects it at/.test(said[0]!);
+    expect(said.some((sentence) => sentence.includes('may not hold'))).toBe(isFar || isOther);
+    const { rig, angle_deg, point } = why.levels[measured ?? 0]!;
+    if (isFar) expect(Math.abs(Math.log(why.levels[measured]!.measured!.mean_W / power_W(rig, angle_deg)))).toBeGreaterThan(0.3);
+    expect(point.loadPower_W).toBe(power_W(rig, angle_deg));
   });
 
   it('says of starting what the model has', () => {

@@ -59,6 +59,8 @@ export const deWhy: WhyWords = {
     `${measured} gab am meisten. Das Modell erwartet es bei ${model}, aber die beiden liegen zu nah beisammen.`,
   disagree: (measured, model) =>
     `${measured} gab am meisten, aber das Modell erwartet es bei ${model}. Die Gründe des Modells gelten hier also vielleicht nicht.`,
+  bestFar: (level) =>
+    `Was ${level} gab, liegt außerhalb dessen, was das Modell erwartet. Seine Gründe gelten hier also vielleicht nicht.`,
   nothingStarts: 'Bei keiner dieser Stufen erwartet das Modell, dass der Rotor von selbst anläuft.',
   expects: (level) => `Das Modell erwartet am meisten bei ${level}.`,
   compared: {

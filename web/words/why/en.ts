@@ -59,6 +59,8 @@ export const enWhy: WhyWords = {
     `${measured} gave the most. The model expects it at ${model}, but the two are too close to tell.`,
   disagree: (measured, model) =>
     `${measured} gave the most, but the model expects it at ${model}. So the model’s reasons may not hold here.`,
+  bestFar: (level) =>
+    `What ${level} gave lies outside what the model expects, so its reasons may not hold here.`,
   nothingStarts: 'At none of these levels does the model expect the rotor to start by itself.',
   expects: (level) => `The model expects the most at ${level}.`,
   compared: {

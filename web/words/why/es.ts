@@ -59,6 +59,8 @@ export const esWhy: WhyWords = {
     `${measured} dio lo máximo. El modelo lo espera en ${model}, pero los dos están demasiado cerca.`,
   disagree: (measured, model) =>
     `${measured} dio lo máximo, pero el modelo lo espera en ${model}. Así que las razones del modelo quizá no valgan aquí.`,
+  bestFar: (level) =>
+    `Lo que dio ${level} queda fuera de lo que espera el modelo, así que sus razones quizá no valgan aquí.`,
   nothingStarts: 'En ninguno de estos niveles espera el modelo que el rotor arranque solo.',
   expects: (level) => `El modelo espera lo máximo en ${level}.`,
   compared: {

@@ -59,6 +59,8 @@ export const frWhy: WhyWords = {
     `${measured} a donné le plus. Le modèle l’attend à ${model}, mais les deux sont trop proches.`,
   disagree: (measured, model) =>
     `${measured} a donné le plus, mais le modèle l’attend à ${model}. Les raisons du modèle ne valent donc peut-être pas ici.`,
+  bestFar: (level) =>
+    `Ce qu’a donné ${level} est en dehors de ce que le modèle attend, donc ses raisons ne valent peut-être pas ici.`,
   nothingStarts: 'À aucun de ces niveaux le modèle n’attend que le rotor démarre seul.',
   expects: (level) => `Le modèle attend le plus à ${level}.`,
   compared: {

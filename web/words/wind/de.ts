@@ -62,7 +62,7 @@ export const deWind: WindWords = {
     rings: (radii) => `Ohne Rotor: Halte den Windmesser ${radii} von der Achse.`,
     ringsFirst: 'Sag zuerst, wie groß der Rotor ist.',
     wind: 'Nicht nötig, wo ein Windmesser abgelesen wird.',
-    emf: 'Ohne Last gedreht: 2,1 V bei 1000 Umdrehungen sind 2,1.',
+    emf: 'Ohne Flügel und Last gedreht: 2,1 V bei 1000 Umdrehungen sind 2,1.',
     friction: 'Ohne Flügel: Gramm am Faden × mm seines Radius ÷ 100.',
     load: 'Leer: Volt durch Ampere der Messungen.',
   },

@@ -62,7 +62,7 @@ export const enWind: WindWords = {
     rings: (radii) => `With the rotor taken off, hold the wind meter ${radii} from the axis.`,
     ringsFirst: 'First say how large the rotor is.',
     wind: 'Not needed where a wind meter is read.',
-    emf: 'Spin it with no load: 2.1 V at 1000 turns are 2.1.',
+    emf: 'Blades off, no load, spun: 2.1 V at 1000 turns are 2.1.',
     friction: 'With blades off: grams on a thread × mm of its radius ÷ 100.',
     load: 'Empty: volts over amperes of the trials.',
   },

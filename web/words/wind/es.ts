@@ -62,7 +62,7 @@ export const esWind: WindWords = {
     rings: (radii) => `Con el rotor quitado, pon el medidor de viento a ${radii} del eje.`,
     ringsFirst: 'Primero di cómo de grande es el rotor.',
     wind: 'No hace falta si se lee un medidor de viento.',
-    emf: 'Girado sin carga: 2,1 V a 1000 vueltas son 2,1.',
+    emf: 'Girado sin palas ni carga: 2,1 V a 1000 vueltas son 2,1.',
     friction: 'Sin palas: gramos en un hilo × mm de su radio ÷ 100.',
     load: 'Vacío: voltios entre amperios de las pruebas.',
   },

@@ -62,7 +62,7 @@ export const frWind: WindWords = {
     rings: (radii) => `Rotor enlevé, tiens l’anémomètre à ${radii} de l’axe.`,
     ringsFirst: 'Dis d’abord la taille du rotor.',
     wind: 'Pas nécessaire si un anémomètre est lu.',
-    emf: 'Tourné à vide\u202f: 2,1 V à 1000 tours font 2,1.',
+    emf: 'Tourné sans pales ni charge\u202f: 2,1 V à 1000 tours font 2,1.',
     friction: 'Sans pales\u202f: grammes au fil × mm de son rayon ÷ 100.',
     load: 'Vide\u202f: volts sur ampères des essais.',
   },

@@ -14,6 +14,8 @@ export const STARTS = ['yes', 'perhaps', 'no', 'pushed'] as const;
 
 export type Finding =
   | { readonly kind: 'agree' | 'perhaps' | 'disagree'; readonly measured: number; readonly model: number }
+  /** The level that gave the most lies outside the model's band. */
+  | { readonly kind: 'best-far'; readonly level: number }
   | { readonly kind: 'nothing-starts' }
   | {
       readonly kind: 'compared';
@@ -80,6 +82,7 @@ export function findingsOf(found: Found): Finding[] {
   const model = best.model.level;
   return [
     ...agreement(best, model),
+    ...bestFar(found),
     ...comparisons(found, model),
     ...starting,
     ...loadFinding(found, levels[model]!),
@@ -94,6 +97,11 @@ function agreement({ measured, tiedWith, model: expected }: WhyBest, model: numb
   const isClose = expected.tiedWith.includes(measured) || tiedWith.includes(model);
   const kind = isClose ? 'perhaps' : 'disagree';
   return [{ kind, measured, model }];
+}
+
+function bestFar({ levels, best: { measured } }: Found): Finding[] {
+  if (measured === null || !levels[measured]!.isFar) return [];
+  return [{ kind: 'best-far', level: measured }];
 }
 
 /** With the outermost level on each side at which the rotor starts. */
