@@ -3,7 +3,7 @@ import { effect, signal, type Signal } from '@preact/signals';
 import type { Factor } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { keep, recall } from '../view/kept.ts';
-import { EMPTY_ROTOR_FORM, rotorFormOf, RotorFormSchema, type RotorFieldName, type RotorForm } from './rotor-form.ts';
+import { EMPTY_ROTOR_FORM, rotorFormOf, RotorFormSchema, type RigFieldName, type RotorForm } from './rotor-form.ts';
 
 export interface Describing {
   readonly isShown: Signal<boolean>;
@@ -43,12 +43,12 @@ export function toggleDescribing(
 }
 
 /** What the plan varies needs no saying. */
-export function setByPlan({ plan }: Pick<ExperimentView, 'plan'>): ReadonlySet<RotorFieldName> {
+export function setByPlan({ plan }: Pick<ExperimentView, 'plan'>): ReadonlySet<RigFieldName> {
   const varied = plan?.factors.flatMap(({ kind }) => SET_BY[kind] ?? []) ?? [];
   return new Set(varied);
 }
 
-const SET_BY: Partial<Record<Factor['kind'], readonly RotorFieldName[]>> = {
+const SET_BY: Partial<Record<Factor['kind'], readonly RigFieldName[]>> = {
   angle: ['angle'],
   blades: ['blades'],
   load: ['loadResistance', 'lampVoltage', 'lampCurrent'],

@@ -14,6 +14,7 @@ import {
   type RotorFieldName,
   type RotorForm,
   type RotorProblem,
+  withoutFields,
 } from './rotor-form.ts';
 
 const NUMBERS = ['radius', 'hub', 'temperature', 'humidity', 'pressure', 'altitude'] as const;
@@ -25,7 +26,8 @@ export function RotorFields({ page }: { page: PageState }) {
   const { wind: say, list, number } = page.words.value;
   const form = describing.form.value;
   const isVaried = isLengthVaried(page.bench.experiment.value);
-  const read = readRotorForm(form, isVaried);
+  const isSet = setByPlan(page.bench.experiment.value);
+  const read = readRotorForm(withoutFields(form, isSet), isVaried);
   const problems = 'problems' in read ? read.problems : {};
   const fields = helpOf(page, problems);
   const set = (part: Partial<RotorForm>): void => {
@@ -38,7 +40,6 @@ export function RotorFields({ page }: { page: PageState }) {
     const isTaken = await operator.say({ say: 'rotor-and-air', described: read.described });
     if (isTaken) describing.isShown.value = false;
   };
-  const isSet = setByPlan(page.bench.experiment.value);
   const radii = ringRadii_mm(form);
   const where = radii && `${list(radii.map(String))}${UNIT_SPACE}mm`;
   const hints = hintsOf(say, isVaried);

@@ -22,7 +22,7 @@ export const RIG_FIELDS = [
   'lampVoltage',
   'lampCurrent',
 ] as const;
-type RigFieldName = (typeof RIG_FIELDS)[number];
+export type RigFieldName = (typeof RIG_FIELDS)[number];
 
 const FIELDS = [
   'radius',
@@ -70,6 +70,12 @@ export const EMPTY_ROTOR_FORM: RotorForm = {
   atPlace: '',
   ...eachOfRig(() => ''),
 };
+
+/** As if nothing were typed there: what the plan sets is not shown, and stands in nobody's way. */
+export function withoutFields(form: RotorForm, left: ReadonlySet<RigFieldName>): RotorForm {
+  const blank = [...left].map((name) => [name, ''] as const);
+  return { ...form, ...Object.fromEntries(blank) };
+}
 
 type NumberName = Exclude<RotorFieldName, 'anemometer' | 'rings'>;
 

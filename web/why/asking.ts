@@ -29,6 +29,8 @@ export function askWhy(bench: Bench, worker: Worker): ReadonlySignal<readonly Wh
     found.value = data;
     ask();
   });
+  // What went wrong once is tried again when something has changed.
+  worker.addEventListener('error', () => (isBusy = false));
   effect(() => {
     if (question.value !== null) ask();
   });

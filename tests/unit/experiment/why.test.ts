@@ -263,6 +263,8 @@ describe('the reasons', () => {
     ['levels without numbers', viewOf(SAID, { ...PLAN, factors: [{ ...PLAN.factors[0], levels: [{ label: 'flat', value: null }] }] })],
     ['no wind reading', viewOf(SAID, { ...PLAN, factors: [{ ...PLAN.factors[0], kind: 'fan', key: 'fan' }] })],
     ['no such rotor', viewOf({ ...SAID, hubRadius_m: 0.199 })],
+    ['no such rotor', viewOf(SAID, { ...PLAN, factors: [{ ...PLAN.factors[0], levels: [{ label: '-5°', value: -5 }] }] })],
+    ['no such rotor', viewOf(SAID, { ...PLAN, factors: [{ kind: 'load', key: 'load_Ohm', name: 'Load', levels: [{ label: '0', value: 0 }] }] })],
   ] as const)('are none, and say so: %s', (why, view) => {
     expect(whysOf(view, [])).toEqual([{ kind: 'none', why }]);
   });

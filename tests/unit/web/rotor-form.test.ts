@@ -12,6 +12,7 @@ import {
   ringRadii_mm,
   rotorFormOf,
   type RotorForm,
+  withoutFields,
 } from '../../../web/budget/rotor-form.ts';
 import { shownCoefficient } from '../../../web/model/coefficient.ts';
 import { CATALOGUES } from '../../../web/words/languages.ts';
@@ -94,6 +95,11 @@ describe('the form for rotor and air', () => {
     expect(readRotorForm(rotorFormOf(read.described, String), false)).toMatchObject({ described: { rig: { blades: 3, jetRadius_m: 0.25 } } });
     const some = readRotorForm({ ...TYPED, loadResistance: '50' }, false);
     expect(some).toMatchObject({ described: { rig: { ...NOTHING_SAID, load: { kind: 'resistor', resistance_Ohm: 50 } } } });
+  });
+
+  it('leaves out what the plan sets, so that it stands in nobody’s way', () => {
+    const form = withoutFields({ ...TYPED, lampVoltage: '2.5', angle: '200' }, new Set(['angle', 'lampVoltage']));
+    expect(readRotorForm(form, false)).toEqual({ described: SAID });
   });
 
   it('shows again what the session holds', () => {

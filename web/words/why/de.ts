@@ -12,7 +12,8 @@ export const deWhy: WhyWords = {
     'factor of your own': 'Der Plan ändert etwas, von dem das Modell nichts weiß.',
     'levels without numbers': 'Die Stufen des Plans sind Namen ohne Zahlen, und das Modell braucht Zahlen.',
     'no wind reading': 'Geändert wird der Ventilator, und der Wind wurde nicht bei jeder Stufe gemessen.',
-    'no such rotor': 'Mit Nabe und Flügeln wie beschrieben gibt es keinen Rotor. Prüf ihre Größen unter „Rotor und Luft“.',
+    'no such rotor':
+      'Einen Rotor mit diesen Maßen gibt es nicht, oder eine Stufe kann es an keinem Aufbau geben. Prüf den Plan und „Rotor und Luft“.',
   },
   section: {
     plot: 'Gemessen und erwartet',

@@ -12,7 +12,8 @@ export const enWhy: WhyWords = {
     'factor of your own': 'The plan changes something that the model knows nothing of.',
     'levels without numbers': 'The plan’s levels are names without numbers, and the model needs numbers.',
     'no wind reading': 'The fan is what is changed, and the wind was not read at each of its settings.',
-    'no such rotor': 'With a hub and blades as described there is no rotor. Look at their sizes under “Rotor and air”.',
+    'no such rotor':
+      'There is no rotor with these sizes, or a level is none that a rig can have. Look at the plan, and at “Rotor and air”.',
   },
   section: {
     plot: 'Measured and expected',

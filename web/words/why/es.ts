@@ -12,7 +12,8 @@ export const esWhy: WhyWords = {
     'factor of your own': 'El plan cambia algo de lo que el modelo no sabe nada.',
     'levels without numbers': 'Los niveles del plan son nombres sin números, y el modelo necesita números.',
     'no wind reading': 'Lo que cambia es el ventilador, y el viento no se leyó en cada uno de sus niveles.',
-    'no such rotor': 'Con el buje y las palas que se describen no hay rotor. Mira sus medidas en «Rotor y aire».',
+    'no such rotor':
+      'No hay rotor con estas medidas, o un nivel que ningún montaje puede tener. Mira el plan y «Rotor y aire».',
   },
   section: {
     plot: 'Medido y esperado',

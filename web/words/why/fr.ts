@@ -12,7 +12,8 @@ export const frWhy: WhyWords = {
     'factor of your own': 'Le plan change une chose que le modèle ne connaît pas.',
     'levels without numbers': 'Les niveaux du plan sont des noms sans nombres, et le modèle a besoin de nombres.',
     'no wind reading': 'C’est le ventilateur qui change, et le vent n’a pas été lu à chacun de ses niveaux.',
-    'no such rotor': 'Avec le moyeu et les pales décrits, il n’y a pas de rotor. Vérifie leurs tailles dans «\u202fRotor et air\u202f».',
+    'no such rotor':
+      'Il n’y a pas de rotor de ces tailles, ou un niveau qu’aucun montage ne peut avoir. Vérifie le plan et «\u202fRotor et air\u202f».',
   },
   section: {
     plot: 'Mesuré et attendu',

@@ -12,6 +12,7 @@ import type { BenchRig } from '../../rotor/bench-rig.ts';
 import type { Load } from '../../rotor/circuit.ts';
 import { USUAL_UNCERTAINTY, type RigUncertainty } from '../../rotor/doubt.ts';
 import { NOTHING_SAID } from '../../rotor/said-rig.ts';
+import type { Setting } from '../plan/run-id.ts';
 import type { ShownTrial } from '../trial.ts';
 
 /** What was taken as usual because nobody has said or read it. */
@@ -34,9 +35,6 @@ export interface DescribedRig {
   readonly uncertainty: RigUncertainty;
   readonly assumed: readonly Assumed[];
 }
-
-/** A level's setting, as trials carry it: "angle_deg", "length_m", "blades", "load_Ohm". */
-export type LevelSetting = Readonly<Record<string, number | string>>;
 
 /** A value, how well it is known (as a share of it), and whether anybody has said it. */
 interface Known {
@@ -76,7 +74,8 @@ const RUNNING_SHARE = 0.5;
 
 interface Level {
   readonly said: RotorAndAir;
-  readonly setting: LevelSetting;
+  /** Of what the plan varies: "angle_deg", "length_m", "blades", "load_Ohm". */
+  readonly setting: Setting;
   /** Whose wind and load it has. */
   readonly trials: readonly ShownTrial[];
 }
@@ -148,7 +147,7 @@ function known(said: number | string | null, usual: number, u: number, wide: num
 }
 
 /** Where blade length is what is varied, the level's own: a blade begins at the hub's rim. */
-function radiusOf(said: RotorAndAir, setting: LevelSetting): number | null {
+function radiusOf(said: RotorAndAir, setting: Setting): number | null {
   const length_m = setting['length_m'];
   if (length_m === undefined) return said.radius_m;
   return typeof length_m === 'number' ? said.hubRadius_m + length_m : null;

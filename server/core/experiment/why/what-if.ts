@@ -1,5 +1,5 @@
 /** What one thing would change if there were more or less of it: a model's guess, with its doubt. */
-import type { BenchRig } from '../../rotor/bench-rig.ts';
+import { MIDDLE, type BenchRig } from '../../rotor/bench-rig.ts';
 import { drawnRig, heavier, type DrawnRig } from '../../rotor/doubt.ts';
 import { operate, setBlades } from '../../rotor/operating-point.ts';
 import type { Doubt } from '../../rotor/predict-setting.ts';
@@ -46,7 +46,7 @@ export function whatIf(
   change: Change,
   { uncertainty, draws }: Doubt,
 ): WhatIf {
-  const asSaid = powersOf({ ...set, blades: { broadside: 0, smoothness: 0 } }, change);
+  const asSaid = powersOf({ ...set, blades: MIDDLE }, change);
   const gain = gainOf(asSaid);
   const drawn = draws.slice(0, MOST_DRAWS).map((draw) => {
     return gainOf(powersOf(drawnRig(set, uncertainty, draw), change));

@@ -34,7 +34,7 @@ export const NO_WHY = [
   'levels without numbers',
   /** The fan is varied, and no trial has read the wind. */
   'no wind reading',
-  /** Hub or blades leave no rotor that the model holds for. */
+  /** Hub, blades or a level leave no rotor that the model holds for. */
   'no such rotor',
 ] as const;
 
@@ -128,8 +128,12 @@ function isSame(a: Seat, b: Seat): boolean {
   return a.level === b.level && a.beside === b.beside;
 }
 
-function isRotor({ rig: { rotor } }: DescribedRig): boolean {
-  return rotor.hubRadius_m < 0.95 * rotor.radius_m && rotor.chord_m <= widestChord_m(rotor);
+/** Also that no level of the plan is one that no rig can have. */
+function isRotor({ rig: { rotor, load }, angle_deg }: DescribedRig): boolean {
+  const { radius_m, hubRadius_m, chord_m, blades } = rotor;
+  const isLoad = load.kind === 'lamp' || load.resistance_Ohm > 0;
+  const isSet = angle_deg >= 0 && angle_deg <= 90 && Number.isInteger(blades) && blades > 0;
+  return isLoad && isSet && hubRadius_m < 0.95 * radius_m && chord_m <= widestChord_m(rotor);
 }
 
 interface Parts {
