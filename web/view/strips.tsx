@@ -3,7 +3,7 @@ import { signal } from '@preact/signals';
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { NO_VALUE } from '#core/metrology/format.ts';
-import { niceAxis } from '../draw/axis.ts';
+import { stripAxisOf } from '../draw/strip-axis.ts';
 import { extentOf, reduceToColumns } from '../draw/pixel-columns.ts';
 import { KINDS, livePlace, unitOf, type Shown } from '../model/quantities.ts';
 import { recentLevels } from '../draw/window-buffer.ts';
@@ -87,16 +87,20 @@ function StripCurve({ page, quantity, axisHigh }: StripParts) {
     if (chart.current === null) return;
     const columns = chart.current.columns();
     const data = reduceToColumns(page.bench.buffer, quantity, { ...frame, columns });
-    const extent = extentOf(data);
-    const axis = niceAxis(
-      Math.min(extent?.least ?? 0, 0),
-      (extent?.most ?? 0) * 1.05,
-      KINDS[quantity].usual,
-    );
+    const axis = stripAxisOf(extentOf(data), {
+      largest: largestOf(page.bench, quantity),
+      usual: KINDS[quantity].usual,
+    });
     axisHigh.value = axis.high;
     chart.current.draw({ data, axis, isLive, ...frame });
   });
   return <div class="curve" ref={host} data-bleed={BLEED} aria-hidden="true" />;
+}
+
+/** Of the readings that this page has seen and of the trials. */
+function largestOf({ most, trials }: PageState['bench'], quantity: StripQuantity): number {
+  const values = trials.value.map((trial) => Math.abs(trial[quantity]?.value ?? 0));
+  return Math.max(most.value[quantity], ...values);
 }
 
 /** What the channel does. Settled is said of all channels together, so each is still then. */

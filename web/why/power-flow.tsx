@@ -59,7 +59,8 @@ export function partsOf({ point, measured }: WhyLevel): readonly [FlowPart, Flow
       ],
     },
     {
-      whole_W: Math.max(rotor_W, read?.band?.high_W ?? read?.to_W ?? 0),
+      // What the load may get by the model can be more than its best guess of the rotor's.
+      whole_W: Math.max(rotor_W, band.load_W.high_W, read?.band?.high_W ?? read?.to_W ?? 0),
       rows: [
         lost('friction', rotor_W - friction_W, rotor_W, band.friction_W),
         lost('winding', load_W, load_W + winding_W, band.winding_W),
