@@ -1,4 +1,5 @@
 /** The page for everyone: contrast and names (axe-core), keys, focus, targets, motion, words. */
+import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { expectAccessible } from './support/accessible.ts';
@@ -214,6 +215,37 @@ describeOnStand('the page for everyone', (stand) => {
       expect(await page.locator('.row[data-trial="9"]').count()).toBe(1);
       await page.keyboard.press(' ');
       expect(await page.locator('.field-heads h2').innerText()).toBe('Power, last minute');
+    }));
+
+  it('keeps what is frozen as a picture that stands alone', () =>
+    withPage('settling', async (page) => {
+      const keep = async (name: string): Promise<Buffer> => {
+        const [download] = await Promise.all([
+          page.waitForEvent('download'),
+          page.getByRole('button', { name }).click(),
+        ]);
+        return readFileSync(await download.path());
+      };
+      expect(await page.locator('.save-field').count()).toBe(0);
+      await page.keyboard.press('Space');
+      const svg = (await keep('Save the picture as SVG')).toString();
+      const read = await page.evaluate((text) => {
+        const { documentElement: root } = new DOMParser().parseFromString(text, 'image/svg+xml');
+        const paths = [...root.querySelectorAll('path')].map((path) => path.getAttribute('d') ?? '');
+        return {
+          kind: root.tagName,
+          longest: Math.max(...paths.map((path) => path.length)),
+          leans: root.querySelectorAll('[class], [style], style, image, use').length,
+          text: root.textContent,
+        };
+      }, svg);
+      expect(read).toMatchObject({ kind: 'svg', leans: 0 });
+      // The curve has a point for every pixel or so.
+      expect(read.longest).toBeGreaterThan(1000);
+      expect(read.text).toContain('60\u202fs ago');
+      const png = await keep('Save the picture as PNG');
+      expect(png.readUInt32BE(16)).toBe(1920);
+      expect(png.length).toBeGreaterThan(8000);
     }));
 
   it('leaves space to the button that has the focus', () =>

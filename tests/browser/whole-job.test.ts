@@ -37,7 +37,7 @@ chromium.describe('the whole job in a browser', () => {
   const row = (id: number) => page.locator(`.trials [data-trial="${id}"]`);
 
   it('says that it is simulated', async () => {
-    expect(await page.locator('body').innerText()).toContain('SIMULATED');
+    await expect.poll(() => page.locator('body').innerText()).toContain('SIMULATED');
   });
 
   it('shows a trial as logged once it is on disk, with its value and uncertainty', async () => {

@@ -10,7 +10,7 @@ import { limitsOf, MarksPlot } from '../view/answer-plot.tsx';
 import { keepFile } from '../view/keep-file.ts';
 import { PowerGrid } from '../view/power-grid.tsx';
 import { oddsText, percentText } from './numbers.ts';
-import { pngFile, svgFile } from './picture.ts';
+import { pngFile, svgFile } from '../view/picture.ts';
 import {
   answerPlot,
   boxOf,

@@ -10,6 +10,7 @@ import { createCurveChart, type CurveChart } from './curve-chart.ts';
 import { boxOf, type FieldBox } from './field-box.ts';
 import { FieldGround, StretchNames } from './field-ground.tsx';
 import type { PageState } from './page-state.ts';
+import { SaveField } from './save-field.tsx';
 import { ThreadLayer } from './thread-layer.tsx';
 import { useSize } from './use-size.ts';
 
@@ -30,6 +31,7 @@ export function PowerField({ page }: { page: PageState }) {
               <ThreadLayer page={page} box={box} />
               <AnswerPlot page={page} box={box} />
             </svg>
+            <SaveField page={page} box={box} />
           </>
         )}
       </div>

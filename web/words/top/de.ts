@@ -38,6 +38,8 @@ export const deTop: TopWords = {
     strips: 'Spannung, Strom und Wind',
     lastMinute: 'Leistung, letzte Minute',
     frozenAt: (time) => `Angehalten um ${time}. Gespeichert wird weiter.`,
+    keep: 'Bild speichern',
+    save: (format) => `Das Bild als ${format} speichern`,
     minuteAgo: 'vor 60\u202fs',
     now: 'jetzt',
     trial: (id) => `Messung ${id}`,

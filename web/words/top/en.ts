@@ -38,6 +38,8 @@ export const enTop: TopWords = {
     strips: 'Voltage, current and wind',
     lastMinute: 'Power, last minute',
     frozenAt: (time) => `Frozen at ${time}. Still logging.`,
+    keep: 'Save picture',
+    save: (format) => `Save the picture as ${format}`,
     minuteAgo: '60\u202fs ago',
     now: 'now',
     trial: (id) => `trial ${id}`,

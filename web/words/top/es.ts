@@ -38,6 +38,8 @@ export const esTop: TopWords = {
     strips: 'Tensión, corriente y viento',
     lastMinute: 'Potencia, último minuto',
     frozenAt: (time) => `Parado a las ${time}. Se sigue guardando.`,
+    keep: 'Guardar imagen',
+    save: (format) => `Guardar la imagen como ${format}`,
     minuteAgo: 'hace 60\u202fs',
     now: 'ahora',
     trial: (id) => `medida ${id}`,

@@ -39,6 +39,8 @@ export const frTop: TopWords = {
     strips: 'Tension, courant et vent',
     lastMinute: 'Puissance, dernière minute',
     frozenAt: (time) => `Figé à ${time}. On enregistre toujours.`,
+    keep: 'Enregistrer l’image',
+    save: (format) => `Enregistrer l’image en ${format}`,
     minuteAgo: 'il y a 60\u202fs',
     now: 'là',
     trial: (id) => `mesure ${id}`,

@@ -31,28 +31,41 @@ export function selfContained(drawing: SVGSVGElement): SVGSVGElement {
     for (const look of LOOKS) copied?.[i]?.setAttribute(look, style.getPropertyValue(look));
     copied?.[i]?.removeAttribute('class');
   });
-  const { width, height } = outerSize(drawing);
+  const { left, top, width, height } = outerBox(drawing);
   copy.setAttribute('xmlns', 'http://www.w3.org/2000/svg');
-  copy.setAttribute('viewBox', `${-MARGIN} ${-MARGIN} ${width} ${height}`);
+  copy.setAttribute('viewBox', `${left} ${top} ${width} ${height}`);
   copy.setAttribute('width', String(width));
   copy.setAttribute('height', String(height));
   copy.removeAttribute('class');
-  copy.prepend(groundOf(width, height));
+  copy.prepend(groundOf({ left, top, width, height }));
   return copy;
 }
 
 /** The paper that the drawing lies on. */
-function groundOf(width: number, height: number): SVGRectElement {
+function groundOf({ left, top, width, height }: Box): SVGRectElement {
   const ground = document.createElementNS('http://www.w3.org/2000/svg', 'rect');
   const { backgroundColor } = getComputedStyle(document.body);
-  const looks = { x: -MARGIN, y: -MARGIN, width, height, fill: backgroundColor, stroke: 'none' };
+  const looks = { x: left, y: top, width, height, fill: backgroundColor, stroke: 'none' };
   for (const [name, value] of Object.entries(looks)) ground.setAttribute(name, String(value));
   return ground;
 }
 
-function outerSize({ viewBox: { baseVal } }: SVGSVGElement): { width: number; height: number } {
+interface Box {
+  readonly left: number;
+  readonly top: number;
+  readonly width: number;
+  readonly height: number;
+}
+
+/** The drawing with its margin. */
+function outerBox({ viewBox: { baseVal } }: SVGSVGElement): Box {
   const around = 2 * MARGIN;
-  return { width: baseVal.width + around, height: baseVal.height + around };
+  return {
+    left: baseVal.x - MARGIN,
+    top: baseVal.y - MARGIN,
+    width: baseVal.width + around,
+    height: baseVal.height + around,
+  };
 }
 
 export function svgFile(drawing: SVGSVGElement): Blob {
@@ -62,7 +75,7 @@ export function svgFile(drawing: SVGSVGElement): Blob {
 
 /** Resolves with null where the browser can't make one. */
 export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
-  const { width, height } = outerSize(drawing);
+  const { left, top, width, height } = outerBox(drawing);
   const scale = PNG_WIDTH_px / width;
   const canvas = document.createElement('canvas');
   canvas.width = PNG_WIDTH_px;
@@ -70,7 +83,7 @@ export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
   const context = canvas.getContext('2d');
   if (context === null) return null;
   context.scale(scale, scale);
-  context.translate(MARGIN, MARGIN);
+  context.translate(-left, -top);
   for (const shape of selfContained(drawing).querySelectorAll('path, line, rect, circle, text')) {
     paint(context, shape);
   }
