@@ -13,6 +13,7 @@ import { wallTime } from '../store/rows.ts';
 import { toLine } from '../store/session-rows.ts';
 import type { RecordingInfo, SessionInfo, StoredTrial } from '../store/store.ts';
 import { analysisJson, writeAnalysisTables } from './analysis-files.ts';
+import { BUDGET_COLUMNS, budgetRows } from './budget-columns.ts';
 import { deriveAgain } from './derive.ts';
 import { descriptorOf, type PackageFacts, type Resource } from './descriptor.ts';
 import {
@@ -83,6 +84,10 @@ class PackageWriter {
     this.#writeTrials(
       trials.map((trial) => ({ ...trial, powerCoefficient: coefficientToTell(trial, ledger) })),
     );
+    this.#table('budgets', 'Where the uncertainty of each trial’s power comes from', {
+      columns: BUDGET_COLUMNS,
+      rows: budgetRows(trials, ledger),
+    });
     this.#table('plateaus', 'Every steady stretch, brief and interrupted ones included', {
       columns: plateauColumns(),
       rows: plateauRows(reader, recordings),

@@ -175,6 +175,22 @@ async function inFolder(name: string): Promise<string> {
   return join(to, name);
 }
 
+describe('the budgets', () => {
+  it('add up to the uncertainty of each trial’s power', () => {
+    const trials = rowsOf('trials.csv').filter(({ u_power_W }) => u_power_W !== '');
+    const rows = rowsOf('budgets.csv');
+    expect(new Set(rows.map(({ trial }) => trial))).toEqual(new Set(trials.map(({ trial }) => trial)));
+    for (const { trial, u_power_W } of trials) {
+      const own = rows.filter((row) => row['trial'] === trial);
+      const squares = own.reduce((sum, { contribution_W }) => sum + Number(contribution_W) ** 2, 0);
+      expect(Math.sqrt(squares) / Number(own[0]?.['u_power_W'])).toBeCloseTo(1, 9);
+      // Nothing is known of this rig's instruments: the scatter is all there is.
+      expect(Number(own[0]?.['u_power_W'])).toBeGreaterThanOrEqual(Number(u_power_W) * (1 - 1e-9));
+      expect(own[0]?.['gaps']).toContain('voltage');
+    }
+  });
+});
+
 describe('the command', () => {
   it('writes the same as a folder and, again, the same archive', async () => {
     await inFolder('trials.csv');
