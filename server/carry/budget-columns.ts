@@ -31,7 +31,10 @@ export const BUDGET_COLUMNS: readonly Column<CauseOfTrial>[] = [
   { name: 'gaps', type: 'string', description: 'What nothing is known of, so that the uncertainty is at least what is given.', of: ({ budget }) => budget.gaps.join('; ') || null },
 ];
 
-export function budgetRows(trials: readonly StoredTrial[], { instruments }: Ledger): CauseOfTrial[] {
+export function budgetRows(
+  trials: readonly StoredTrial[],
+  { instruments }: Ledger,
+): CauseOfTrial[] {
   return trials.flatMap((trial) => {
     const budget = budgetOf(trial, rigOf(trial, instruments));
     return budget === null ? [] : budget.rows.map((row) => ({ budget, row }));
