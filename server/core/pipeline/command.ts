@@ -1,7 +1,7 @@
 /** What the operator says of the experiment, and the trials that a person may ask for. */
 import type { Event } from '../events.ts';
 import type { Command } from '../experiment/command.ts';
-import { changeLedger, follow, obstacleTo } from '../experiment/conductor/command.ts';
+import { follow, obstacleTo } from '../experiment/conductor/command.ts';
 import { attributionOf, noteTrial } from '../experiment/conductor/conductor.ts';
 import { relabel, relabelBack, relabelObstacle } from '../experiment/conductor/relabel.ts';
 import { rememberMade, rememberRelabel, undoLast } from '../experiment/conductor/undo.ts';
@@ -41,7 +41,7 @@ export function commandObstacle(state: PipelineState, command: Command): Obstacl
     case 'relabel':
       return inEnglish(relabelObstacle(state.conductor.ledger, command));
     case 'undo':
-      return state.conductor.undos.length === 0 ? NOTHING_TO_UNDO : null;
+      return state.conductor.ledger.undos.length === 0 ? NOTHING_TO_UNDO : null;
     default:
       return inEnglish(obstacleTo(state.conductor, command, state.book.trials));
   }
@@ -102,12 +102,8 @@ function carryOut(state: PipelineState, command: Command, at_s: number): readonl
       if (plan !== null) rememberRelabel(conductor, relabelBack(plan, command));
       return relabel(conductor, book, command);
     }
-    case 'undo': {
-      const { ledger } = conductor;
-      const changed = undoLast(conductor, book);
-      if (conductor.ledger !== ledger) changeLedger(conductor, conductor.ledger, book.trials);
-      return changed;
-    }
+    case 'undo':
+      return undoLast(conductor, book);
     default:
       follow(conductor, command, book.trials);
       return [];

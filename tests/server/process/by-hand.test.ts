@@ -56,14 +56,32 @@ describe('without a board', () => {
     const kept = await trials();
     expect(kept).toHaveLength(501);
     await server.kill();
-    server = await startServer('--port', '0', '--data', dataFolder, '--source', 'meters');
+    server = await startServer('--data', dataFolder);
     expect(await trials()).toEqual(kept);
+  });
+
+  it('comes back to the meters by itself, as long as no board is attached', async () => {
+    const { port, offers } = await status();
+    expect(offers.length > 0 || port.phase === 'meters').toBe(true);
+  });
+
+  it('takes back, after each of two kills, what was done before them', async () => {
+    const struck = async () => (await trials()).filter((trial) => trial.struck).length;
+    expect((await say({ say: 'undo' })).status).toBe(200);
+    expect(await struck()).toBe(500);
+    await server.kill();
+    server = await startServer('--data', dataFolder, '--source', 'meters');
+    expect((await say({ say: 'undo' })).status).toBe(200);
+    expect(await struck()).toBe(501);
+    const answer = await say({ say: 'undo' });
+    expect(answer.status).toBe(409);
+    expect(await answer.text()).toContain('nothing to take back');
   });
 
   it('is derived again the same by replay', async () => {
     await server.kill();
     const { code, stdout } = await runCommand('replay', '--data', dataFolder);
-    expect(stdout).toContain('501 trial revisions, identical');
+    expect(stdout).toContain('1002 trial revisions, identical');
     expect(code).toBe(0);
   });
 });

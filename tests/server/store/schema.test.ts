@@ -132,7 +132,7 @@ describe('a data file of version 1', () => {
   });
 });
 
-/** Rows as versions 2 to 4 write them, where they differ from version 1. */
+/** Rows as versions 2 to 5 write them, where they differ from version 1. */
 const VERSION_2_LEDGER =
   '{"plan":null,"runs":[],"skipped":["r1 angle_deg=20"],"wantedId":null,"isCovered":true,"predictions":{}}';
 const VERSION_3 = {
@@ -151,11 +151,30 @@ const VERSION_4 = {
   trial: VERSION_3.trial.replace('"factors":', '"correction":null,"factors":'),
   ledger: VERSION_3.ledger.replace('"meters":null}', `"meters":null,"rotorAndAir":${JSON.stringify(VERSION_4_ROTOR)},"airs":[]}`),
 };
+/** One that was described with a rig, and findings that were meant to be so. */
+const VERSION_5_ROTOR = {
+  ...VERSION_4_ROTOR,
+  rig: {
+    blades: 3,
+    chord_m: 0.03,
+    angle_deg: null,
+    windSpeed_mps: null,
+    jetRadius_m: null,
+    emfConstant_Vsprad: null,
+    windingResistance_Ohm: null,
+    staticTorque_Nm: null,
+    load: null,
+  },
+};
+const VERSION_5_LEDGER = VERSION_4.ledger
+  .replace(JSON.stringify(VERSION_4_ROTOR), JSON.stringify(VERSION_5_ROTOR))
+  .replace('"instruments":[]', '"accepted":["no-current current_A"],"instruments":[]');
 
 describe.each([
   [2, VERSION_1.trial, VERSION_2_LEDGER, 'settled', null],
   [3, VERSION_3.trial, VERSION_3.ledger, 'keyed', null],
   [4, VERSION_4.trial, VERSION_4.ledger, 'keyed', VERSION_4_ROTOR],
+  [5, VERSION_4.trial, VERSION_5_LEDGER, 'keyed', VERSION_5_ROTOR],
 ] as const)('a data file of version %s', (version, trial, ledger, basis, rotorAndAir) => {
   it('is read by this version: what could not be said then was not said', () => {
     const files = dataFiles(temporaryFolder());
@@ -178,6 +197,7 @@ describe.each([
       instruments: [],
       meters: null,
       rotorAndAir,
+      undos: [],
     });
     folder.close();
   });

@@ -3,7 +3,7 @@ import { nameOfFinding } from '../../rig-check/finding.ts';
 import { carryOver } from '../plan/change.ts';
 import type { Command } from '../command.ts';
 import type { Plan, Run } from '../plan/plan.ts';
-import { getReady, loseReadiness, type Conductor } from './conductor.ts';
+import { changeLedger, getReady, type Conductor } from './conductor.ts';
 import {
   doneRuns,
   openRuns,
@@ -12,7 +12,7 @@ import {
   type GivenTrial,
   type Ledger,
 } from './ledger.ts';
-import { rememberLedger } from './undo.ts';
+import { rememberDecision } from './undo.ts';
 
 /** Commands that make or change trials or take something back are the pipeline's. */
 export type PlanCommand = Exclude<
@@ -86,21 +86,10 @@ type Decision = Exclude<
 function decide(conductor: Conductor, command: Decision, trials: readonly GivenTrial[]): void {
   const decided = decidedBy(conductor.ledger, command, trials);
   if (typeof decided === 'string') return;
-  rememberLedger(conductor, command.say);
+  const was = conductor.ledger;
   changeLedger(conductor, decided, trials);
+  rememberDecision(conductor, command.say, was);
   if (command.say === 'take-up') takeUp(conductor, command.runId);
-}
-
-/** Has another ledger hold; the run at work stays at work as long as it is still to be done. */
-export function changeLedger(
-  conductor: Conductor,
-  ledger: Ledger,
-  trials: readonly GivenTrial[],
-): void {
-  conductor.ledger = ledger;
-  if (conductor.phase === 'unready') return;
-  const isStillOpen = openRuns(ledger, trials).some(({ id }) => id === conductor.runId);
-  if (!isStillOpen) loseReadiness(conductor);
 }
 
 /** Whatever the rig is set for, it is this run. */

@@ -15,7 +15,6 @@ import type { Trial } from '../trial.ts';
 import type { Question, Step } from '../view.ts';
 import { EMPTY_LEDGER, openRuns, runOf, type GivenTrial, type Ledger } from './ledger.ts';
 import { hearRig, UNHEARD, type LastLevels, type RigHeard } from './rig-heard.ts';
-import type { Undone } from './undone.ts';
 
 export interface Conductor {
   ledger: Ledger;
@@ -40,7 +39,6 @@ export interface Conductor {
   isWaiting: boolean;
   /** What the readings say of the wiring. */
   findings: readonly Finding[];
-  readonly undos: Undone[];
 }
 
 export function createConductor(ledger: Ledger | null = null): Conductor {
@@ -59,7 +57,6 @@ export function createConductor(ledger: Ledger | null = null): Conductor {
     askedAbout: null,
     isWaiting: false,
     findings: [],
-    undos: [],
   };
 }
 
@@ -138,6 +135,18 @@ export function loseReadiness(conductor: Conductor): void {
   conductor.phase = 'unready';
   conductor.runId = null;
   conductor.before = null;
+}
+
+/** Has another ledger hold; the run at work stays at work as long as it is still to be done. */
+export function changeLedger(
+  conductor: Conductor,
+  ledger: Ledger,
+  trials: readonly GivenTrial[],
+): void {
+  conductor.ledger = ledger;
+  if (conductor.phase === 'unready') return;
+  const isStillOpen = openRuns(ledger, trials).some(({ id }) => id === conductor.runId);
+  if (!isStillOpen) loseReadiness(conductor);
 }
 
 /** What a new trial is given by the plan. */

@@ -4,22 +4,14 @@ import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
 import { KnownAirSchema } from '../budget/known-air.ts';
 import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
 import { MetersSchema } from '../keyed.ts';
-import { PlanSchema, RunSchema, type Run } from '../plan/plan.ts';
+import type { Run } from '../plan/plan.ts';
 import { partsOf, runIdOf } from '../plan/run-id.ts';
 import type { Trial } from '../trial.ts';
+import { DecidedSchema } from './decided.ts';
+import { UndoneSchema } from './undone.ts';
 
-export const LedgerSchema = z.object({
-  plan: PlanSchema.nullable(),
-  /** In the order in which they are to be done. */
-  runs: z.array(RunSchema).readonly(),
-  /** Ids of runs that are left out. */
-  skipped: z.array(z.string()).readonly(),
-  /** A run that an operator wants done before the others. */
-  wantedId: z.string().nullable(),
-  isCovered: z.boolean(),
-  predictions: z.record(z.string(), z.number().int().nonnegative()),
-  /** Findings about the rig that are meant to be so, by name. */
-  accepted: z.array(z.string()).readonly().default([]),
+export const LedgerSchema = DecidedSchema.extend({
+  accepted: DecidedSchema.shape.accepted.default([]),
   /** What the session's recordings were measured with. Undo leaves it alone. */
   instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
@@ -28,6 +20,8 @@ export const LedgerSchema = z.object({
   rotorAndAir: RotorAndAirSchema.nullable().default(null),
   /** What boards have said of the air. Undo leaves it alone. */
   airs: z.array(KnownAirSchema).readonly().default([]),
+  /** What can be taken back, newest last. */
+  undos: z.array(UndoneSchema).readonly().default([]),
 });
 /** Never changed in place: whoever keeps one can go back to it. */
 export type Ledger = Readonly<z.infer<typeof LedgerSchema>>;
@@ -44,6 +38,7 @@ export const EMPTY_LEDGER: Ledger = {
   meters: null,
   rotorAndAir: null,
   airs: [],
+  undos: [],
 };
 
 /** What is known of trials here: the book's, or those that are committed. */

@@ -4,14 +4,20 @@ import type { Relabel } from '../command.ts';
 import { correctTrial, reviseTrial, trialOf, type TrialBook } from '../trial-book.ts';
 import type { Trial } from '../trial.ts';
 import type { Undoable } from '../view.ts';
-import type { Conductor } from './conductor.ts';
+import { changeLedger, type Conductor } from './conductor.ts';
+import { changedBy, type Decided } from './decided.ts';
 import { relabel } from './relabel.ts';
 import type { Undone } from './undone.ts';
 
 const MOST_UNDOS = 100;
 
-export function rememberLedger(conductor: Conductor, what: Undoable['what']): void {
-  push(conductor, { done: { what, trialId: null }, ledger: conductor.ledger });
+/** @param was what was decided until now */
+export function rememberDecision(
+  conductor: Conductor,
+  what: Undoable['what'],
+  was: Decided,
+): void {
+  push(conductor, { done: { what, trialId: null }, before: changedBy(was, conductor.ledger) });
 }
 
 /** @param trial as it was before */
@@ -46,29 +52,36 @@ export function rememberRelabel(conductor: Conductor, back: Relabel): void {
   push(conductor, { done: { what: 'relabel', trialId: null }, back });
 }
 
-function push({ undos }: Conductor, undone: Undone): void {
-  undos.push(undone);
-  if (undos.length > MOST_UNDOS) undos.shift();
+/** Kept with what is decided, so that it outlives the recording. */
+function push(conductor: Conductor, undone: Undone): void {
+  const undos = [...conductor.ledger.undos, undone].slice(-MOST_UNDOS);
+  conductor.ledger = { ...conductor.ledger, undos };
 }
 
 const TAKEN_BACK = { struck: true, strikeReason: 'Taken back.' };
 
 /** Takes the newest thing back. Returns the trials that it changed. */
 export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
-  const last = conductor.undos.pop();
+  const last = conductor.ledger.undos.at(-1);
   if (last === undefined) return [];
-  if ('ledger' in last) {
-    // Which meters lie on the bench, what the rig measures with and how large it is was no decision.
-    const { meters, instruments, rotorAndAir, airs } = conductor.ledger;
-    conductor.ledger = { ...last.ledger, meters, instruments, rotorAndAir, airs };
+  conductor.ledger = { ...conductor.ledger, undos: conductor.ledger.undos.slice(0, -1) };
+  if ('before' in last) {
+    const before = last.before as Partial<Decided>;
+    changeLedger(conductor, { ...conductor.ledger, ...before }, book.trials);
     return [];
   }
   if ('back' in last) return relabel(conductor, book, last.back);
   if ('corrections' in last) {
-    return last.corrections.map(({ trialId, by }) => {
+    return last.corrections.filter(({ trialId }) => isIn(book, trialId)).map(({ trialId, by }) => {
       return correctTrial(book, trialOf(book, trialId), by);
     });
   }
-  if ('made' in last) return last.made.map((id) => reviseTrial(book, id, TAKEN_BACK));
-  return last.done.trialId === null ? [] : [reviseTrial(book, last.done.trialId, last.marks)];
+  const ids = 'made' in last ? last.made : [last.done.trialId ?? 0];
+  const change = 'made' in last ? TAKEN_BACK : last.marks;
+  return ids.filter((id) => isIn(book, id)).map((id) => reviseTrial(book, id, change));
+}
+
+/** One of an earlier recording may have been lost to damage. */
+function isIn({ trials }: TrialBook, id: number): boolean {
+  return trials.some((trial) => trial.id === id);
 }

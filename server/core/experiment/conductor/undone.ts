@@ -1,26 +1,39 @@
 /** What an operator did, with what was there before. */
-import type { Relabel } from '../command.ts';
-import type { Correction } from '../correction.ts';
-import type { Trial } from '../trial.ts';
-import type { Undoable } from '../view.ts';
-import type { Ledger } from './ledger.ts';
+import { z } from 'zod';
+import { CorrectionSchema } from '../correction.ts';
+import { LevelSchema } from '../plan/plan.ts';
+import { TrialSchema } from '../trial.ts';
+import { UndoableSchema } from '../view.ts';
+import { DecidedSchema } from './decided.ts';
 
-/** What an operator may do to a trial. */
-type Marks = Pick<Trial, 'struck' | 'strikeReason' | 'note' | 'runId' | 'factors'>;
+const done = UndoableSchema.omit({ place: true });
+const trialId = z.number().int();
 
-export interface EarlierCorrection {
-  readonly trialId: number;
-  readonly by: Correction['by'];
-}
-
-type Done = Omit<Undoable, 'place'>;
-
-export type Undone =
-  | { readonly done: Done; readonly ledger: Ledger }
-  | { readonly done: Done; readonly marks: Marks }
+export const UndoneSchema = z.union([
+  /** What a decision changed. */
+  z.object({ done, before: DecidedSchema.partial() }),
+  /** What an operator may do to a trial. */
+  z.object({
+    done,
+    marks: TrialSchema.pick({
+      struck: true,
+      strikeReason: true,
+      note: true,
+      runId: true,
+      factors: true,
+    }),
+  }),
   /** What trials were corrected by before. */
-  | { readonly done: Done; readonly corrections: readonly EarlierCorrection[] }
+  z.object({
+    done,
+    corrections: z.array(z.object({ trialId, by: CorrectionSchema.shape.by })).readonly(),
+  }),
   /** What makes the level again what it was. */
-  | { readonly done: Done; readonly back: Relabel }
+  z.object({
+    done,
+    back: z.object({ factor: z.string(), from: z.string(), to: LevelSchema }),
+  }),
   /** Trials that were made, by number: to take them back is to strike them. */
-  | { readonly done: Done; readonly made: readonly number[] };
+  z.object({ done, made: z.array(trialId).readonly() }),
+]);
+export type Undone = Readonly<z.infer<typeof UndoneSchema>>;

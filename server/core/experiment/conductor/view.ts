@@ -24,7 +24,7 @@ export function experimentView(
   trials: readonly ShownTrial[],
   isUnheard = false,
 ): ExperimentView {
-  const { ledger, rig, question, isWaiting, undos, findings } = conductor;
+  const { ledger, rig, question, isWaiting, findings } = conductor;
   const open = openRuns(ledger, trials);
   const phase = isUnheard ? 'unready' : conductor.phase;
   const unreadyId = isUnheard ? (open[0]?.id ?? null) : conductor.onRigId;
@@ -47,7 +47,7 @@ export function experimentView(
     instruments: ledger.instruments,
     rotorAndAir: ledger.rotorAndAir,
     airs: ledger.airs,
-    undoes: undoableOf(undos),
+    undoes: undoableOf(ledger),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
 }
@@ -93,7 +93,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
   };
 }
 
-function undoableOf(undos: Conductor['undos']): Undoable | null {
+function undoableOf({ undos }: Ledger): Undoable | null {
   const last = undos.at(-1);
   return last === undefined ? null : { ...last.done, place: undos.length };
 }
