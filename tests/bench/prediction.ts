@@ -6,6 +6,7 @@ import { createRandom } from '#core/virtual-rig/random.ts';
 import { rigWith } from '../unit/rotor/rigs.ts';
 
 const ANGLES_DEG = [5, 10, 15, 20, 30, 45, 60, 90];
+const FINE_ANGLES_DEG = Array.from({ length: 19 }, (_, i) => 4 + 3 * i);
 const DRAWS = 200;
 const ROUNDS = 7;
 
@@ -21,12 +22,14 @@ export function measurePrediction(): void {
     for (const set of sets) for (let i = 0; i < 10; i++) operate(set);
   }) / (10 * sets.length);
   const vary = { length_m: [], blades: [], loadResistance_Ohm: [] };
-  const question = { rig, angles_deg: ANGLES_DEG, vary, uncertainty: USUAL_UNCERTAINTY, draws };
-  const sweep_ms = bestOf(() => predict(question));
+  const known = { rig, vary, uncertainty: USUAL_UNCERTAINTY, draws };
+  const sweep_ms = bestOf(() => predict({ ...known, angles_deg: ANGLES_DEG }));
+  const fine_ms = bestOf(() => predict({ ...known, angles_deg: FINE_ANGLES_DEG }));
   console.log(`processor time, best of ${ROUNDS}, with a lamp:`);
   console.log(`  torque at one tip speed ratio: ${torque_ms.toFixed(3)} ms`);
   console.log(`  operating point from standstill: ${point_ms.toFixed(3)} ms, ${(point_ms / torque_ms).toFixed(0)} times that`);
   console.log(`  ${ANGLES_DEG.length} angles with a band of ${DRAWS} draws: ${sweep_ms.toFixed(0)} ms, ${(sweep_ms / point_ms).toFixed(0)} operating points`);
+  console.log(`  ${FINE_ANGLES_DEG.length} angles with it: ${fine_ms.toFixed(0)} ms, ${(fine_ms / sweep_ms).toFixed(1)} times that`);
 }
 
 function bestOf(work: () => void): number {

@@ -134,6 +134,21 @@ describeOnStand('the page on why', (stand: Stand) => {
     }
   });
 
+  it('says what failed where the worker can’t be loaded, and works it out when asked again', async () => {
+    const worker = '**/why-worker.js';
+    await page.route(worker, (route) => route.abort());
+    await page.reload();
+    const { failed } = WHY_WORDS.en;
+    await page.locator('.tools select').selectOption('en');
+    await page.getByRole('heading', { name: failed.what }).waitFor();
+    expect(await textOf('.failed')).toContain(failed.how['not-loaded']);
+    await page.unroute(worker);
+    await page.getByRole('button', { name: failed.again }).click();
+    await page.locator('article').waitFor();
+    // The browser's own word on what was cut off here.
+    expect(problems.splice(0).every((one) => /ERR_FAILED/.test(one))).toBe(true);
+  });
+
   it('says nothing while the answer is covered', async () => {
     await say({ say: 'cover' });
     await expect.poll(() => page.locator('article').count()).toBe(0);

@@ -10,31 +10,83 @@ export interface WhyQuestion {
   readonly trials: readonly TrialView[];
 }
 
-/** Null until the first answer has come. */
-export function askWhy(bench: Bench, worker: Worker): ReadonlySignal<readonly Why[] | null> {
-  const found = signal<readonly Why[] | null>(null);
+/** From the worker: the reasons, or what it stumbled over. */
+export type WhyReply = { readonly whys: readonly Why[] } | { readonly fault: string };
+
+export type Reasons =
+  | { readonly kind: 'working' }
+  | { readonly kind: 'found'; readonly whys: readonly Why[] }
+  | {
+      readonly kind: 'failed';
+      /** not-loaded: the worker never got going; stumbled: it broke off. */
+      readonly how: 'not-loaded' | 'stumbled';
+      /** As the browser or the program says it; "" where they say nothing. */
+      readonly detail: string;
+    };
+
+export interface Asking {
+  readonly reasons: ReadonlySignal<Reasons>;
+  /** Once more, with another worker. */
+  again(): void;
+}
+
+/** As much of a worker as is needed. */
+export type WhyWorker = Pick<Worker, 'postMessage' | 'addEventListener' | 'terminate'>;
+
+/** @param open may throw: then there is no worker to be had */
+export function askWhy(bench: Bench, open: () => WhyWorker): Asking {
+  const reasons = signal<Reasons>({ kind: 'working' });
   const question = computed(() => {
     return bench.status.value === null ? null : JSON.stringify(questionOf(bench));
   });
+  let worker: WhyWorker | null = null;
   let isBusy = false;
   let asked: string | null = null;
+
+  const fail = (how: 'not-loaded' | 'stumbled', detail: string): void => {
+    worker?.terminate();
+    [worker, isBusy] = [null, false];
+    reasons.value = { kind: 'failed', how, detail };
+    // What was asked meanwhile may fare better.
+    ask();
+  };
+  const opened = (): WhyWorker => {
+    const made = open();
+    made.addEventListener('message', ({ data }: MessageEvent<WhyReply>) => {
+      if (made !== worker) return;
+      if ('fault' in data) return fail('stumbled', data.fault);
+      isBusy = false;
+      reasons.value = { kind: 'found', whys: data.whys };
+      ask();
+    });
+    made.addEventListener('error', (event) => {
+      if (made === worker) fail('not-loaded', event.message ?? '');
+    });
+    return made;
+  };
   const ask = (): void => {
     const next = question.peek();
     if (isBusy || next === null || next === asked) return;
-    [isBusy, asked] = [true, next];
-    worker.postMessage(JSON.parse(next));
+    asked = next;
+    if (reasons.peek().kind === 'failed') reasons.value = { kind: 'working' };
+    try {
+      worker ??= opened();
+      isBusy = true;
+      worker.postMessage(JSON.parse(next));
+    } catch (error) {
+      fail('not-loaded', (error as Error).message);
+    }
   };
-  worker.addEventListener('message', ({ data }: MessageEvent<readonly Why[]>) => {
-    isBusy = false;
-    found.value = data;
-    ask();
-  });
-  // What went wrong once is tried again when something has changed.
-  worker.addEventListener('error', () => (isBusy = false));
   effect(() => {
     if (question.value !== null) ask();
   });
-  return found;
+  return {
+    reasons,
+    again: () => {
+      asked = null;
+      ask();
+    },
+  };
 }
 
 /** Only what the reasons rest on: not each step of the lesson. */

@@ -10,9 +10,12 @@ import {
 } from '../model/why-text.ts';
 import { FilmEdge } from '../view/film-edge.tsx';
 import { LanguageField } from '../view/language-choice.tsx';
+import type { Reasons as AskedReasons } from './asking.ts';
 import { ExpectedPlot } from './expected-plot.tsx';
 import { flowLevel, PowerFlow } from './power-flow.tsx';
 import type { WhyPageState } from './state.ts';
+
+type FailedReasons = Extract<AskedReasons, { kind: 'failed' }>;
 
 export function WhyPage({ page }: { page: WhyPageState }) {
   const { say, settings } = page;
@@ -32,16 +35,18 @@ export function WhyPage({ page }: { page: WhyPageState }) {
 }
 
 function Whole({ page }: { page: WhyPageState }) {
-  const { bench, whys, say, words } = page;
+  const { bench, asking, say, words } = page;
+  const reasons = asking.reasons.value;
   const status = bench.status.value;
   if (status === null) return <Plain page={page} text={say.value.waiting} />;
   if (bench.experiment.value.isCovered) {
     return <Plain page={page} text={words.value.sentence.covered} />;
   }
-  if (whys.value === null) return <Plain page={page} text={say.value.working} />;
+  if (reasons.kind === 'working') return <Plain page={page} text={say.value.working} />;
+  if (reasons.kind === 'failed') return <Failed page={page} failed={reasons} />;
   return (
     <>
-      {whys.value.map((why, place) => (
+      {reasons.whys.map((why, place) => (
         <Reasons key={place} page={page} why={why} />
       ))}
     </>
@@ -54,6 +59,28 @@ function Plain({ page, text }: { page: WhyPageState; text: string }) {
       <Over page={page} />
       <h1>{text}</h1>
     </header>
+  );
+}
+
+/** What failed, that nothing is lost, and what can be done. */
+function Failed({ page, failed }: { page: WhyPageState; failed: FailedReasons }) {
+  const { failed: words } = page.say.value;
+  return (
+    <section role="alert" class="failed">
+      <Plain page={page} text={words.what} />
+      <p>{words.how[failed.how]}</p>
+      {failed.detail !== '' && (
+        <p class="soft" lang="en">
+          {failed.detail}
+        </p>
+      )}
+      <p>{words.kept}</p>
+      <p>
+        <button type="button" onClick={() => page.asking.again()}>
+          {words.again}
+        </button>
+      </p>
+    </section>
   );
 }
 

@@ -41,6 +41,13 @@ export interface WhyWords {
   readonly toBench: string;
   readonly waiting: string;
   readonly working: string;
+  readonly failed: {
+    readonly what: string;
+    readonly how: Readonly<Record<'not-loaded' | 'stumbled', string>>;
+    /** That nothing recorded is touched by it. */
+    readonly kept: string;
+    readonly again: string;
+  };
   readonly none: Readonly<Record<(typeof NO_WHY)[number], string>>;
   readonly section: Readonly<Record<'plot' | 'causes' | 'words' | 'flow' | 'limits', string>>;
   readonly model: string;

@@ -5,6 +5,17 @@ export const deWhy: WhyWords = {
   toBench: 'Messplatz',
   waiting: 'Wartet auf das Programm.',
   working: 'Wird ausgerechnet.',
+  failed: {
+    what: 'Die Gründe ließen sich nicht ausrechnen.',
+    how: {
+      'not-loaded':
+        'Der Teil dieser Seite, der sie ausrechnet, wurde nicht geladen. Sieh nach, ob das Programm noch läuft und dieses Gerät es erreicht, und versuch es noch einmal.',
+      stumbled:
+        'Der Teil dieser Seite, der sie ausrechnet, ist abgebrochen. Such bei „Rotor und Luft“ und im Plan nach einer Zahl, die nicht stimmen kann, und versuch es noch einmal. Bleibt es so, speichere die Sitzung als Datei und gib sie mit der Zeile darunter dem, der sich um das Programm kümmert.',
+    },
+    kept: 'Nichts Gemessenes ist davon berührt: Messungen, Antwort und Bericht sind, wie sie waren.',
+    again: 'Noch einmal versuchen',
+  },
   none: {
     'no plan': 'Es gibt noch keinen Plan, also wird noch nichts verglichen.',
     'rotor not described':

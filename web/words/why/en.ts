@@ -5,6 +5,17 @@ export const enWhy: WhyWords = {
   toBench: 'Bench',
   waiting: 'Waiting for the program.',
   working: 'Working it out.',
+  failed: {
+    what: 'The reasons could not be worked out.',
+    how: {
+      'not-loaded':
+        'The part of this page that works them out did not load. See that the program still runs and that this device still reaches it, then try again.',
+      stumbled:
+        'The part of this page that works them out broke off. Look at “Rotor and air” and at the plan for a number that can’t be right, then try again. If it stays so, save the session as a file and send it to whoever looks after the program, with the line below.',
+    },
+    kept: 'Nothing that was measured is touched by this: the trials, the answer and the report are as they were.',
+    again: 'Try again',
+  },
   none: {
     'no plan': 'There is no plan yet, so nothing is being compared.',
     'rotor not described':

@@ -5,6 +5,17 @@ export const esWhy: WhyWords = {
   toBench: 'Banco',
   waiting: 'Esperando al programa.',
   working: 'Haciendo las cuentas.',
+  failed: {
+    what: 'No se han podido calcular las razones.',
+    how: {
+      'not-loaded':
+        'La parte de esta página que las calcula no se ha cargado. Mira si el programa sigue en marcha y si este dispositivo llega hasta él, y prueba otra vez.',
+      stumbled:
+        'La parte de esta página que las calcula se ha interrumpido. Busca en «Rotor y aire» y en el plan un número que no pueda ser, y prueba otra vez. Si sigue igual, guarda la sesión como archivo y dásela, con la línea de abajo, a quien cuida del programa.',
+    },
+    kept: 'Nada de lo medido cambia por esto: las pruebas, la respuesta y el informe están como estaban.',
+    again: 'Probar otra vez',
+  },
   none: {
     'no plan': 'Todavía no hay plan, así que no se compara nada.',
     'rotor not described':

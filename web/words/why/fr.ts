@@ -5,6 +5,17 @@ export const frWhy: WhyWords = {
   toBench: 'Banc',
   waiting: 'En attente du programme.',
   working: 'Calcul en cours.',
+  failed: {
+    what: 'Les raisons n’ont pas pu être calculées.',
+    how: {
+      'not-loaded':
+        'La partie de cette page qui les calcule ne s’est pas chargée. Vérifie que le programme tourne encore et que cet appareil peut le joindre, puis réessaie.',
+      stumbled:
+        'La partie de cette page qui les calcule s’est interrompue. Cherche dans «\u202fRotor et air\u202f» et dans le plan un nombre impossible, puis réessaie. Si rien ne change, enregistre la séance dans un fichier et donne-la, avec la ligne ci-dessous, à la personne qui s’occupe du programme.',
+    },
+    kept: 'Rien de ce qui a été mesuré n’est touché\u202f: les essais, la réponse et le rapport sont comme avant.',
+    again: 'Réessayer',
+  },
   none: {
     'no plan': 'Il n’y a pas encore de plan, donc rien à comparer.',
     'rotor not described':
