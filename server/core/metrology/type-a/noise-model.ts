@@ -61,6 +61,10 @@ const WANDERING = [
 ] as const;
 type Air = (typeof WANDERING)[number];
 const GUST_S = 0.15;
+/** ln of the mean memory of each. */
+const LOG_TIMES = WANDERING.map(({ share, time_s }) =>
+  Math.log(share * time_s + (1 - share) * GUST_S),
+);
 const SHARES = [0.0005, 0.003, 0.012, 0.05, 0.2, 1];
 /** Less variance than this is that of the arithmetic: levels are of the order of one. */
 const ROUNDING = 1e-24;
@@ -79,12 +83,13 @@ export function condense(values: ArrayLike<number>, most: number): ArrayLike<num
 /** The cosines of the transform of each length; they are needed again and again. */
 const COSINES = new Map<number, Float64Array>();
 
-/** Element i·(n−1) + j−1 is cos(πj(i + ½)/n). */
+/** For the first half of the values: element i·(n−1) + j−1 is cos(πj(i + ½)/n). */
 function cosinesOf(n: number): Float64Array {
   const known = COSINES.get(n);
   if (known !== undefined) return known;
-  const cosines = new Float64Array(n * (n - 1));
-  for (let i = 0; i < n; i++) {
+  const half = (n + 1) >> 1;
+  const cosines = new Float64Array(half * (n - 1));
+  for (let i = 0; i < half; i++) {
     for (let j = 1; j < n; j++) {
       cosines[i * (n - 1) + j - 1] = Math.cos((Math.PI * j * (i + 0.5)) / n);
     }
@@ -95,16 +100,25 @@ function cosinesOf(n: number): Float64Array {
 
 /**
  * Squared cosine coefficients j = 1 … `most`, into the beginning of `powers`; white noise gives
- * its variance in each.
+ * its variance in each. Seen from the other end odd cosines change their sign and even ones do not:
+ * two values share a cosine.
  */
 export function cosinePowers(values: ArrayLike<number>, most: number, powers: Float64Array): void {
   const n = values.length;
   const cosines = cosinesOf(n);
   powers.fill(0, 0, most);
-  for (let i = 0; i < n; i++) {
-    const value = values[i]!;
+  for (let i = 0; 2 * i < n; i++) {
+    const one = values[i]!;
+    const other = 2 * i === n - 1 ? 0 : values[n - 1 - i]!;
+    const odd = one - other;
+    const even = one + other;
     const row = i * (n - 1);
-    for (let j = 0; j < most; j++) powers[j]! += value * cosines[row + j]!;
+    let j = 0;
+    for (; j + 1 < most; j += 2) {
+      powers[j]! += odd * cosines[row + j]!;
+      powers[j + 1]! += even * cosines[row + j + 1]!;
+    }
+    if (j < most) powers[j]! += odd * cosines[row + j]!;
   }
   for (let j = 0; j < most; j++) powers[j] = (2 / n) * powers[j]! * powers[j]!;
 }
@@ -168,13 +182,19 @@ function setAir(
   for (let j = 0; j < count; j++) {
     const turns = unit * (j + 1);
     const slow = turns * time_s;
-    const gusts = turns * GUST_S;
-    const shape = share / (1 + slow * slow) + (1 - share) / (1 + gusts * gusts);
+    let shape = share / (1 + slow * slow);
+    if (share < 1) {
+      const gusts = turns * GUST_S;
+      shape += (1 - share) / (1 + gusts * gusts);
+    }
     air[j] = lags ? shape : shape * raised[j]!;
   }
 }
 
-/** One shape of the spectrum: the level that it would have, and how well it fits. */
+/**
+ * One shape of the spectrum: the level that it would have, and how well it fits (up to what is the
+ * same for all). Shapes lie between 1e-4 and 1e4, their product within a number's range.
+ */
 interface Candidate {
   readonly logLevel: number;
   readonly variance: number;
@@ -185,18 +205,20 @@ function weigh(spectrum: Spectrum, whiteShare: number, prior: NoisePrior): Candi
   const { count, spacing_s, powers, raised, air } = spectrum;
   let ratio = 0;
   let product = 1;
-  let logShape = 0;
-  // The line has been taken out: the first coefficient is gone with it.
-  for (let j = 1; j < count; j++) {
-    const shape = air[j]! + whiteShare * (raised[j]! - air[j]!);
-    ratio += powers[j]! / shape;
-    product *= shape;
-    if (product < 1e-200) {
-      logShape += Math.log(product);
-      product = 1;
-    }
+  // The line has been taken out: the first coefficient is gone with it. Two share a division.
+  let j = 1;
+  for (; j + 1 < count; j += 2) {
+    const one = air[j]! + whiteShare * (raised[j]! - air[j]!);
+    const other = air[j + 1]! + whiteShare * (raised[j + 1]! - air[j + 1]!);
+    const both = one * other;
+    ratio += (powers[j]! * other + powers[j + 1]! * one) / both;
+    product *= both;
   }
-  logShape += Math.log(product);
+  if (j < count) {
+    const last = air[j]! + whiteShare * (raised[j]! - air[j]!);
+    ratio += powers[j]! / last;
+    product *= last;
+  }
   const seen = Math.log((ratio * spacing_s) / (count - 1));
   const seenVariance = 2 / (count - 1);
   const spread = prior.logLevelVariance + seenVariance;
@@ -204,7 +226,7 @@ function weigh(spectrum: Spectrum, whiteShare: number, prior: NoisePrior): Candi
   return {
     logLevel: (seen * prior.logLevelVariance + prior.logLevel * seenVariance) / spread,
     variance: (prior.logLevelVariance * seenVariance) / spread,
-    logWeight: -0.5 * ((count - 1) * seen + logShape + (misfit * misfit) / spread + Math.log(spread)),
+    logWeight: -0.5 * ((count - 1) * seen + Math.log(product) + (misfit * misfit) / spread),
   };
 }
 
@@ -217,6 +239,9 @@ interface Average {
   time: number;
   share: number;
 }
+
+/** ln of a weight that the arithmetic cannot hold beside the best. */
+const NEGLIGIBLE = 40;
 
 function addTo(
   average: Average,
@@ -232,6 +257,7 @@ function addTo(
     average.time *= fade;
     average.share *= fade;
   }
+  if (logWeight < average.best - NEGLIGIBLE) return;
   const weight = Math.exp(logWeight - average.best);
   average.total += weight;
   average.level += weight * logLevel;
@@ -259,9 +285,10 @@ export function fitNoise(
   const spectrum = transform(points, period_s * Math.ceil(values.length / MOST_POINTS), lag_s);
   if (!hasPower(spectrum)) return priorModel(prior, raise_s);
   const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0 };
-  for (const air of wanders ? WANDERING : GUSTY) {
-    setAir(spectrum, air);
-    const logTime = Math.log(air.share * air.time_s + (1 - air.share) * GUST_S);
+  const airs = wanders ? WANDERING : GUSTY;
+  for (let k = 0; k < airs.length; k++) {
+    setAir(spectrum, airs[k]!);
+    const logTime = LOG_TIMES[k]!;
     const surprise = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
     for (let i = 0; i < SHARES.length; i++) {
       const { logLevel, variance, logWeight } = weigh(spectrum, SHARES[i]!, prior);
@@ -299,6 +326,18 @@ function priorModel(prior: NoisePrior, raise_s: number): NoiseModel {
 function damped(length_s: number, time_s: number): number {
   const ratio = length_s / time_s;
   return 1 - (1 - Math.exp(-ratio)) / ratio;
+}
+
+/** A lower bound of the variance of a mean of the drive over `length_s`, without exponentials. */
+export function leastVarianceOfMean(
+  { whiteShare, raise_s, time_s }: NoiseModel,
+  longRunVariance: number,
+  length_s: number,
+): number {
+  // 1 − (1 − e^(−x))/x ≥ x/(2 + x) for x ≥ 0.
+  const slow = ((1 - whiteShare) * length_s) / (2 * time_s + length_s);
+  const white = whiteShare * (1 + (2 * raise_s) / length_s);
+  return (longRunVariance * (slow + white)) / length_s;
 }
 
 /** Variance of a mean of the drive over `length_s`. */

@@ -11,10 +11,12 @@ export function meanOf(values: ArrayLike<number>): number {
   return rough + rest / n;
 }
 
-/** Sample standard deviation, denominator n − 1 (JCGM 100:2008, 4.2.2). Fewer than two: NaN. */
-export function standardDeviationOf(values: ArrayLike<number>): number {
+/**
+ * Sample standard deviation, denominator n − 1 (JCGM 100:2008, 4.2.2). Fewer than two: NaN.
+ * `mean`: that of the values, where it is known already.
+ */
+export function standardDeviationOf(values: ArrayLike<number>, mean = meanOf(values)): number {
   const n = values.length;
-  const mean = meanOf(values);
   let squares = 0;
   let rest = 0;
   for (let i = 0; i < n; i++) {

@@ -1,6 +1,7 @@
 /** Whether a reading has left its plateau, and where. */
 import {
   degreesOfFreedomOf,
+  leastVarianceOfMean,
   varianceOfMean,
   varianceOfSlope,
   type NoiseModel,
@@ -57,14 +58,18 @@ export function findChange(watched: Watched): number {
   let found = 0;
   const length = track.to - track.begin;
   const split = length - stepIn(track, track.begin).at;
-  for (const stretch_s of [...STRETCHES_S, split * period_s]) {
+  const longRunVariance = Math.exp(noise.logLevel);
+  for (let k = 0; k <= STRETCHES_S.length; k++) {
+    const stretch_s = STRETCHES_S[k] ?? split * period_s;
     const newest = Math.round(stretch_s / period_s);
     if (stretch_s < STRETCHES_S[0]!) continue;
     const nearby = Math.max(Math.round(2.5 * newest), Math.round(10 / period_s));
     const before = Math.min(length - newest, newest === split ? Infinity : nearby);
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
     const least = LEAST_CHANGE * tolerance + rounding_s / stretch_s;
-    const excess = excessOf(watched, { newest, before, least }) / limit;
+    const least_z = limit * worst;
+    const stretch = { newest, before, least, least_z, longRunVariance };
+    const excess = excessOf(watched, stretch) / limit;
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -73,20 +78,36 @@ export function findChange(watched: Watched): number {
   return found;
 }
 
-/** `least`: a difference that is none, in units of the level. */
+/** What is compared: the newest readings with those before. */
+interface Comparison {
+  readonly newest: number;
+  readonly before: number;
+  /** A difference that is none, in units of the level. */
+  readonly least: number;
+  /** Fewer standard errors than this do not count. */
+  readonly least_z: number;
+  readonly longRunVariance: number;
+}
+
+/** By how many standard errors the newest stretch differs; 0 where they do not count. */
 function excessOf(
   { track, period_s, noise, droop_per_s }: Watched,
-  { newest, before, least }: { newest: number; before: number; least: number },
+  { newest, before, least, least_z, longRunVariance }: Comparison,
 ): number {
   const { level } = track;
   const at = track.to - newest;
   const start = at - before;
   const apart_s = ((newest + before) / 2) * period_s;
+  const apart = (driveMean(track, at) - driveMean(track, start, at)) / level;
+  const slope_per_s = driveSlope(track, start, at) / level / period_s;
+  // Nearly always that is little even if all of the slope were droop, and the error at its least.
+  const most = Math.abs(apart) + Math.abs(slope_per_s) * apart_s - least;
+  if (most <= 0) return 0;
+  const leastVariance = leastVarianceOfMean(noise, longRunVariance, newest * period_s);
+  if (most * most < least_z * least_z * leastVariance) return 0;
   const slopeVariance = varianceOfSlope(noise, before * period_s);
   const droop = droop_per_s ** 2;
-  const slope_per_s = driveSlope(track, start, at) / level / period_s;
   const drift = (slope_per_s * droop) / (droop + slopeVariance);
-  const apart = (driveMean(track, at) - driveMean(track, start, at)) / level;
   const difference = Math.abs(apart - drift * apart_s);
   if (difference <= least) return 0;
   const driftVariance = (droop * slopeVariance) / (droop + slopeVariance);

@@ -33,7 +33,11 @@ export function splitOf(n: number, sumOf: (i: number) => number): Explanation {
   let at = n - 1;
   for (let i = 1; i < n; i++) {
     const apart = sumOf(i) - i * mean;
-    const own = (apart * apart * n) / (i * (n - i));
+    const squares = apart * apart * n;
+    const weight = i * (n - i);
+    // Most are far from the best: that is seen without a division.
+    if (squares <= explained * weight) continue;
+    const own = squares / weight;
     if (own > explained * TIE) {
       explained = own;
       at = i;

@@ -6,7 +6,14 @@ import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
 import { COLUMNS, CURRENT, POWER, VOLTAGE, WIND, type Block } from './block.ts';
 import { columnOf } from './history.ts';
 import { learnNoise, priorOf } from './noise-memory.ts';
-import { blocksUntil, evaluate, plateauOf, type PlateauRecord, type Reading } from './record.ts';
+import {
+  blocksUntil,
+  evaluate,
+  gustsOf,
+  plateauOf,
+  type PlateauRecord,
+  type Reading,
+} from './record.ts';
 import { resolutionOf, stepOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
@@ -51,8 +58,11 @@ function scaleOf(
 /** Half of all normal deviations are smaller than this many standard deviations. */
 const NORMAL_MIDDLE = 0.6745;
 
-function medianOf(values: readonly number[]): number | undefined {
-  return values.toSorted((a, b) => a - b)[values.length >> 1];
+/** In the middle of the order of the sizes of steps from one value to the next; 0 without any. */
+function middleHop(values: readonly number[]): number {
+  const hops = new Float64Array(Math.max(values.length - 1, 0));
+  for (let i = 0; i < hops.length; i++) hops[i] = Math.abs(values[i + 1]! - values[i]!);
+  return hops.sort()[hops.length >> 1] ?? 0;
 }
 
 /**
@@ -73,8 +83,7 @@ function roundingOf(state: Detector, column: number, blocks: readonly Block[]): 
   const values = columnOf(blocks, column);
   const step = stepOf(state, column);
   if (step === 0 || values.length === 0) return 0;
-  const hops = values.slice(1).map((value, i) => Math.abs(value - values[i]!));
-  const deviation = (medianOf(hops) ?? 0) / (NORMAL_MIDDLE * Math.SQRT2);
+  const deviation = middleHop(values) / (NORMAL_MIDDLE * Math.SQRT2);
   return (step / Math.sqrt(12)) * Math.exp(-2 * (Math.PI * (deviation / step)) ** 2);
 }
 
@@ -108,7 +117,7 @@ export function finalPlateau(
       if (reading === null) return;
       const memory = state.memories[column]!;
       const prior = priorOf(memory);
-      learnNoise(memory, reading.gustsOf(prior), prior);
+      learnNoise(memory, gustsOf(reading, prior), prior);
       learnNoise(state.meanMemories[column]!, reading.noise, reading.prior);
     });
   }

@@ -100,12 +100,12 @@ function remaining_s(
   return Number.isFinite(left_s) ? Math.max(left_s, 0) : null;
 }
 
-/** Running mean of power; its noise is looked into once a second. */
+/** Running mean of power; its noise is looked into again when a fifth of it is new. */
 function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Estimate | null {
   const level = powers.length > 0 ? Math.abs(meanOf(powers)) : 0;
   if (level === 0) return null;
-  const stale = sight.time_s - state.power_s >= REFRESH_S;
   const length_s = powers.length * sight.period_s;
+  const stale = sight.time_s - state.power_s >= Math.max(REFRESH_S, length_s / 5);
   const { estimate, noise } = evaluate({
     values: powers,
     period_s: sight.period_s,

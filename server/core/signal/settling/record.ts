@@ -76,9 +76,16 @@ export interface Reading {
   readonly estimate: Estimate;
   /** In units of the level. */
   readonly noise: NoiseModel;
-  /** The noise as a comparison of neighbouring stretches meets it: see metrology/type-a. */
-  readonly gustsOf: (prior: NoisePrior) => NoiseModel;
   readonly prior: NoisePrior;
+  readonly stretch: Stretch;
+}
+
+/** What noise is looked for in, and the unit that it is remembered in. */
+interface Stretch {
+  readonly values: readonly number[];
+  readonly scale: number;
+  readonly period_s: number;
+  readonly lag_s: number;
 }
 
 /**
@@ -96,20 +103,21 @@ export function evaluate(asked: {
 }): Reading {
   const { values, period_s, scale, floor, lag_s, memory, known } = asked;
   const prior = priorOf(memory);
-  const fit = { period_s, lag_s };
-  const noise = known ?? noiseOf(values, scale, { ...fit, prior, wanders: true });
+  const stretch = { values, scale, period_s, lag_s };
+  const noise = known ?? noiseOf(stretch, prior, true);
   const doubted = { ...noise, logLevelVariance: noise.logLevelVariance + SHAPE_DOUBT };
   const error = scale * Math.sqrt(varianceOfReadingMean(doubted, values.length * period_s, lag_s));
-  const spread = values.length > 1 ? standardDeviationOf(values) : 0;
+  const mean = meanOf(values);
+  const spread = values.length > 1 ? standardDeviationOf(values, mean) : 0;
   // Noise that never shows lies within a step.
   const standardUncertainty = spread === 0 && floor > 0 ? floor : Math.max(error, floor);
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
-    gustsOf: (own) => noiseOf(values, scale, { ...fit, prior: own, wanders: false }),
     prior,
+    stretch,
     estimate: {
-      mean: meanOf(values),
+      mean,
       standardUncertainty,
       degreesOfFreedom: degreesOfFreedomOf(doubted),
       effectiveSampleSize: Math.max(Math.min(effective, values.length), 1),
@@ -117,15 +125,17 @@ export function evaluate(asked: {
   };
 }
 
-function noiseOf(
-  values: readonly number[],
-  scale: number,
-  known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
-): NoiseModel {
+/** The noise as a comparison of neighbouring stretches meets it: see metrology/type-a. */
+export function gustsOf({ stretch }: Reading, prior: NoisePrior): NoiseModel {
+  return noiseOf(stretch, prior, false);
+}
+
+function noiseOf(stretch: Stretch, prior: NoisePrior, wanders: boolean): NoiseModel {
+  const { values, scale, period_s, lag_s } = stretch;
   const relative = new Float64Array(values.length);
   for (let i = 0; i < relative.length; i++) relative[i] = values[i]! / scale;
-  const drive = known.lag_s > 0 ? driveOf(relative, known.period_s, known.lag_s) : relative;
-  return fitNoise(detrend(drive), known);
+  const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
+  return fitNoise(detrend(drive), { period_s, lag_s, prior, wanders });
 }
 
 /** The recorded blocks that end by `end_s`; at least the first. */

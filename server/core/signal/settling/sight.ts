@@ -54,7 +54,8 @@ function tracksOf(
     if (still && column !== WIND) continue;
     const part = courseSince(history, column, from);
     if (part === null) continue;
-    const readings = { channel, column, ...part, to: part.course.values.length };
+    const { course } = part;
+    const readings = { channel, column, course, from: part.from, to: course.values.length };
     const lag_s = column === WIND ? 0 : lagOf(state, readings, period_s);
     tracks.push(createTrack(readings, lag_s, period_s));
   }

@@ -13,10 +13,16 @@ import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
 const LOOK_S = 0.6;
 /** Two parts of a cycle differ in their means by less than this share of the level. */
 const MOST_SWING = 0.12;
+const NONE = new Float64Array();
 
-function centred(values: Float64Array, level: number): Float64Array {
+/** Puts values as deviations from their mean, in units of `level`, into `window` from `at` on. */
+function setCentred(
+  window: Float64Array,
+  at: number,
+  { values, level }: { values: Float64Array; level: number },
+): void {
   const mean = meanOf(values);
-  return values.map((value) => (value - mean) / level);
+  for (let i = 0; i < values.length; i++) window[at + i] = (values[i]! - mean) / level;
 }
 
 /** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
@@ -24,7 +30,7 @@ function earlierDrive(state: Detector, sight: Sight, track: Track, count: number
   const earlier = sight.blocks.slice(Math.max(sight.from - count - 1, 0), sight.from);
   const values = columnOf(earlier, track.column);
   const limit = track.column === VOLTAGE ? stillLimit_V(state) : 0;
-  if (values.some((value) => Math.abs(value) <= limit)) return new Float64Array();
+  if (values.some((value) => Math.abs(value) <= limit)) return NONE;
   return driveOf(values, sight.period_s, track.lag_s);
 }
 
@@ -36,13 +42,15 @@ function windowOf(state: Detector, sight: Sight, track: Track): Float64Array {
   const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
   const part = driveIn(track, newest(track, count), 1);
   const level = Math.max(Math.abs(meanOf(part)), LEAST_LEVEL);
-  const window = centred(part, level);
-  const missing = Math.min(count - part.length, part.length - 1);
-  if (missing <= 0 || state.record !== null) return window;
-  const before = earlierDrive(state, sight, track, missing);
-  const same = before.length > 0 && Math.abs(meanOf(before) / level - 1) < MOST_SWING;
+  const missing = state.record === null ? Math.min(count - part.length, part.length - 1) : 0;
+  const earlier = missing > 0 ? earlierDrive(state, sight, track, missing) : NONE;
+  const same = earlier.length > 0 && Math.abs(meanOf(earlier) / level - 1) < MOST_SWING;
+  const before = same ? earlier : NONE;
+  const window = new Float64Array(before.length + part.length);
   // Each side is seen against its own mean.
-  return same ? Float64Array.of(...centred(before, level), ...window) : window;
+  setCentred(window, 0, { values: before, level });
+  setCentred(window, before.length, { values: part, level });
+  return window;
 }
 
 /** Whether some channel swings; `contrast` is how far a line must stand above the noise. */

@@ -31,8 +31,8 @@ export function createTrack(
   const begin = lag_s > 0 ? from + 1 : from;
   const before = lag_s > 0 ? 0.5 - lag_s / period_s : 0;
   const now = 1 - before;
-  const drive = { lag_s, begin, now, before };
-  const track = { channel, column, course, from, to, ...drive, level: LEAST_LEVEL };
+  const level = LEAST_LEVEL;
+  const track = { channel, column, course, from, to, lag_s, begin, now, before, level };
   track.level = Math.max(Math.abs(driveMean(track, begin)), LEAST_LEVEL);
   return track;
 }
