@@ -23,6 +23,8 @@ const OPERATOR_SAYS: Readonly<Record<Command['say'], boolean>> = {
   relabel: false,
   'accept-finding': true,
   'rotor-and-air': false,
+  'fit-generator': false,
+  'fit-lamp': false,
   cover: true,
   reveal: true,
   // … of what an operator may do.

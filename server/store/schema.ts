@@ -82,6 +82,8 @@ export const MIGRATIONS: readonly string[] = [
   '',
   // What can be taken back outlives a recording: earlier versions would find nothing to take back.
   '',
+  // Figures of the rig may be fitted to readings, and inputs say them: earlier versions refuse those.
+  '',
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -91,9 +91,9 @@ export function askWhy(bench: Bench, open: () => WhyWorker): Asking {
 
 /** Only what the reasons rest on: not each step of the lesson. */
 function questionOf(bench: Bench): WhyQuestion {
-  const { plan, runs, rotorAndAir, airs } = bench.experiment.value;
+  const { plan, runs, rotorAndAir, fits, airs } = bench.experiment.value;
   return {
-    experiment: { ...NO_EXPERIMENT, plan, runs, rotorAndAir, airs },
+    experiment: { ...NO_EXPERIMENT, plan, runs, rotorAndAir, fits, airs },
     trials: bench.trials.value,
   };
 }

@@ -1,5 +1,7 @@
 /** What an operator says about the experiment, as it is recorded. */
 import { z } from 'zod';
+import { GeneratorReadingsSchema } from '../rotor/fitting/generator-readings.ts';
+import { LampReadingsSchema } from '../rotor/fitting/lamp-readings.ts';
 import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
 import { FINDING_KINDS } from '../rig-check/finding.ts';
 import { CHANNELS } from '../signal/sample.ts';
@@ -48,6 +50,9 @@ export const CommandSchema = z.discriminatedUnion('say', [
   }),
   /** What the rotor, the air and the wind's measurement are; what was said before is forgotten. */
   z.strictObject({ say: z.literal('rotor-and-air'), described: RotorAndAirSchema }),
+  /** Fit figures of the rig to these readings; null: to none. */
+  z.strictObject({ say: z.literal('fit-generator'), readings: GeneratorReadingsSchema.nullable() }),
+  z.strictObject({ say: z.literal('fit-lamp'), readings: LampReadingsSchema.nullable() }),
   /** What two meters show, typed in: a trial without a board. */
   z.strictObject({ say: z.literal('key-in'), ...KeyedReadingsSchema.shape }),
   /** Rows of a table from elsewhere become trials, each of the run that it was previewed with. */

@@ -59,6 +59,8 @@ function aboutCommand(seen: Seen, command: Command): readonly (string | number |
     case 'relabel':
     case 'accept-finding':
     case 'rotor-and-air':
+    case 'fit-generator':
+    case 'fit-lamp':
       return [];
   }
 }

@@ -1,5 +1,6 @@
 /** The experiment as the pages are shown it. */
 import { z } from 'zod';
+import { NO_FITS, RigFitsSchema } from '../rotor/fitting/rig-fits.ts';
 import { RotorAndAirSchema } from '../rotor/wind/rotor-and-air.ts';
 import { KnownAirSchema } from './budget/known-air.ts';
 import { FindingSchema } from '../rig-check/finding.ts';
@@ -60,7 +61,7 @@ export type Doubt = z.infer<typeof DoubtSchema>;
 export const UndoableSchema = z.object({
   what: z.enum([
     'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on', 'key-in', 'bring-in',
-    'correct', 'relabel', 'accept-finding',
+    'correct', 'relabel', 'accept-finding', 'fit-generator', 'fit-lamp',
     'plan', 'again', 'skip', 'unskip', 'take-up', 'cover', 'reveal', 'predict',
   ]),
   /** The trial that it was done to; null when it was none. */
@@ -97,6 +98,8 @@ export const ExperimentViewSchema = z.object({
   meters: MetersSchema.nullable(),
   /** What power coefficients rest on besides the readings; null: nobody has said. */
   rotorAndAir: RotorAndAirSchema.nullable(),
+  /** Readings that figures of the rig are fitted to. */
+  fits: RigFitsSchema,
   /** What boards have said of the air, for each recording. */
   airs: z.array(KnownAirSchema).readonly(),
   /** What undo would take back; null: nothing. */
@@ -123,6 +126,7 @@ export const NO_EXPERIMENT: ExperimentView = {
   instruments: [],
   meters: null,
   rotorAndAir: null,
+  fits: NO_FITS,
   airs: [],
   undoes: null,
   usualRun_s: null,

@@ -48,7 +48,7 @@ const deed = fc.oneof(
   {
     weight: 4,
     arbitrary: fc.record({
-      do: fc.constantFrom('cover', 'reveal', 'predict', 'plan', 'no-plan', 'relabel', 'correct', 'accept'),
+      do: fc.constantFrom('cover', 'reveal', 'predict', 'plan', 'no-plan', 'relabel', 'correct', 'accept', 'fit-lamp'),
       number,
     }),
   },
@@ -82,6 +82,10 @@ function inputOf(wanted: Deed, { book, conductor }: PipelineState, at_s: number)
       return say({ say: 'accept-finding', kind: 'no-current', channel: 'current_A' });
     case 'relabel':
       return say({ say: 'relabel', factor: PLAN.factors[0]!.key, from: FIRST!.label, to: { label: '9°', value: 9 } });
+    case 'fit-lamp': {
+      const steps = [1, 2 + place].map((voltage_V) => ({ voltage_V, current_A: 0.1 * voltage_V ** 0.5 }));
+      return say({ say: 'fit-lamp', readings: { steps } });
+    }
     case 'correct': {
       const line = { gain: 1 + place / 20, offset: 0 };
       return say({ say: 'correct', trials: [address], quantity: 'voltage_V', line });

@@ -101,6 +101,22 @@ const command = fc.oneof(
     votes: fc.integer({ min: 0, max: 999 }),
   }),
   fc.record({
+    say: fc.constant('fit-generator'),
+    readings: fc.option(
+      fc.record({
+        speed: fc.constantFrom('read', 'held', 'free'),
+        steps: fc.array(
+          fc.record({
+            rotorSpeed_radps: fc.option(fc.double({ min: 0, max: 5000, noNaN: true })),
+            voltage_V: fc.double({ min: 0, max: 100, noNaN: true }),
+            current_A: fc.double({ min: 0, max: 20, noNaN: true }),
+          }),
+          { minLength: 1, maxLength: 20 },
+        ),
+      }),
+    ),
+  }),
+  fc.record({
     say: fc.constant('rotor-and-air'),
     described: fc.record({
       rig: fc.record({
@@ -120,9 +136,10 @@ const command = fc.oneof(
       radius_m: fc.option(fc.double({ min: 0.2, max: 2, noNaN: true })),
       hubRadius_m: fc.double({ min: 0, max: 0.1, noNaN: true }),
       air: fc.record({
-        temperature_degC: fc.option(fc.double({ min: -40, max: 60, noNaN: true })),
+        // JSON knows no −0.
+        temperature_degC: fc.option(fc.double({ min: -40, max: 60, noNaN: true }).map((degC) => degC + 0)),
         pressure_Pa: fc.option(fc.double({ min: 50_000, max: 110_000, noNaN: true })),
-        altitude_m: fc.option(fc.double({ min: -500, max: 5500, noNaN: true })),
+        altitude_m: fc.option(fc.double({ min: -500, max: 5500, noNaN: true }).map((metres) => metres + 0)),
         relativeHumidity: fc.option(fc.double({ min: 0, max: 1, noNaN: true })),
       }),
       anemometer: fc.option(fc.constantFrom(...Object.values(ANEMOMETERS))),

@@ -132,7 +132,7 @@ describe('a data file of version 1', () => {
   });
 });
 
-/** Rows as versions 2 to 5 write them, where they differ from version 1. */
+/** Rows as versions 2 to 6 write them, where they differ from version 1. */
 const VERSION_2_LEDGER =
   '{"plan":null,"runs":[],"skipped":["r1 angle_deg=20"],"wantedId":null,"isCovered":true,"predictions":{}}';
 const VERSION_3 = {
@@ -169,12 +169,14 @@ const VERSION_5_ROTOR = {
 const VERSION_5_LEDGER = VERSION_4.ledger
   .replace(JSON.stringify(VERSION_4_ROTOR), JSON.stringify(VERSION_5_ROTOR))
   .replace('"instruments":[]', '"accepted":["no-current current_A"],"instruments":[]');
+const VERSION_6_LEDGER = VERSION_5_LEDGER.replace('"airs":[]}', '"airs":[],"undos":[]}');
 
 describe.each([
   [2, VERSION_1.trial, VERSION_2_LEDGER, 'settled', null],
   [3, VERSION_3.trial, VERSION_3.ledger, 'keyed', null],
   [4, VERSION_4.trial, VERSION_4.ledger, 'keyed', VERSION_4_ROTOR],
   [5, VERSION_4.trial, VERSION_5_LEDGER, 'keyed', VERSION_5_ROTOR],
+  [6, VERSION_4.trial, VERSION_6_LEDGER, 'keyed', VERSION_5_ROTOR],
 ] as const)('a data file of version %s', (version, trial, ledger, basis, rotorAndAir) => {
   it('is read by this version: what could not be said then was not said', () => {
     const files = dataFiles(temporaryFolder());
@@ -198,6 +200,7 @@ describe.each([
       meters: null,
       rotorAndAir,
       undos: [],
+      fits: { generator: null, lamp: null },
     });
     folder.close();
   });

@@ -13,6 +13,7 @@ import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
 import type { BenchRig } from '#core/rotor/bench-rig.ts';
 import { heavier } from '#core/rotor/doubt.ts';
 import { operate, setBlades } from '#core/rotor/operating-point.ts';
+import { NO_FITS } from '#core/rotor/fitting/rig-fits.ts';
 import { NOTHING_SAID, type SaidRig } from '#core/rotor/said-rig.ts';
 import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 import { headline, sentencesOf } from '../../../web/model/why-text.ts';
@@ -233,11 +234,38 @@ describe('the reasons', () => {
     const volts = { value: 2, standardUncertainty: 0.01, degreesOfFreedom: 30 };
     const amperes = { ...volts, value: 0.1 };
     const trials = trialsOf(view, [9, 9, 9]).map((one) => ({ ...one, windSpeed_mps: wind, voltage_V: volts, current_A: amperes }));
-    const found = describedRig({ said: { ...SAID, rig: { ...RIG, load: null } }, setting: { angle_deg: 8 }, trials })!;
+    const found = describedRig({ fits: NO_FITS, said: { ...SAID, rig: { ...RIG, load: null } }, setting: { angle_deg: 8 }, trials })!;
     expect(found.rig.windSpeed_mps).toBe(5);
     expect(found.rig.load).toMatchObject({ resistance_Ohm: expect.closeTo(20, 9) as number });
     // ±(3 % + 0.1 m/s) as a rectangle at 5 m/s, and 10 % for a jet that nobody has read across.
     expect(found.uncertainty.windSpeed).toBeCloseTo(Math.hypot(0.25 / Math.sqrt(3) / 5, 0.1), 12);
+  });
+
+  it('take generator, winding and load from readings of them, before what was said', () => {
+    const spun = [[150, 0.02], [120, 0.05], [90, 0.07], [60, 0.1]].map(([rotorSpeed_radps, current_A], i) => ({
+      rotorSpeed_radps: rotorSpeed_radps!,
+      current_A: current_A!,
+      voltage_V: 0.03 * rotorSpeed_radps! - 8 * current_A! + (i % 2 === 0 ? 0.002 : -0.002),
+    }));
+    const fits = {
+      generator: { speed: 'read' as const, steps: spun },
+      lamp: { steps: [0.5, 1, 2].map((voltage_V) => ({ voltage_V, current_A: 0.2 * (voltage_V / 2) ** 0.6 })) },
+    };
+    const found = describedRig({ said: { ...SAID, rig: RIG }, fits, setting: { angle_deg: 8 }, trials: [] })!;
+    expect(found.rig.generator.emfConstant_Vsprad / 0.03).toBeCloseTo(1, 2);
+    expect(found.rig.generator.resistance_Ohm / 8).toBeCloseTo(1, 1);
+    expect(found.rig.load).toMatchObject({ kind: 'lamp', resistanceExponent: expect.closeTo(0.4, 9) as number });
+    expect(found.fitted).toEqual(['generator', 'winding', 'load']);
+    expect(found.assumed).not.toContain('generator');
+    // Better known than a figure that was only said: 3 % and 5 %.
+    expect(found.uncertainty.emfConstant).toBeLessThan(0.03);
+    const said = describedRig({ said: { ...SAID, rig: RIG }, fits: NO_FITS, setting: { angle_deg: 8 }, trials: [] })!;
+    expect(said.rig.generator.emfConstant_Vsprad).toBe(RIG.emfConstant_Vsprad);
+    expect(said.fitted).toEqual([]);
+    // What the plan sets is the load.
+    const set = describedRig({ said: SAID, fits, setting: { angle_deg: 8, load_Ohm: 30 }, trials: [] })!;
+    expect(set.rig.load).toEqual({ kind: 'resistor', resistance_Ohm: 30 });
+    expect(set.fitted).toEqual(['generator', 'winding']);
   });
 
   it('set blade length, number and load by the plan’s levels', () => {

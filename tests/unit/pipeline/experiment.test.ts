@@ -365,7 +365,7 @@ const deeds = fc.array(
         'again', 'skip', 'unskip', 'take-up', 'is-set', 'log-now', 'average', 'wait', 'go-on',
         'fan-is-on', 'cover', 'reveal', 'predict', 'undo', 'leave-it', 'plan', 'key-in', 'bring-in',
         'correct', 'relabel', 'accept-finding',
-        'rotor-and-air',
+        'rotor-and-air', 'fit-generator', 'fit-lamp',
       ),
       run: fc.nat(8),
     }),
@@ -413,6 +413,15 @@ function commandOf(say: Command['say'], runId: string, trials: readonly Trial[])
       return { say, level: '26°', votes: 4 };
     case 'fan-is-on':
       return { say, on: true };
+    case 'fit-generator': {
+      const steps = [[150, 0.02], [90, 0.07 + runId.length / 1000]].map(([rotorSpeed_radps, current_A]) => {
+        return { rotorSpeed_radps: rotorSpeed_radps!, current_A: current_A!, voltage_V: 0.02 * rotorSpeed_radps! - 10 * current_A! };
+      });
+      // Where the speed was free to fall, nothing is known: refused.
+      return { say, readings: { speed: runId.length % 3 === 0 ? 'free' : 'read', steps } };
+    }
+    case 'fit-lamp':
+      return { say, readings: runId.length % 2 === 0 ? null : { steps: [{ voltage_V: 1, current_A: 0.1 }, { voltage_V: 2, current_A: 0.15 }] } };
     case 'rotor-and-air':
       return { say, described: { ...ROTOR_AND_AIR, hubRadius_m: runId.length / 1000 } };
     case 'key-in':

@@ -115,6 +115,8 @@ export const deBench: BenchWords = {
       correct: onTrial('Korrektur'),
       relabel: () => 'Umbenennen einer Stufe',
       'accept-finding': () => 'Wort zum Aufbau',
+      'fit-generator': () => 'Ablesungen des Generators',
+      'fit-lamp': () => 'Ablesungen der Lampe',
       plan: () => 'neuer Plan',
       again: () => 'zusätzlicher Durchgang',
       skip: () => 'Auslassen eines Durchgangs',

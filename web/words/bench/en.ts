@@ -115,6 +115,8 @@ export const enBench: BenchWords = {
       correct: onTrial('correcting'),
       relabel: () => 'changing a level’s name',
       'accept-finding': () => 'the word on the rig',
+      'fit-generator': () => 'the generator’s readings',
+      'fit-lamp': () => 'the lamp’s readings',
       plan: () => 'the new plan',
       again: () => 'the added run',
       skip: () => 'leaving a run out',

@@ -115,6 +115,8 @@ export const esBench: BenchWords = {
       correct: onTrial('la corrección'),
       relabel: () => 'el cambio de un nivel',
       'accept-finding': () => 'lo dicho del montaje',
+      'fit-generator': () => 'las lecturas del generador',
+      'fit-lamp': () => 'las lecturas de la bombilla',
       plan: () => 'el plan nuevo',
       again: () => 'la prueba añadida',
       skip: () => 'saltar una prueba',

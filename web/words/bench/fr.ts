@@ -115,6 +115,8 @@ export const frBench: BenchWords = {
       correct: onTrial('la correction'),
       relabel: () => 'le changement d’un niveau',
       'accept-finding': () => 'le mot sur le montage',
+      'fit-generator': () => 'les relevés de la génératrice',
+      'fit-lamp': () => 'les relevés de la lampe',
       plan: () => 'le nouveau plan',
       again: () => 'l’essai ajouté',
       skip: () => 'laisser un essai',

@@ -1,4 +1,5 @@
 /** What the operator says of the plan and its runs: all that needs no readings. */
+import { figuresOf, type RigFits } from '../../rotor/fitting/rig-fits.ts';
 import { nameOfFinding } from '../../rig-check/finding.ts';
 import { carryOver } from '../plan/change.ts';
 import type { Command } from '../command.ts';
@@ -113,6 +114,10 @@ function decidedBy(
       return { ...ledger, isCovered: false };
     case 'predict':
       return withVotes(ledger, command);
+    case 'fit-generator':
+      return withFits(ledger, { ...ledger.fits, generator: command.readings });
+    case 'fit-lamp':
+      return withFits(ledger, { ...ledger.fits, lamp: command.readings });
     case 'accept-finding':
       return { ...ledger, accepted: [...ledger.accepted, nameOfFinding(command)] };
     case 'again':
@@ -152,6 +157,19 @@ function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial
     skipped: ledger.skipped.filter(has),
     wantedId: has(ledger.wantedId) ? ledger.wantedId : null,
   };
+}
+
+/** Readings that tell no figure are refused: nothing would come of them. */
+function withFits(ledger: Ledger, fits: RigFits): Ledger | string {
+  const { emfConstant_Vsprad, windingResistance_Ohm, load } = figuresOf(fits);
+  const isGenerator = emfConstant_Vsprad !== null || windingResistance_Ohm !== null;
+  if (fits.generator !== null && !isGenerator) {
+    return 'These readings tell neither the generator’s constant nor its winding.';
+  }
+  if (fits.lamp !== null && load === null) {
+    return 'These readings are not those of a lamp at two voltages or more.';
+  }
+  return { ...ledger, fits };
 }
 
 function withVotes(

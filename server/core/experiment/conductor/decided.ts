@@ -1,5 +1,6 @@
 /** What an operator decides about an experiment, and can take back. */
 import { z } from 'zod';
+import { RigFitsSchema } from '../../rotor/fitting/rig-fits.ts';
 import { PlanSchema, RunSchema } from '../plan/plan.ts';
 
 export const DecidedSchema = z.object({
@@ -14,6 +15,8 @@ export const DecidedSchema = z.object({
   predictions: z.record(z.string(), z.number().int().nonnegative()),
   /** Findings about the rig that are meant to be so, by name. */
   accepted: z.array(z.string()).readonly(),
+  /** Readings that figures of the rig are fitted to. */
+  fits: RigFitsSchema,
 });
 export type Decided = Readonly<z.infer<typeof DecidedSchema>>;
 

@@ -1,5 +1,6 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
+import { NO_FITS } from '../../rotor/fitting/rig-fits.ts';
 import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
 import { KnownAirSchema } from '../budget/known-air.ts';
 import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
@@ -12,6 +13,7 @@ import { UndoneSchema } from './undone.ts';
 
 export const LedgerSchema = DecidedSchema.extend({
   accepted: DecidedSchema.shape.accepted.default([]),
+  fits: DecidedSchema.shape.fits.default(NO_FITS),
   /** What the session's recordings were measured with. Undo leaves it alone. */
   instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
@@ -34,6 +36,7 @@ export const EMPTY_LEDGER: Ledger = {
   isCovered: false,
   predictions: {},
   accepted: [],
+  fits: NO_FITS,
   instruments: [],
   meters: null,
   rotorAndAir: null,

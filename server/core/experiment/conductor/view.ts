@@ -46,6 +46,7 @@ export function experimentView(
     meters: ledger.meters,
     instruments: ledger.instruments,
     rotorAndAir: ledger.rotorAndAir,
+    fits: ledger.fits,
     airs: ledger.airs,
     undoes: undoableOf(ledger),
     usualRun_s: usualRun_s(timesBetween(trials)),
@@ -77,7 +78,7 @@ function runViews(
 
 /** A session as it is kept: nothing is at work in it. @param trials by number */
 export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): ExperimentView {
-  const { plan, isCovered, predictions, meters, instruments, rotorAndAir, airs } = ledger;
+  const { plan, isCovered, predictions, meters, instruments, rotorAndAir, fits, airs } = ledger;
   return {
     ...NO_EXPERIMENT,
     plan,
@@ -89,6 +90,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
     meters,
     instruments,
     rotorAndAir,
+    fits,
     airs,
   };
 }

@@ -11,6 +11,7 @@ import { PLACE_UNCERTAINTY, rotorWind } from '../../rotor/wind/traverse.ts';
 import type { BenchRig } from '../../rotor/bench-rig.ts';
 import type { Load } from '../../rotor/circuit.ts';
 import { USUAL_UNCERTAINTY, type RigUncertainty } from '../../rotor/doubt.ts';
+import { figuresOf, type RigFigures, type RigFits } from '../../rotor/fitting/rig-fits.ts';
 import { NOTHING_SAID } from '../../rotor/said-rig.ts';
 import type { Setting } from '../plan/run-id.ts';
 import type { ShownTrial } from '../trial.ts';
@@ -29,11 +30,15 @@ export const ASSUMED = [
 ] as const;
 export type Assumed = (typeof ASSUMED)[number];
 
+/** What was fitted to readings of the rig itself. */
+export type FittedPart = Extract<Assumed, 'generator' | 'winding' | 'load'>;
+
 export interface DescribedRig {
   readonly rig: BenchRig;
   readonly angle_deg: number;
   readonly uncertainty: RigUncertainty;
   readonly assumed: readonly Assumed[];
+  readonly fitted: readonly FittedPart[];
 }
 
 /** A value, how well it is known (as a share of it), and whether anybody has said it. */
@@ -74,6 +79,7 @@ const RUNNING_SHARE = 0.5;
 
 interface Level {
   readonly said: RotorAndAir;
+  readonly fits: RigFits;
   /** Of what the plan varies: "angle_deg", "length_m", "blades", "load_Ohm". */
   readonly setting: Setting;
   /** Whose wind and load it has. */
@@ -81,7 +87,7 @@ interface Level {
 }
 
 /** Null without a radius, or where blades are called by names without numbers. */
-export function describedRig({ said, setting, trials }: Level): DescribedRig | null {
+export function describedRig({ said, fits, setting, trials }: Level): DescribedRig | null {
   const rig = said.rig ?? NOTHING_SAID;
   const radius_m = radiusOf(said, setting);
   const asked = ['angle_deg', 'blades', 'load_Ohm'].map((key) => setting[key]);
@@ -90,10 +96,15 @@ export function describedRig({ said, setting, trials }: Level): DescribedRig | n
   const blades = known(setting['blades'] ?? rig.blades, USUAL.blades, 0, WIDE.blades);
   const chord = known(rig.chord_m, USUAL.chordShare * radius_m, 0.03, WIDE.chord);
   const angle = known(setting['angle_deg'] ?? rig.angle_deg, USUAL.angle_deg, 1, WIDE.angle_deg);
-  const emf = known(rig.emfConstant_Vsprad, USUAL.emfConstant_Vsprad, 0.03, WIDE.emfConstant);
-  const winding = known(rig.windingResistance_Ohm, USUAL.windingResistance_Ohm, 0.05, WIDE.winding);
+  const figures = figuresOf(fits);
+  const emf =
+    fitted(figures.emfConstant_Vsprad) ??
+    known(rig.emfConstant_Vsprad, USUAL.emfConstant_Vsprad, 0.03, WIDE.emfConstant);
+  const winding =
+    fitted(figures.windingResistance_Ohm) ??
+    known(rig.windingResistance_Ohm, USUAL.windingResistance_Ohm, 0.05, WIDE.winding);
   const friction = known(rig.staticTorque_Nm, USUAL.staticTorque_Nm, 0.3, WIDE.friction);
-  const load = loadOf(setting['load_Ohm'], rig.load, trials);
+  const load = loadOf(setting['load_Ohm'], figures.load, rig.load, trials);
   const isAssumed: Readonly<Record<Assumed, boolean>> = {
     wind: wind.isAssumed,
     'wind across the rotor': said.traverse === null,
@@ -104,6 +115,11 @@ export function describedRig({ said, setting, trials }: Level): DescribedRig | n
     winding: winding.isAssumed,
     friction: friction.isAssumed,
     load: load.isAssumed,
+  };
+  const isFitted: Readonly<Record<FittedPart, boolean>> = {
+    generator: figures.emfConstant_Vsprad !== null,
+    winding: figures.windingResistance_Ohm !== null,
+    load: load.isFitted === true,
   };
   return {
     rig: {
@@ -137,7 +153,14 @@ export function describedRig({ said, setting, trials }: Level): DescribedRig | n
       chord: Math.hypot(chord.u, blades.u),
     },
     assumed: ASSUMED.filter((name) => isAssumed[name]),
+    fitted: FITTABLE.filter((part) => isFitted[part]),
   };
+}
+
+const FITTABLE = ['generator', 'winding', 'load'] as const satisfies readonly FittedPart[];
+
+function fitted(figure: RigFigures['emfConstant_Vsprad']): Known | null {
+  return figure && { ...figure, isAssumed: false };
 }
 
 function known(said: number | string | null, usual: number, u: number, wide: number): Known {
@@ -174,16 +197,19 @@ function windOf({ anemometer, traverse, rig }: RotorAndAir, trials: readonly Sho
 
 interface KnownLoad extends Omit<Known, 'value'> {
   readonly load: Load;
+  readonly isFitted?: true;
 }
 
-/** What the plan sets; else what was said; else volts over amperes of the trials. */
+/** What the plan sets; else what was fitted; else what was said; else volts over amperes of the trials. */
 function loadOf(
   set: number | string | undefined,
+  fitted: RigFigures['load'],
   said: Load | null,
   trials: readonly ShownTrial[],
 ): KnownLoad {
   const u = USUAL_UNCERTAINTY.load;
   if (typeof set === 'number') return { load: resistor(set), u, isAssumed: false };
+  if (fitted !== null) return { load: fitted.value, u: fitted.u, isAssumed: false, isFitted: true };
   if (said !== null) return { load: said, u, isAssumed: false };
   const logs = trials.flatMap(({ voltage_V, current_A }) => {
     const resistance_Ohm = (voltage_V?.value ?? NaN) / (current_A?.value ?? NaN);

@@ -19,7 +19,7 @@ import type { Factor, Plan } from '../plan/plan.ts';
 import { settingsOf } from '../plan/runs.ts';
 import type { ShownTrial } from '../trial.ts';
 import type { ExperimentView } from '../view.ts';
-import { ASSUMED, describedRig, type Assumed, type DescribedRig } from './described-rig.ts';
+import { ASSUMED, describedRig, type Assumed, type DescribedRig, type FittedPart } from './described-rig.ts';
 import { findingsOf, type Finding } from './findings.ts';
 import { LENGTH, LOAD, whatIf } from './what-if.ts';
 import type { MeasuredPower, WhyBest, WhyLevel } from './why-level.ts';
@@ -46,6 +46,8 @@ export interface KnownWhy {
   /** The most probable first; empty where nothing is far off. */
   readonly explanations: readonly Explanation[];
   readonly assumed: readonly Assumed[];
+  /** Of the rig, to readings of it. */
+  readonly fitted: readonly FittedPart[];
   readonly findings: readonly Finding[];
 }
 
@@ -113,7 +115,7 @@ interface Where {
 
 /** Where the fan is what is varied, each level has a wind of its own. */
 function describedAt({ experiment, plan, answer, seat }: Where): DescribedRig | null {
-  const { rotorAndAir, airs } = experiment;
+  const { rotorAndAir, fits, airs } = experiment;
   if (rotorAndAir === null) return null;
   const isOwn = plan.factors.some(({ kind }) => kind === 'fan' || kind === 'load');
   const trials = answer.settings
@@ -121,7 +123,7 @@ function describedAt({ experiment, plan, answer, seat }: Where): DescribedRig | 
     .flatMap((setting) => setting.trials);
   const newest = trials.at(-1);
   const said = newest === undefined ? rotorAndAir : saidOrHeard(rotorAndAir, newest, airs);
-  return describedRig({ said, setting: settingOf(plan, seat.levels), trials });
+  return describedRig({ said, fits, setting: settingOf(plan, seat.levels), trials });
 }
 
 function isSame(a: Seat, b: Seat): boolean {
@@ -187,7 +189,8 @@ function explained(parts: Parts): Why {
   });
   const { explanations } = comparison;
   const assumed = ASSUMED.filter((name) => rigs.some((one) => one.assumed.includes(name)));
-  return { kind: 'known', factor, levels, best, explanations, assumed, findings };
+  const { fitted } = rigs[0]!;
+  return { kind: 'known', factor, levels, best, explanations, assumed, fitted, findings };
 }
 
 /** What is known least of any level holds for the causes of all. */
