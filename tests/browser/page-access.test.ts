@@ -1,11 +1,11 @@
 /** The page for everyone: contrast and names (axe-core), keys, focus, targets, motion, words. */
-import { readFileSync } from 'node:fs';
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { expectAccessible } from './support/accessible.ts';
 import { closePage, openPage, SHEETS, type OpenOptions } from './support/browser.ts';
 import { bandWords, settleFrames } from './support/inspect.ts';
 import { ANNOUNCED, messagesOf } from './support/scenes.ts';
+import { expectPng, readSvg, savedFile } from './support/saved-picture.ts';
 import { describeOnStand } from './support/stand.ts';
 
 const [, LAPTOP, PHONE] = SHEETS;
@@ -219,33 +219,32 @@ describeOnStand('the page for everyone', (stand) => {
 
   it('keeps what is frozen as a picture that stands alone', () =>
     withPage('settling', async (page) => {
-      const keep = async (name: string): Promise<Buffer> => {
-        const [download] = await Promise.all([
-          page.waitForEvent('download'),
-          page.getByRole('button', { name }).click(),
-        ]);
-        return readFileSync(await download.path());
-      };
-      expect(await page.locator('.save-field').count()).toBe(0);
+      expect(await page.locator('.save-picture').count()).toBe(0);
       await page.keyboard.press('Space');
-      const svg = (await keep('Save the picture as SVG')).toString();
-      const read = await page.evaluate((text) => {
-        const { documentElement: root } = new DOMParser().parseFromString(text, 'image/svg+xml');
-        const paths = [...root.querySelectorAll('path')].map((path) => path.getAttribute('d') ?? '');
-        return {
-          kind: root.tagName,
-          longest: Math.max(...paths.map((path) => path.length)),
-          leans: root.querySelectorAll('[class], [style], style, image, use').length,
-          text: root.textContent,
-        };
-      }, svg);
-      expect(read).toMatchObject({ kind: 'svg', leans: 0 });
-      // The curve has a point for every pixel or so.
-      expect(read.longest).toBeGreaterThan(1000);
+      const field = await savedFile(page, 'Save as SVG: Power, last minute');
+      const read = await readSvg(page, field, ['text', 'rect']);
       expect(read.text).toContain('60\u202fs ago');
-      const png = await keep('Save the picture as PNG');
-      expect(png.readUInt32BE(16)).toBe(1920);
-      expect(png.length).toBeGreaterThan(8000);
+      expect(read.text).toMatch(/trial \d/);
+      // The curve has a point for every pixel or so.
+      expect(field.length).toBeGreaterThan(4000);
+      expectPng(await savedFile(page, 'Save as PNG: Power, last minute'));
+    }));
+
+  it('keeps the channels as a picture on light paper, from a dark page too', () =>
+    withPage('logged', async (page) => {
+      await page.locator('.band[data-stage="logged"]').waitFor();
+      await page.keyboard.press('d');
+      await page.keyboard.press('Space');
+      const strips = await savedFile(page, 'Save as SVG: Voltage, current and wind');
+      const tint = 'rect[fill="rgb(221, 231, 234)"]';
+      const { text, count } = await readSvg(page, strips, [tint, 'path[stroke="rgb(0, 104, 168)"]']);
+      // #dde7ea, tint; #0068a8, voltage. One stretch at least behind each of the three.
+      expect(count(tint)).toBeGreaterThanOrEqual(3);
+      expect(count('path[stroke="rgb(0, 104, 168)"]')).toBe(2);
+      expect(text).toContain('Voltage, V');
+      expect(await page.locator('html').getAttribute('data-theme')).toBe('dark');
+      const result = await readSvg(page, await savedFile(page, /^Save as SVG: (?!Power, last|Voltage)/), ['[data-trial]']);
+      expect(result.count('[data-trial]')).toBeGreaterThan(3);
     }));
 
   it('leaves space to the button that has the focus', () =>

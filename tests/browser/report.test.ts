@@ -1,5 +1,5 @@
 /** The report: its numbers against the program's own, its blanks, its pictures, and on paper. */
-import { mkdtempSync, readFileSync, rmSync } from 'node:fs';
+import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Page } from 'playwright-core';
@@ -12,6 +12,7 @@ import { expectAccessible } from './support/accessible.ts';
 import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { overlaps, visibleTexts } from './support/inspect.ts';
 import { plannedSnapshot } from './support/plan-scenes.ts';
+import { expectPng, readSvg, savedFile } from './support/saved-picture.ts';
 import { describeOnStand, type Stand } from './support/stand.ts';
 
 const LAPTOP: Sheet = SHEETS[1] ?? { name: '1280', width: 1280, height: 720 };
@@ -124,35 +125,11 @@ describeOnStand('the report of a session', (stand: Stand) => {
   });
 
   it('keeps a picture as SVG that stands alone, and as PNG as wide as a projector', async () => {
-    const keep = async (name: RegExp): Promise<Buffer> => {
-      const [download] = await Promise.all([
-        page.waitForEvent('download'),
-        page.getByRole('button', { name }).click(),
-      ]);
-      return readFileSync(await download.path());
-    };
-    const svg = (await keep(/^Save as SVG: Power by blade angle/)).toString();
-    const read = await page.evaluate((text) => {
-      const { documentElement: root } = new DOMParser().parseFromString(text, 'image/svg+xml');
-      const all = [root, ...root.querySelectorAll('*')];
-      return {
-        kind: root.tagName,
-        trials: root.querySelectorAll('[data-trial]').length,
-        text: root.textContent,
-        leansOn: all.flatMap(({ tagName, attributes }) =>
-          [...attributes].filter(({ name, value }) => /^(class|style)$|href/.test(name) || /url\(|var\(/.test(value)).map(({ name }) => `${tagName} ${name}`),
-        ),
-        loads: root.querySelectorAll('style, script, image, use, foreignObject').length,
-        unfilled: root.querySelectorAll('path:not([fill]), line:not([stroke]), text:not([font-family])').length,
-      };
-    }, svg);
-    expect(read).toMatchObject({ kind: 'svg', trials: 9, leansOn: [], loads: 0, unfilled: 0 });
+    const svg = await savedFile(page, /^Save as SVG: Power by blade angle/);
+    const read = await readSvg(page, svg, ['[data-trial]']);
+    expect(read.count('[data-trial]')).toBe(9);
     expect(read.text).toContain('Power by blade angle, mW');
-    // RFC 2083, 3.1 and 4.1.1: signature, then the width in the header chunk.
-    const png = await keep(/^Save as PNG: Power by blade angle/);
-    expect([...png.subarray(0, 8)]).toEqual([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
-    expect(png.readUInt32BE(16)).toBe(1920);
-    expect(png.length).toBeGreaterThan(8000);
+    expectPng(await savedFile(page, /^Save as PNG: Power by blade angle/));
   });
 
   it('leaves means, differences, conclusion and reason to the students', async () => {

@@ -13,6 +13,7 @@ import { keyIn } from '../support/keyed-readings.ts';
 import { startServer, type ServerProcess } from '../support/server-process.ts';
 import { expectAccessible } from './support/accessible.ts';
 import { closePage, openPage, SHEETS } from './support/browser.ts';
+import { expectPng, readSvg, savedFile } from './support/saved-picture.ts';
 import { describeOnStand, type Stand } from './support/stand.ts';
 
 const plain = (text: string): string => text.replace(/[\u202f\u00a0]/g, ' ');
@@ -99,6 +100,15 @@ describeOnStand('the page on why', (stand: Stand) => {
     expect(await textOf('.differences')).toMatch(/^More than the model expects: 30°, 60°/);
     expect(await page.locator('.differences li').count()).toBeGreaterThan(0);
     expect(await page.locator('[data-level="30°"]').textContent()).toContain('more');
+  });
+
+  it('keeps its plots as pictures on light paper', async () => {
+    const expected = await readSvg(page, await savedFile(page, /^Save as SVG: Power by blade angle/), ['[data-level]']);
+    expect(expected.count('[data-level]')).toBe(3);
+    expect(expected.text).toContain('measured');
+    const flow = await readSvg(page, await savedFile(page, /^Save as SVG: Where the power goes/), ['rect']);
+    expect(flow.text).toContain('warms the winding');
+    expectPng(await savedFile(page, /^Save as PNG: Where the power goes/));
   });
 
   it('has the measured power of the trials, and the model’s shares', async () => {

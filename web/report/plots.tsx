@@ -1,5 +1,4 @@
 /** The pictures of a part, each with how to read it, and to be saved. */
-import { useRef } from 'preact/hooks';
 import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import { UNIT_SPACE } from '#core/metrology/format.ts';
@@ -7,10 +6,10 @@ import { BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3 } from '#core/rotor/wind/power-c
 import { ALPHA } from '#core/statistics/groups.ts';
 import { unitOf } from '../model/quantities.ts';
 import { limitsOf, MarksPlot } from '../view/answer-plot.tsx';
-import { keepFile } from '../view/keep-file.ts';
+import { PictureHead } from '../view/picture-head.tsx';
 import { PowerGrid } from '../view/power-grid.tsx';
 import { oddsText, percentText } from './numbers.ts';
-import { pngFile, svgFile } from '../view/picture.ts';
+import { SavePicture } from '../view/save-picture.tsx';
 import {
   answerPlot,
   boxOf,
@@ -43,7 +42,7 @@ export function Plots({ report, plan, part }: PlotsProps) {
   const { plots, section } = say.value;
   const isBlank = isForStudents.value;
   const name = part.answer.factor.name;
-  const drawn: Omit<PictureProps, 'report'>[] = [
+  const drawn: Asked[] = [
     {
       name: 'answer',
       title: words.value.plan.powerAt(name),
@@ -75,11 +74,18 @@ export function Plots({ report, plan, part }: PlotsProps) {
   ];
   return (
     <Section name={section.plots} class="wide">
-      {drawn.map((one) => (
-        <Picture key={one.name} report={report} {...one} />
-      ))}
+      {drawn.map(({ plotted, ...one }) =>
+        plotted === null ? null : (
+          <Picture key={one.name} report={report} plotted={plotted} {...one} />
+        ),
+      )}
     </Section>
   );
+}
+
+interface Asked extends Omit<PictureProps, 'report' | 'plotted'> {
+  readonly plotted: Plotted | null;
+  readonly caption: string;
 }
 
 interface PictureProps {
@@ -88,97 +94,57 @@ interface PictureProps {
   readonly title: string;
   /** What runs along the axis below. */
   readonly across: string;
-  readonly plotted: Plotted | null;
-  readonly caption: string;
+  readonly plotted: Plotted;
 }
 
-function Picture({ report, name, title, across, plotted, caption }: PictureProps) {
-  const host = useRef<SVGSVGElement>(null);
-  if (plotted === null) return null;
-  const { words, prefixes, say } = report;
-  const { symbol } = prefixes.value.power_W;
-  const box = boxOf(name);
-  const keep = async (format: 'SVG' | 'PNG'): Promise<void> => {
-    if (host.current === null) return;
-    const file = format === 'SVG' ? svgFile(host.current) : await pngFile(host.current);
-    if (file !== null) keepFile(file, `stillmark-${name}.${format.toLowerCase()}`);
-  };
+function Picture(picture: PictureProps & { readonly caption: string }) {
+  const { report, name, title, caption } = picture;
   return (
     <figure data-plot={name}>
-      <svg
-        ref={host}
-        class="picture"
-        viewBox={`0 0 ${box.width} ${box.whole}`}
-        role="img"
-        aria-label={`${title}. ${caption}`}
-      >
-        <text class="picture-title" x="0" y={1.2 * REM}>
-          {title}, {unitOf('power_W', { symbol, exponent: 0 })}
-        </text>
-        <text class="soft" x="0" y={2.4 * REM}>
-          {origin(report)}
-        </text>
-        <Simulated report={report} right={box.width} />
-        <PowerGrid
-          axis={plotted.axis}
-          prefix={prefixes.value.power_W}
-          words={words.value}
-          box={box}
-          left={box.plotLeft}
-          lift={0.3}
-        />
-        <MarksPlot
-          {...plotted}
-          box={box}
-          atLeast={words.value.plan.atLeast}
-          hasLines={name === 'wind'}
-          nowId={null}
-        />
-        <text class="soft" x={box.width} y={box.whole - 0.4 * REM} text-anchor="end">
-          {across}
-        </text>
-      </svg>
+      <Drawing {...picture} label={`${title}. ${caption}`} />
       <figcaption>{caption}</figcaption>
-      <p class="keep">
-        <span class="soft">{say.value.plots.keep}</span>
-        {(['SVG', 'PNG'] as const).map((format) => (
-          <button
-            key={format}
-            type="button"
-            aria-label={say.value.plots.save(format, title)}
-            onClick={() => void keep(format)}
-          >
-            {format}
-          </button>
-        ))}
-      </p>
+      <SavePicture
+        words={report.words.value}
+        title={title}
+        name={name}
+        draw={() => <Drawing {...picture} label={title} />}
+      />
     </figure>
   );
 }
 
-/** Of which session, so that a picture that has left its report still says so. */
-function origin({ bench, words }: Report): string {
-  const session = bench.status.value?.session;
-  if (session === undefined) return '';
-  const day = new Date(session.startedAt).toLocaleDateString(words.value.language, {
-    dateStyle: 'long',
-  });
-  return `${session.name} · ${day}`;
-}
-
-/** An inverted label: nothing in this picture was measured. */
-function Simulated({ report, right }: { report: Report; right: number }) {
-  const { bench, words } = report;
-  if (!bench.trials.value.some(({ simulated }) => simulated)) return null;
-  const label = words.value.page.simulated.replace(/[\s·]+$/, '');
-  const width = (0.62 * label.length + 1) * REM;
+function Drawing(drawn: PictureProps & { readonly label: string }) {
+  const { report, name, title, across, plotted, label } = drawn;
+  const { words, prefixes } = report;
+  const prefix = prefixes.value.power_W;
+  const box = boxOf(name);
   return (
-    <g class="simulated">
-      <rect x={right - width} y="0" width={width} height={1.6 * REM} />
-      <text x={right - width / 2} y={1.15 * REM} text-anchor="middle">
-        {label}
+    <svg class="picture" viewBox={`0 0 ${box.width} ${box.whole}`} role="img" aria-label={label}>
+      <PictureHead
+        page={report}
+        title={`${title}, ${unitOf('power_W', prefix)}`}
+        right={box.width}
+        rem={REM}
+      />
+      <PowerGrid
+        axis={plotted.axis}
+        prefix={prefix}
+        words={words.value}
+        box={box}
+        left={box.plotLeft}
+        lift={0.3}
+      />
+      <MarksPlot
+        {...plotted}
+        box={box}
+        atLeast={words.value.plan.atLeast}
+        hasLines={name === 'wind'}
+        nowId={null}
+      />
+      <text class="soft" x={box.width} y={box.whole - 0.4 * REM} text-anchor="end">
+        {across}
       </text>
-    </g>
+    </svg>
   );
 }
 

@@ -26,10 +26,16 @@ export function FieldGround({ page, box }: FieldPart) {
   );
 }
 
-/** "trial 8" under the settled stretch that became it. */
-export function StretchNames({ page, box }: FieldPart) {
-  const { now_s } = page.drawing.frame.value;
-  const axis = page.powerAxis.value;
+/** A settled stretch that became a trial. */
+interface NamedStretch {
+  readonly id: number;
+  readonly start_s: number;
+  readonly end_s: number;
+  readonly power_W: number;
+  readonly isOpen: boolean;
+}
+
+export function namedStretches(page: PageState): readonly NamedStretch[] {
   const open = page.bench.open.value;
   const current = page.bench.loggedTrial.value;
   const named = page.bench.plateaus.value.flatMap(({ start_s, end_s, trialId, power_W }) =>
@@ -37,18 +43,19 @@ export function StretchNames({ page, box }: FieldPart) {
       ? []
       : [{ start_s, end_s, id: trialId, power_W: power_W.value, isOpen: false }],
   );
-  if (open !== null && current?.power_W) {
-    named.push({
-      start_s: open.start_s,
-      end_s: page.bench.settledUntil_s.value ?? now_s,
-      id: current.id,
-      power_W: current.power_W.value,
-      isOpen: true,
-    });
-  }
+  if (open === null || !current?.power_W) return named;
+  const { id, power_W } = current;
+  const end_s = page.bench.settledUntil_s.value ?? page.drawing.frame.value.now_s;
+  return [...named, { start_s: open.start_s, end_s, id, power_W: power_W.value, isOpen: true }];
+}
+
+/** "trial 8" under the settled stretch that became it. */
+export function StretchNames({ page, box }: FieldPart) {
+  const { now_s } = page.drawing.frame.value;
+  const axis = page.powerAxis.value;
   return (
     <>
-      {named.map(({ start_s, end_s, id, power_W, isOpen }) => {
+      {namedStretches(page).map(({ start_s, end_s, id, power_W, isOpen }) => {
         const left = Math.max(curveX(box, start_s, now_s), 0);
         const right = curveX(box, end_s, now_s);
         const name = page.words.value.top.field.trial(id);

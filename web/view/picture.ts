@@ -1,7 +1,8 @@
 /**
- * A drawing of the page as a picture of its own. As SVG it holds all that it looks like; as PNG it
- * is painted from that SVG, shape by shape, because the page's content policy lets no picture in
- * that this server has not served.
+ * A drawing of the page as a picture of its own, on light paper whatever the page wears: it is
+ * printed, or goes into a document. As SVG it holds all that it looks like; as PNG it is painted
+ * from that SVG, shape by shape, because the page's content policy lets no picture in that this
+ * server has not served.
  */
 
 /** What a shape looks like, as attributes of SVG. */
@@ -23,7 +24,20 @@ const PNG_WIDTH_px = 1920;
 const MARGIN = 20;
 
 /** A copy with every look written into it: it needs no style sheet. */
-export function selfContained(drawing: SVGSVGElement): SVGSVGElement {
+function selfContained(drawing: SVGSVGElement): SVGSVGElement {
+  const { dataset } = document.documentElement;
+  const worn = dataset['theme'];
+  // Put back before anything is painted.
+  dataset['theme'] = 'light';
+  try {
+    return withLooks(drawing);
+  } finally {
+    if (worn === undefined) delete dataset['theme'];
+    else dataset['theme'] = worn;
+  }
+}
+
+function withLooks(drawing: SVGSVGElement): SVGSVGElement {
   const copy = drawing.cloneNode(true) as SVGSVGElement;
   const [shown, copied] = [drawing, copy].map((root) => [...root.querySelectorAll('*')]);
   shown?.forEach((element, i) => {
@@ -77,9 +91,8 @@ export function svgFile(drawing: SVGSVGElement): Blob {
 export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
   const { left, top, width, height } = outerBox(drawing);
   const scale = PNG_WIDTH_px / width;
-  const canvas = document.createElement('canvas');
-  canvas.width = PNG_WIDTH_px;
-  canvas.height = Math.round(height * scale);
+  // Off screen it is written at once; a canvas of the page waits for a page that is idle.
+  const canvas = new OffscreenCanvas(PNG_WIDTH_px, Math.round(height * scale));
   const context = canvas.getContext('2d');
   if (context === null) return null;
   context.scale(scale, scale);
@@ -87,10 +100,10 @@ export async function pngFile(drawing: SVGSVGElement): Promise<Blob | null> {
   for (const shape of selfContained(drawing).querySelectorAll('path, line, rect, circle, text')) {
     paint(context, shape);
   }
-  return new Promise((done) => canvas.toBlob(done, 'image/png'));
+  return canvas.convertToBlob({ type: 'image/png' });
 }
 
-function paint(context: CanvasRenderingContext2D, shape: Element): void {
+function paint(context: OffscreenCanvasRenderingContext2D, shape: Element): void {
   const look = (name: (typeof LOOKS)[number]): string => shape.getAttribute(name) ?? '';
   const [fill, stroke] = [look('fill'), look('stroke')];
   if (shape.tagName === 'text') {

@@ -1,16 +1,16 @@
 /** Power in the last minute and the answer plot on one power axis, threads running between them. */
 import { useSignalEffect } from '@preact/signals';
 import { useEffect, useRef } from 'preact/hooks';
-import { dashShape } from '../draw/dash-shape.ts';
-import { besideNames, placeAcross, runAtWork } from '#core/experiment/answer/seats.ts';
 import { hasReadings } from '../model/stage.ts';
 import { timeOfDay } from '../model/words.ts';
 import { AnswerPlot } from './answer-plot.tsx';
+import { PlotChoice, plotTitle } from './plot-choice.tsx';
 import { createCurveChart, type CurveChart } from './curve-chart.ts';
 import { boxOf, type FieldBox } from './field-box.ts';
 import { FieldGround, StretchNames } from './field-ground.tsx';
 import type { PageState } from './page-state.ts';
-import { SaveField } from './save-field.tsx';
+import { FieldPicture, ResultPicture } from './field-picture.tsx';
+import { SavePicture } from './save-picture.tsx';
 import { ThreadLayer } from './thread-layer.tsx';
 import { useSize } from './use-size.ts';
 
@@ -31,11 +31,33 @@ export function PowerField({ page }: { page: PageState }) {
               <ThreadLayer page={page} box={box} />
               <AnswerPlot page={page} box={box} />
             </svg>
-            <SaveField page={page} box={box} />
+            <KeepField page={page} />
           </>
         )}
       </div>
     </section>
+  );
+}
+
+/** Only while the curves are frozen: what is saved is what is looked at. */
+function KeepField({ page }: { page: PageState }) {
+  if (page.drawing.pausedAt.value === null) return null;
+  const words = page.words.value;
+  return (
+    <div class="keep-field">
+      <SavePicture
+        words={words}
+        title={words.top.field.lastMinute}
+        name="power"
+        draw={() => <FieldPicture page={page} />}
+      />
+      <SavePicture
+        words={words}
+        title={plotTitle(page)}
+        name="result"
+        draw={() => <ResultPicture page={page} />}
+      />
+    </div>
   );
 }
 
@@ -52,59 +74,6 @@ function FieldHeads({ page }: { page: PageState }) {
       </h2>
       <PlotChoice page={page} />
     </div>
-  );
-}
-
-function PlotChoice({ page }: { page: PageState }) {
-  const { plan: say, bench } = page.words.value;
-  const experiment = page.bench.experiment.value;
-  const { plan } = experiment;
-  const place = plan === null ? 0 : placeAcross(plan, runAtWork(experiment));
-  const factor = plan?.factors[place];
-  const ways = [
-    ...(factor === undefined ? [] : [['levels', say.powerAt(factor.name)] as const]),
-    ['number', plan === null ? page.words.value.page.sectionPlot : bench.plot.byNumber] as const,
-    ['wind', bench.plot.byWind] as const,
-  ];
-  return (
-    <div class="choice" role="group" aria-label={page.words.value.page.sectionPlot}>
-      {ways.map(([way, words]) => (
-        <button
-          key={way}
-          type="button"
-          aria-pressed={page.acrossBy.value === way}
-          onClick={() => (page.acrossChosen.value = way)}
-        >
-          {words}
-        </button>
-      ))}
-      {plan !== null && page.acrossBy.value === 'levels' && (
-        <BesideNames names={besideNames(plan, place)} atLeast={say.atLeast} />
-      )}
-    </div>
-  );
-}
-
-/** Which form of dash is which of the settings that stand side by side. */
-function BesideNames({ names, atLeast }: { names: readonly string[]; atLeast: string }) {
-  if (names.length < 2) return null;
-  return (
-    <p class="beside-names">
-      {names.map((name, i) => (
-        <span key={name}>
-          <svg class="cell-mark" viewBox="0 0 34 12" aria-hidden="true">
-            <path class="dash" d={dashShape(i, { left: 1, top: 1, width: 32, height: 10 })} />
-          </svg>
-          {name}
-        </span>
-      ))}
-      <span>
-        <svg class="least-sign mean least" viewBox="0 0 8 16" aria-hidden="true">
-          <line class="interval" x1="4" x2="4" y1="0" y2="16" />
-        </svg>
-        {atLeast}
-      </span>
-    </p>
   );
 }
 

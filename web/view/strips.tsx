@@ -1,10 +1,10 @@
 /** Voltage, current and wind: a strip of the last minute each, its numeral, and what it does. */
-import { signal } from '@preact/signals';
-import { useSignalEffect } from '@preact/signals';
+import { computed, signal, useSignalEffect, type ReadonlySignal, type Signal } from '@preact/signals';
 import { useEffect, useMemo, useRef } from 'preact/hooks';
 import { NO_VALUE } from '#core/metrology/format.ts';
+import type { Axis } from '../draw/axis.ts';
 import { stripAxisOf } from '../draw/strip-axis.ts';
-import { extentOf, reduceToColumns } from '../draw/pixel-columns.ts';
+import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
 import { KINDS, livePlace, unitOf, type Shown } from '../model/quantities.ts';
 import { recentLevels } from '../draw/window-buffer.ts';
 import { channelReading } from '../model/reading.ts';
@@ -13,15 +13,17 @@ import { stripWords } from '../model/words.ts';
 import { BLEED, createCurveChart, type CurveChart } from './curve-chart.ts';
 import { Figure, weightsOf } from './figure.tsx';
 import type { PageState } from './page-state.ts';
+import { SavePicture } from './save-picture.tsx';
+import { StripsPicture, type StillStrip } from './strips-picture.tsx';
 import { useSize } from './use-size.ts';
 
 type StripQuantity = Exclude<Shown, 'power_W'>;
 
 /** Marker beside the curve, so that channels are told apart without colour. */
 const MARKERS: Readonly<Record<StripQuantity, string>> = {
-  voltage_V: 'M5 0A5 5 0 0 1 5 10A5 5 0 0 1 5 0Z',
-  current_A: 'M.5 .5H9.5V9.5H.5Z',
-  windSpeed_mps: 'M5 0L10.4 9.6H-.4Z',
+  voltage_V: 'm5 0a5 5 0 0 1 0 10a5 5 0 0 1 0 -10z',
+  current_A: 'm.5 .5h9v9h-9z',
+  windSpeed_mps: 'm5 0l5.4 9.6h-10.8z',
 };
 const COLOURS: Readonly<Record<StripQuantity, string>> = {
   voltage_V: '--voltage',
@@ -30,46 +32,88 @@ const COLOURS: Readonly<Record<StripQuantity, string>> = {
 };
 const CHANNELS: readonly StripQuantity[] = ['voltage_V', 'current_A', 'windSpeed_mps'];
 
+/** The last minute of a channel. */
+interface Minute {
+  readonly quantity: StripQuantity;
+  /** Pixel columns of its curve. */
+  readonly columns: Signal<number>;
+  readonly data: ReadonlySignal<CurveData>;
+  /** The strip's own axis, SI unit. */
+  readonly axis: ReadonlySignal<Axis>;
+  /** Its top: says how many digits a live value gets. */
+  readonly axisHigh: ReadonlySignal<number>;
+}
+
+/** The curve is worked out anew with each frame, and with nothing else: what is frozen stays. */
+function minuteOf({ bench, drawing }: PageState, quantity: StripQuantity): Minute {
+  const columns = signal(200);
+  const data = computed(() =>
+    reduceToColumns(bench.buffer, quantity, { ...drawing.frame.value, columns: columns.value }),
+  );
+  const axis = computed(() =>
+    stripAxisOf(extentOf(data.value), {
+      largest: largestOf(bench, quantity),
+      usual: KINDS[quantity].usual,
+    }),
+  );
+  return { quantity, columns, data, axis, axisHigh: computed(() => axis.value.high) };
+}
+
 export function Strips({ page }: { page: PageState }) {
+  const minutes = useMemo(() => CHANNELS.map((quantity) => minuteOf(page, quantity)), [page]);
+  const { field } = page.words.value.top;
   return (
-    <section class="strips" aria-label={page.words.value.top.field.strips}>
-      {CHANNELS.map((quantity) => (
-        <Strip key={quantity} page={page} quantity={quantity} />
+    <section class="strips" aria-label={field.strips}>
+      {minutes.map((minute) => (
+        <Strip key={minute.quantity} page={page} minute={minute} />
       ))}
-      <p class="span-ends soft" aria-hidden="true">
-        <span>{page.words.value.top.field.minuteAgo}</span>
-        <span>{page.words.value.top.field.now}</span>
-      </p>
+      <div class="below-strips">
+        <p class="span-ends soft" aria-hidden="true">
+          <span>{field.minuteAgo}</span>
+          <span>{field.now}</span>
+        </p>
+        {page.drawing.pausedAt.value !== null && (
+          <SavePicture
+            words={page.words.value}
+            title={field.strips}
+            name="channels"
+            draw={() => <StripsPicture page={page} strips={minutes.map(stillStrip)} />}
+          />
+        )}
+      </div>
     </section>
   );
 }
 
-function Strip({ page, quantity }: { page: PageState; quantity: StripQuantity }) {
-  const axisHigh = useMemo(() => signal(KINDS[quantity].usual), [quantity]);
-  return (
-    <div class="strip" data-quantity={quantity}>
-      <StripCurve page={page} quantity={quantity} axisHigh={axisHigh} />
-      <svg
-        class="marker"
-        viewBox="-.5 -.5 11 11"
-        aria-hidden="true"
-        data-colour={COLOURS[quantity]}
-      >
-        <path d={MARKERS[quantity]} />
-      </svg>
-      <StripReading page={page} quantity={quantity} axisHigh={axisHigh} />
-    </div>
-  );
+function stillStrip({ quantity, data, axis }: Minute): StillStrip {
+  return { quantity, data: data.value, axis: axis.value, marker: MARKERS[quantity] };
 }
 
 interface StripParts {
   readonly page: PageState;
-  readonly quantity: StripQuantity;
-  /** Top of the strip's own axis, SI unit: says how many digits a live value gets. */
-  readonly axisHigh: { value: number };
+  readonly minute: Minute;
 }
 
-function StripCurve({ page, quantity, axisHigh }: StripParts) {
+function Strip({ page, minute }: StripParts) {
+  const { quantity } = minute;
+  return (
+    <div class="strip" data-quantity={quantity}>
+      <StripCurve page={page} minute={minute} />
+      <svg
+        class="marker"
+        viewBox="-.5 -.5 11 11"
+        aria-hidden="true"
+        data-colour={quantity}
+      >
+        <path d={`M0 0${MARKERS[quantity]}`} />
+      </svg>
+      <StripReading page={page} minute={minute} />
+    </div>
+  );
+}
+
+function StripCurve({ page, minute }: StripParts) {
+  const { quantity } = minute;
   const host = useRef<HTMLDivElement>(null);
   const chart = useRef<CurveChart | null>(null);
   const { width, height, rem } = useSize(host);
@@ -85,14 +129,8 @@ function StripCurve({ page, quantity, axisHigh }: StripParts) {
     page.settings.isDark.value;
     const isLive = hasReadings(page.bench.stage.value);
     if (chart.current === null) return;
-    const columns = chart.current.columns();
-    const data = reduceToColumns(page.bench.buffer, quantity, { ...frame, columns });
-    const axis = stripAxisOf(extentOf(data), {
-      largest: largestOf(page.bench, quantity),
-      usual: KINDS[quantity].usual,
-    });
-    axisHigh.value = axis.high;
-    chart.current.draw({ data, axis, isLive, ...frame });
+    minute.columns.value = chart.current.columns();
+    chart.current.draw({ data: minute.data.value, axis: minute.axis.value, isLive, ...frame });
   });
   return <div class="curve" ref={host} data-bleed={BLEED} aria-hidden="true" />;
 }
@@ -114,7 +152,7 @@ function shownMotion(
     : found;
 }
 
-function StripReading({ page, quantity, axisHigh }: StripParts) {
+function StripReading({ page, minute: { quantity, axisHigh } }: StripParts) {
   const { bench } = page;
   const prefixes = page.prefixes.value;
   const prefix = prefixes[quantity];

@@ -7,7 +7,9 @@ import { farHow, modelPrefix } from '../model/why-text.ts';
 import { KINDS, unitOf } from '../model/quantities.ts';
 import { powerY, type PlotBox } from '../view/field-box.ts';
 import { PowerGrid } from '../view/power-grid.tsx';
-import { useSize, type Size } from '../view/use-size.ts';
+import { HEAD_ROOM, PictureHead } from '../view/picture-head.tsx';
+import { SavePicture } from '../view/save-picture.tsx';
+import { rem_px, useSize, type Size } from '../view/use-size.ts';
 import type { WhyPageState } from './state.ts';
 
 /** Room for the names of the grid lines, above the plot and below it, rem. */
@@ -21,35 +23,81 @@ const WIDEST_BAND = 3.2;
 /** Of a letter, bold: names that are wider than their room stand in two rows. */
 const LETTER = 0.65;
 
-export function ExpectedPlot({ page, why }: { page: WhyPageState; why: KnownWhy }) {
+interface PlotProps {
+  readonly page: WhyPageState;
+  readonly why: KnownWhy;
+}
+
+export function ExpectedPlot({ page, why }: PlotProps) {
   const host = useRef<HTMLDivElement>(null);
   const size = useSize(host);
-  const words = page.words.value;
-  const say = page.say.value;
-  const title = `${words.plan.powerAt(why.factor.name)}, ${unitOf('power_W', modelPrefix(why))}`;
+  const title = titleOf(page, why);
+  const { caption } = page.say.value;
   return (
     <figure class="expected-plot">
       <div class="plot-room" ref={host}>
         {size.width > 0 && (
           <svg
+            class="expected-drawing"
             viewBox={`0 0 ${size.width} ${size.height}`}
             role="img"
-            aria-label={`${title}. ${say.caption}`}
+            aria-label={`${title}. ${caption}`}
           >
             <text class="plot-title" x="0" y={1.1 * size.rem}>
               {title}
             </text>
-            <Marks page={page} why={why} box={boxOf(size)} />
+            <Marks page={page} why={why} box={boxOf(size, ABOVE)} />
           </svg>
         )}
       </div>
-      <figcaption>{say.caption}</figcaption>
+      <figcaption>{caption}</figcaption>
+      <SavePicture
+        words={page.words.value}
+        title={title}
+        name="expected"
+        draw={() => <ExpectedPicture page={page} why={why} />}
+      />
     </figure>
   );
 }
 
-function boxOf({ width, height, rem }: Size): PlotBox {
-  const [top, bottom] = [ABOVE * rem, height - BELOW * rem];
+function titleOf({ words }: WhyPageState, why: KnownWhy): string {
+  return `${words.value.plan.powerAt(why.factor.name)}, ${unitOf('power_W', modelPrefix(why))}`;
+}
+
+/** Of a picture, rem: wide enough for the names of many levels. */
+const PICTURE = { width: 46, height: 27, key: 1.8 } as const;
+
+/** The same to be read by itself: with its origin, and a key in place of the caption. */
+function ExpectedPicture({ page, why }: PlotProps) {
+  const rem = rem_px();
+  const [width, height, key] = [PICTURE.width * rem, PICTURE.height * rem, PICTURE.key * rem];
+  const { model, measured } = page.say.value;
+  const y = height + key - 0.5 * rem;
+  return (
+    <svg class="picture expected-drawing" viewBox={`0 0 ${width} ${height + key}`}>
+      <PictureHead page={page} title={titleOf(page, why)} right={width} rem={rem} />
+      <Marks page={page} why={why} box={boxOf({ width, height, rem }, HEAD_ROOM + 1)} />
+      <circle class="measured" cx={0.7 * rem} cy={y - 0.3 * rem} r={0.42 * rem} />
+      <text x={1.8 * rem} y={y}>
+        {measured}
+      </text>
+      <rect
+        class="expected"
+        x={12 * rem}
+        y={y - 0.8 * rem}
+        width={1.6 * rem}
+        height={0.95 * rem}
+      />
+      <text x={14.2 * rem} y={y}>
+        {model}
+      </text>
+    </svg>
+  );
+}
+
+function boxOf({ width, height, rem }: Size, above: number): PlotBox {
+  const [top, bottom] = [above * rem, height - BELOW * rem];
   return { height, rem, plotLeft: 0, plotRight: width, top, bottom };
 }
 

@@ -12,7 +12,8 @@ import { FilmEdge } from '../view/film-edge.tsx';
 import { LanguageField } from '../view/language-choice.tsx';
 import type { Reasons as AskedReasons } from './asking.ts';
 import { ExpectedPlot } from './expected-plot.tsx';
-import { flowLevel, PowerFlow } from './power-flow.tsx';
+import { flowLevel } from './flow-parts.ts';
+import { PowerFlow } from './power-flow.tsx';
 import type { WhyPageState } from './state.ts';
 
 type FailedReasons = Extract<AskedReasons, { kind: 'failed' }>;

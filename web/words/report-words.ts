@@ -89,9 +89,6 @@ interface PlotWords {
   readonly order: string;
   readonly byWind: string;
   readonly byOrder: string;
-  /** Before the formats in which a picture is saved. */
-  readonly keep: string;
-  readonly save: (format: string, plot: string) => string;
   readonly answerCaption: string;
   readonly answerOnceCaption: string;
   readonly answerStudentCaption: string;

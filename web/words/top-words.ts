@@ -39,9 +39,9 @@ export interface TopWords {
     readonly strips: string;
     readonly lastMinute: string;
     readonly frozenAt: (time: string) => string;
-    /** Before the formats in which what is frozen is saved as a picture. */
+    /** Before the formats in which a picture is saved. */
     readonly keep: string;
-    readonly save: (format: string) => string;
+    readonly save: (format: string, what: string) => string;
     readonly minuteAgo: string;
     readonly now: string;
     readonly trial: (id: number) => string;

@@ -70,8 +70,6 @@ export const deReport: ReportWords = {
     order: 'Dasselbe in der Reihenfolge der Messungen',
     byWind: 'Wind',
     byOrder: 'Nummer der Messung',
-    keep: 'Bild speichern',
-    save: (format, plot) => `Als ${format} speichern: ${plot}`,
     answerCaption: 'Ein kurzer Strich ist eine Messung. Ein Ring ist der Mittelwert einer Stufe, die Linie durch ihn seine Grenzen (95\u202f%).',
     answerOnceCaption: 'Ein kurzer Strich ist eine Messung. Die gepunktete Linie zeigt, wie unsicher sie mindestens ist.',
     answerStudentCaption: 'Ein kurzer Strich ist eine Messung. Zeichne den Mittelwert jeder Stufe ein.',

@@ -70,8 +70,6 @@ export const enReport: ReportWords = {
     order: 'The same, in the order of the trials',
     byWind: 'Wind',
     byOrder: 'Trial number',
-    keep: 'Save picture',
-    save: (format, plot) => `Save as ${format}: ${plot}`,
     answerCaption: 'A short dash is a trial. A ring is the mean of a level, the line through it its 95\u202f% limits.',
     answerOnceCaption: 'A short dash is a trial. The dotted line is at least how uncertain it is.',
     answerStudentCaption: 'A short dash is a trial. Draw the mean of each level.',

@@ -70,8 +70,6 @@ export const esReport: ReportWords = {
     order: 'Lo mismo, en el orden de las medidas',
     byWind: 'Viento',
     byOrder: 'Número de medida',
-    keep: 'Guardar imagen',
-    save: (format, plot) => `Guardar como ${format}: ${plot}`,
     answerCaption: 'Cada raya corta es una medida. Un anillo es la media de un nivel; la línea que lo cruza, sus límites del 95\u202f%.',
     answerOnceCaption: 'Cada raya corta es una medida. La línea de puntos dice cuán incierta es como mínimo.',
     answerStudentCaption: 'Cada raya corta es una medida. Dibuja la media de cada nivel.',

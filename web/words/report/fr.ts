@@ -70,8 +70,6 @@ export const frReport: ReportWords = {
     order: 'La même chose, dans l’ordre des mesures',
     byWind: 'Vent',
     byOrder: 'Numéro de mesure',
-    keep: 'Enregistrer l’image',
-    save: (format, plot) => `Enregistrer en ${format}\u202f: ${plot}`,
     answerCaption: 'Un petit trait est une mesure. Un anneau est la moyenne d’un niveau, la ligne qui le traverse ses limites à 95\u202f%.',
     answerOnceCaption: 'Un petit trait est une mesure. La ligne pointillée dit son incertitude au moins.',
     answerStudentCaption: 'Un petit trait est une mesure. Dessine la moyenne de chaque niveau.',

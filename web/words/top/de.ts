@@ -37,9 +37,9 @@ export const deTop: TopWords = {
   field: {
     strips: 'Spannung, Strom und Wind',
     lastMinute: 'Leistung, letzte Minute',
-    frozenAt: (time) => `Angehalten um ${time}. Gespeichert wird weiter.`,
+    frozenAt: (time) => `Steht seit ${time}. Speichert weiter.`,
     keep: 'Bild speichern',
-    save: (format) => `Das Bild als ${format} speichern`,
+    save: (format, what) => `Als ${format} speichern: ${what}`,
     minuteAgo: 'vor 60\u202fs',
     now: 'jetzt',
     trial: (id) => `Messung ${id}`,

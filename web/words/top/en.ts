@@ -39,7 +39,7 @@ export const enTop: TopWords = {
     lastMinute: 'Power, last minute',
     frozenAt: (time) => `Frozen at ${time}. Still logging.`,
     keep: 'Save picture',
-    save: (format) => `Save the picture as ${format}`,
+    save: (format, what) => `Save as ${format}: ${what}`,
     minuteAgo: '60\u202fs ago',
     now: 'now',
     trial: (id) => `trial ${id}`,

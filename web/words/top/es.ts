@@ -37,9 +37,9 @@ export const esTop: TopWords = {
   field: {
     strips: 'Tensión, corriente y viento',
     lastMinute: 'Potencia, último minuto',
-    frozenAt: (time) => `Parado a las ${time}. Se sigue guardando.`,
+    frozenAt: (time) => `Parado: ${time}. Se sigue guardando.`,
     keep: 'Guardar imagen',
-    save: (format) => `Guardar la imagen como ${format}`,
+    save: (format, what) => `Guardar como ${format}: ${what}`,
     minuteAgo: 'hace 60\u202fs',
     now: 'ahora',
     trial: (id) => `medida ${id}`,

@@ -38,9 +38,9 @@ export const frTop: TopWords = {
   field: {
     strips: 'Tension, courant et vent',
     lastMinute: 'Puissance, dernière minute',
-    frozenAt: (time) => `Figé à ${time}. On enregistre toujours.`,
+    frozenAt: (time) => `Figé à ${time}. Enregistre encore.`,
     keep: 'Enregistrer l’image',
-    save: (format) => `Enregistrer l’image en ${format}`,
+    save: (format, what) => `Enregistrer en ${format}\u202f: ${what}`,
     minuteAgo: 'il y a 60\u202fs',
     now: 'là',
     trial: (id) => `mesure ${id}`,
