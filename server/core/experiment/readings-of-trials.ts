@@ -48,8 +48,8 @@ export function generatorReadingsOf(
   const spun = read.filter(({ trial }) => trial.rotorSpeed_radps !== null);
   const chosen = spun.length > 1 ? spun : inOneWind(read);
   if (new Set(chosen.map(({ trial }) => trial.factors[LOAD])).size < 2) return 'one load';
-  const steps = chosen.slice(-MOST_STEPS).map(({ trial, step }) => ({
-    rotorSpeed_radps: trial.rotorSpeed_radps === null ? null : Math.abs(trial.rotorSpeed_radps.value),
+  const steps = chosen.slice(-MOST_STEPS).map(({ trial: { rotorSpeed_radps }, step }) => ({
+    rotorSpeed_radps: rotorSpeed_radps === null ? null : Math.abs(rotorSpeed_radps.value),
     ...step,
   }));
   return taken(chosen, read.length, { speed: chosen === spun ? 'read' : 'free', steps });

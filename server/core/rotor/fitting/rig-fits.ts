@@ -37,10 +37,11 @@ const WIDEST = 0.7;
 export function figuresOf({ generator, lamp }: RigFits): RigFigures {
   const spun = generator === null ? null : concludeGenerator(generator);
   const fit = lamp === null ? null : concludeLamp(lamp).fit;
+  const usual = USUAL_UNCERTAINTY;
   return {
-    emfConstant_Vsprad: figureOf(spun?.emfConstant_Vsprad ?? null, USUAL_UNCERTAINTY.emfConstant),
-    windingResistance_Ohm: figureOf(spun?.resistance_Ohm ?? null, USUAL_UNCERTAINTY.windingResistance),
-    load: fit && { value: fit.load, u: shareOf(fit.relativeUncertainty, USUAL_UNCERTAINTY.load) },
+    emfConstant_Vsprad: figureOf(spun?.emfConstant_Vsprad ?? null, usual.emfConstant),
+    windingResistance_Ohm: figureOf(spun?.resistance_Ohm ?? null, usual.windingResistance),
+    load: fit && { value: fit.load, u: shareOf(fit.relativeUncertainty, usual.load) },
   };
 }
 
