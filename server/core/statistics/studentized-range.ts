@@ -1,10 +1,14 @@
 /**
- * The studentized range: the range of k normal means over their estimated standard error.
+ * The studentized range: the range of k normal means over their estimated standard error; or how
+ * far the least of m chosen ones of them lies below the greatest of all k.
  *
  * For a known scatter P(range > w) = k∫φ(z){Φ(z)^(k−1) − [Φ(z) − Φ(z−w)]^(k−1)}dz (H. O. Hartley,
  * Biometrika 32 (1942) 334, from memory; written for the tail so that small values keep their
- * digits), by the trapezoid rule. Its logarithm is kept as Chebyshev series for one k, so that the
- * mean over the estimated scatter (scale-expectation.ts), and quantiles, cost little.
+ * digits), by the trapezoid rule. With m chosen ones, by whether the greatest is one of them: its
+ * m − 1 fellows, or all m, lie within w of it. m = k is the range; m = 1 is the law of C. W.
+ * Dunnett, J. Am. Stat. Assoc. 50 (1955) 1096, one-sided, times √2. Its logarithm is kept as
+ * Chebyshev series for one k and m, so that the mean over the estimated scatter
+ * (scale-expectation.ts), and quantiles, cost little.
  */
 import { chebyshevSeries } from './chebyshev.ts';
 import { checkFreedom, checkProbability } from './domain.ts';
@@ -30,22 +34,28 @@ const PIECES = [0, 2, 4, 7, 12, 20, WIDEST];
 const DEGREE = 18;
 
 /** A law once made serves every comparison of as many levels. */
-const made = new Map<number, StudentizedRange>();
+const made = new Map<string, StudentizedRange>();
 
 /**
  * For instance `studentizedRange(3).upperQuantile(0.05, 10)` is 3.877.
  * @param groups k, a whole number from 2 on
+ * @param chosen m, from 1 to k: how many of them the least is looked for among
  */
-export function studentizedRange(groups: number): StudentizedRange {
+export function studentizedRange(groups: number, chosen = groups): StudentizedRange {
   if (!(groups >= 2)) throw new RangeError(`at least 2 groups are needed, not ${groups}`);
-  const law = made.get(groups) ?? makeLaw(groups);
-  made.set(groups, law);
+  if (!(chosen >= 1 && chosen <= groups)) {
+    throw new RangeError(`from 1 to ${groups} groups can be chosen, not ${chosen}`);
+  }
+  const key = `${groups} ${chosen}`;
+  const law = made.get(key) ?? makeLaw(groups, chosen);
+  made.set(key, law);
   return law;
 }
 
-function makeLaw(groups: number): StudentizedRange {
+function makeLaw(groups: number, chosen: number): StudentizedRange {
   const nodes = nodesFrom(-FARTHEST_Z, NODES + WIDEST / 2 / STEP);
-  const logTail = chebyshevSeries((w) => Math.log(rangeTail(w, groups, nodes)), PIECES, DEGREE);
+  const tailAt = (w: number): number => rangeTail(w, { groups, chosen, nodes });
+  const logTail = chebyshevSeries((w) => Math.log(tailAt(w)), PIECES, DEGREE);
   const known = (w: number): number => (w >= WIDEST ? 0 : Math.min(1, Math.exp(logTail(w))));
   const upperTail = (q: number, degreesOfFreedom: number): number => {
     checkFreedom(degreesOfFreedom);
@@ -60,17 +70,25 @@ function makeLaw(groups: number): StudentizedRange {
   };
 }
 
-/** P(range of k standard normal values > w), for w up to WIDEST. */
-function rangeTail(w: number, groups: number, nodes: readonly Node[]): number {
-  const others = groups - 1;
+interface Chosen {
+  readonly groups: number;
+  readonly chosen: number;
+  readonly nodes: readonly Node[];
+}
+
+/** P(greatest of k standard normal values − least of m of them > w), for w up to WIDEST. */
+function rangeTail(w: number, { groups, chosen, nodes }: Chosen): number {
+  const rest = groups - chosen;
   let sum = 0;
   // What counts lies about half of w, where it is large.
   const first = Math.max(0, Math.floor(w / 2 / STEP));
   for (const { z, density, below } of nodes.slice(first, first + NODES)) {
-    const outside = Math.min(1, normalUpperTail(w - z) / below);
-    sum -= density * below ** others * Math.expm1(others * Math.log1p(-outside));
+    const outside = Math.log1p(-Math.min(1, normalUpperTail(w - z) / below));
+    const byFellows = chosen === 1 ? 0 : chosen * Math.expm1((chosen - 1) * outside);
+    const byAll = rest === 0 ? 0 : rest * Math.expm1(chosen * outside);
+    sum -= density * below ** (groups - 1) * (byFellows + byAll);
   }
-  return groups * STEP * sum;
+  return STEP * sum;
 }
 
 interface Node {

@@ -51,9 +51,9 @@ function criticalRange(k: number, freedom: number, share: number): number {
   return critical;
 }
 
-/** As the tool, but the scatter is always that of all levels. */
+/** The evidence alone, with all of the error; the scatter is always that of all levels. */
 const pooled: Procedure = {
-  name: 'e-values, pooled scatter only',
+  name: 'e-values alone at 5 %, pooled scatter',
   asked: 'every trial',
   possible(trials, levels) {
     const { readings, levels: found } = comparableOf(trials);
@@ -78,7 +78,7 @@ const pooled: Procedure = {
 };
 
 const tool: Procedure = {
-  name: 'e-values (the tool)',
+  name: 'evidence and rounds (the tool)',
   asked: 'every trial',
   possible(trials, levels) {
     const { possible } = standingOf(trials);

@@ -120,6 +120,24 @@ describe('quantiles', () => {
     expect(found).toEqual(row.map((value) => value.toFixed(5)));
   });
 
+  // C. W. Dunnett, J. Am. Stat. Assoc. 50 (1955) 1096, table 1a: one-sided, 1 to 4 treatments
+  // against a control, 5 % (from memory).
+  it.each([
+    [8, ['1.86', '2.22', '2.42', '2.55']],
+    [10, ['1.81', '2.15', '2.34', '2.47']],
+  ] as const)('of one chosen below the greatest are those of many against a control: ν %d', (nu, row) => {
+    const found = row.map((_, i) => studentizedRange(i + 2, 1).upperQuantile(0.05, nu) / Math.SQRT2);
+    expect(found.map((t) => t.toFixed(2))).toEqual(row);
+  });
+
+  it('of some chosen grow with how many, up to the range itself', () => {
+    const some = [1, 2, 3, 4, 5].map((m) => studentizedRange(5, m).upperTail(4, 8));
+    expect(some).toEqual([...some].sort((a, b) => a - b));
+    expect(some[4]).toBe(studentizedRange(5).upperTail(4, 8));
+    // By 2 000 000 draws of five normal values and a chi-squared one (Python's random, seed 7).
+    expect(studentizedRange(5, 2).upperTail(4, 8)).toBeCloseTo(0.06017, 3);
+  });
+
   it('of the range of two are √2 times those of Student', () => {
     for (const nu of [1, 3, 12.3, 500, Infinity]) {
       const q = studentizedRange(2).upperQuantile(0.05, nu);
@@ -141,5 +159,6 @@ describe('arguments outside the law', () => {
     expect(() => fUpperTail(1, { df1: 0, df2: 3 })).toThrow(RangeError);
     expect(() => chiSquaredUpperTail(1, NaN)).toThrow(RangeError);
     expect(() => studentizedRange(1)).toThrow(RangeError);
+    expect(() => studentizedRange(3, 4)).toThrow(RangeError);
   });
 });

@@ -62,16 +62,17 @@ describe('chooseBest, looked at after every trial', () => {
 
   // The blade angles of a model rig, and the same as near each other as two thirds.
   it.each([
-    { what: 'powers as a rig gives them', truth: rig([37, 11, 4, 1.5, 0]) },
-    { what: 'the next one at 65 %', truth: rig([100, 65, 55, 40, 30]) },
-  ])('mostly names the best after three rounds: $what', ({ truth }) => {
+    { what: 'powers as a rig gives them', truth: rig([37, 11, 4, 1.5, 0]), least: 0.9 },
+    { what: 'the next one at 65 %', truth: rig([100, 65, 55, 40, 30]), least: 0.9 },
+    { what: 'the next one at 85 %', truth: rig([100, 85, 70, 55, 40]), least: 0.3 },
+  ])('names the best after three rounds in $least or more: $what', ({ truth, least }) => {
     let named = 0;
     for (let seed = 1; seed <= 100; seed++) {
       const looks = playExperiment(truth, { seed, policy: equalRounds, most: 15, goOn: true });
       if (looks.at(-1)!.best === 0) named++;
     }
-    // At least 80 of 100: were it less, so many would be seen in fewer than 5 of 100 such tests.
-    expect(1 - chanceOfSoFew(named - 1, 100, 0.8)).toBeLessThan(0.05);
+    // Were it less, so many would be seen in fewer than 5 of 100 such tests.
+    expect(1 - chanceOfSoFew(named - 1, 100, least)).toBeLessThan(0.05);
   });
 });
 

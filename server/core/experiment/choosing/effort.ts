@@ -6,7 +6,7 @@
 import type { Contrast } from './contrast.ts';
 import { differenceEvidence } from './difference-evidence.ts';
 import type { LevelKey } from './level-trial.ts';
-import { ERROR_SHARE, type Standing } from './standing.ts';
+import { EVIDENCE_ERROR_SHARE, type Standing } from './standing.ts';
 
 /** Beyond so many more settings of both levels nobody asks how many exactly. */
 const MOST = 256;
@@ -31,7 +31,7 @@ export function effortOf(
   rivals: readonly LevelKey[],
 ): Effort | null {
   // What the closest rival takes once the others are out (still-possible.ts).
-  const evidence = (2 * (levels.length - 1)) / ERROR_SHARE;
+  const evidence = (2 * (levels.length - 1)) / EVIDENCE_ERROR_SHARE;
   const found = rivals.flatMap((rival) => {
     const contrast = contrasts(levels.indexOf(leader), levels.indexOf(rival));
     return contrast === null ? [] : [contrast];

@@ -2,7 +2,7 @@
 import type { Contrast } from './contrast.ts';
 import { evidentT } from './difference-evidence.ts';
 import type { LevelKey } from './level-trial.ts';
-import { ERROR_SHARE, type Standing } from './standing.ts';
+import { EVIDENCE_ERROR_SHARE, type Standing } from './standing.ts';
 
 /** Limits of a difference; null: not bounded yet. */
 export interface Limits {
@@ -27,7 +27,7 @@ export interface PairVerdict extends Limits {
  */
 export function pairVerdicts({ comparable, fit, contrasts, best }: Standing): PairVerdict[] {
   const { levels } = comparable;
-  const evidence = (levels.length * (levels.length - 1)) / ERROR_SHARE;
+  const evidence = (levels.length * (levels.length - 1)) / EVIDENCE_ERROR_SHARE;
   return levels.flatMap((a, i) =>
     levels.slice(i + 1).map((b, rest) => {
       const j = i + 1 + rest;

@@ -1,24 +1,20 @@
 /** Where the levels stand after these trials: the decision without its tables. */
-import { fitBlocks, type BlockFit, type BlockReading } from './block-model.ts';
-import { comparableOf, type Comparable } from './comparable.ts';
-import { contrastsOf, type Contrasts } from './contrast.ts';
+import type { Contrasts } from './contrast.ts';
 import { differenceEvidence } from './difference-evidence.ts';
+import { fittedTo, type Fitted } from './fitted.ts';
 import { levelsOf, type LevelKey, type LevelTrial } from './level-trial.ts';
 import { stillPossible } from './still-possible.ts';
+import { outByRounds, ROUNDS_ERROR_SHARE } from './whole-rounds.ts';
 
 /** The share of experiments in which a claim may be wrong. */
 export const ERROR_SHARE = 0.05;
+/** What of it is left for the evidence that is looked at after every trial. */
+export const EVIDENCE_ERROR_SHARE = ERROR_SHARE - ROUNDS_ERROR_SHARE;
 /** A level at which nothing turned is ruled out from so many trials on. */
 const LEAST_TRIALS = 2;
 const ROUNDING = 1e-12;
 
-export interface Standing {
-  readonly comparable: Comparable;
-  /** All levels that turned. */
-  readonly fit: BlockFit;
-  /** Of the levels that turned, on the scale of the comparison. */
-  readonly estimates: readonly number[];
-  readonly contrasts: Contrasts;
+export interface Standing extends Fitted {
   /** All levels that may still be the best. */
   readonly possible: readonly LevelKey[];
   /** The level that stands highest so far; null where nothing turned. */
@@ -27,24 +23,26 @@ export interface Standing {
 }
 
 export function standingOf(trials: readonly LevelTrial[]): Standing {
-  const comparable = comparableOf(trials);
-  const { levels, readings, zeros } = comparable;
-  const fit = fitBlocks(readings, levels.length);
-  const estimates = estimatesOf(fit, readings, levels.length);
-  const contrasts = contrastsOf(comparable, { whole: fit, estimates });
-  const turning = stillPossible(evidenceAgainst(levels.length, contrasts), ERROR_SHARE);
+  const fitted = fittedTo(trials);
+  const { comparable, estimates, contrasts } = fitted;
+  const { levels, zeros } = comparable;
   const leader = levels[highestOf(estimates)] ?? null;
+  const against = evidenceAgainst(levels.length, contrasts);
+  const turning = stillPossible(against, EVIDENCE_ERROR_SHARE);
+  const out = outByRounds(trials);
+  // Where later trials have turned the order, what whole rounds said no longer counts.
+  const isOut = (level: LevelKey): boolean => !out.has(leader!) && out.has(level);
   const isJudged = (level: LevelKey): boolean =>
     trials.filter((trial) => trial.level === level).length >= LEAST_TRIALS;
   const all = levelsOf(trials);
   const possible = all.filter((level) =>
     levels.includes(level)
-      ? turning[levels.indexOf(level)]
+      ? turning[levels.indexOf(level)] && !isOut(level)
       : leader === null || !isJudged(level) || !isJudged(leader),
   );
   const [first] = possible;
   const isSure = possible.length === 1 && all.length > 1 && !zeros.has(first!);
-  return { comparable, fit, estimates, contrasts, possible, leader, best: isSure ? first! : null };
+  return { ...fitted, possible, leader, best: isSure ? first! : null };
 }
 
 /** The first of those that are highest but for rounding. */
@@ -66,13 +64,4 @@ function evidenceAgainst(k: number, contrasts: Contrasts): number[] {
     }
   }
   return against;
-}
-
-/** Levels' effects as values: set at the readings' mean, in each component of linked levels. */
-function estimatesOf(fit: BlockFit, readings: readonly BlockReading[], k: number): number[] {
-  return Array.from({ length: k }, (_, a) => {
-    const near = readings.filter(({ level }) => fit.linked(level, a));
-    const rests = near.map(({ level, y }) => y - fit.effects[level]!);
-    return fit.effects[a]! + rests.reduce((sum, rest) => sum + rest, 0) / rests.length;
-  });
 }
