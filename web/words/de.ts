@@ -315,8 +315,8 @@ export const de: Catalogue = {
       `Messung ${trial} liegt ${percent} neben ihren Wiederholungen. War die Einstellung richtig?`,
     'wind-drift': (trial, percent) =>
       `Bei Messung ${trial} war der Wind um ${percent} anders. Wurde der Ventilator bewegt?`,
-    'reference-drift': (trial, percent) =>
-      `Der Vergleich, Messung ${trial}, hat sich um ${percent} verschoben. Etwas hat sich geändert.`,
+    'power-drift': (trial, percent) =>
+      `Bis Messung ${trial} hat sich die Leistung bei gleichen Einstellungen um ${percent} verschoben. Etwas hat sich geändert.`,
   },
   answer: deAnswer,
   sentence: {

@@ -291,8 +291,8 @@ export const en: Catalogue = {
       `Trial ${trial} lies ${percent} away from its repeats. Was the setting right?`,
     'wind-drift': (trial, percent) =>
       `In trial ${trial} the wind was ${percent} off. Has the fan been moved?`,
-    'reference-drift': (trial, percent) =>
-      `The reference, trial ${trial}, has moved by ${percent}. Something has changed.`,
+    'power-drift': (trial, percent) =>
+      `Up to trial ${trial}, power at the same settings has moved by ${percent}. Something has changed.`,
   },
   answer: enAnswer,
   sentence: {

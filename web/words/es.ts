@@ -306,8 +306,8 @@ export const es: Catalogue = {
       `La medida ${trial} está a ${percent} de sus repeticiones. ¿Era correcto el ajuste?`,
     'wind-drift': (trial, percent) =>
       `En la medida ${trial} el viento varió un ${percent}. ¿Se ha movido el ventilador?`,
-    'reference-drift': (trial, percent) =>
-      `La referencia, medida ${trial}, ha cambiado un ${percent}. Algo es distinto.`,
+    'power-drift': (trial, percent) =>
+      `Hasta la medida ${trial}, la potencia con los mismos ajustes ha cambiado un ${percent}. Algo es distinto.`,
   },
   answer: esAnswer,
   sentence: {

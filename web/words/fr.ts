@@ -316,8 +316,8 @@ export const fr: Catalogue = {
       `La mesure ${trial} est à ${percent} de ses répétitions. Le réglage était-il juste\u202f?`,
     'wind-drift': (trial, percent) =>
       `Pendant la mesure ${trial}, le vent a changé de ${percent}. Le ventilateur a-t-il bougé\u202f?`,
-    'reference-drift': (trial, percent) =>
-      `La référence, mesure ${trial}, a changé de ${percent}. Quelque chose est différent.`,
+    'power-drift': (trial, percent) =>
+      `Jusqu’à la mesure ${trial}, la puissance aux mêmes réglages a changé de ${percent}. Quelque chose est différent.`,
   },
   answer: frAnswer,
   sentence: {

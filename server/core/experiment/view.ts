@@ -49,7 +49,7 @@ export type Question = z.infer<typeof QuestionSchema>;
 /** What makes a trial doubtful, to be looked at by a person. */
 export const DoubtSchema = z.object({
   trialId: z.number().int(),
-  kind: z.enum(['far-from-others', 'wind-drift', 'reference-drift']),
+  kind: z.enum(['far-from-others', 'wind-drift', 'power-drift']),
   /** One sentence, English; the numbers beside it are for other languages. */
   message: z.string(),
   /** How far off, as a share of what was expected. */

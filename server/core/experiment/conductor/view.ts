@@ -1,5 +1,5 @@
 /** The experiment as the pages are shown it, from what is decided, heard, and safely committed. */
-import { doubtsOf } from '../doubts.ts';
+import { doubtsOf } from '../doubts/doubts.ts';
 import { nameOfFinding, type Finding } from '../../rig-check/finding.ts';
 import { findingsOfTrials } from '../../rig-check/trial-findings.ts';
 import { usualRun_s } from '../plan/duration.ts';
