@@ -1,5 +1,5 @@
 /** Sessions saved as files and taken in, for the page at the bench. */
-import { createWriteStream } from 'node:fs';
+import { createWriteStream, mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { Transform, type Readable } from 'node:stream';
 import { pipeline } from 'node:stream/promises';
@@ -14,6 +14,9 @@ import { VERSION } from './version.ts';
 /** An hour at 1 kHz is some 70 MB. */
 const LARGEST_FILE_bytes = 512 * 2 ** 20;
 
+/** In the data folder, where the next start finds what is left of a file that came halfway. */
+const COMING_IN = 'coming-in';
+
 export interface SessionFiles {
   save(sessionId: string): Promise<SavedFile>;
   takeIn(file: Readable): Promise<TakenIn>;
@@ -23,6 +26,9 @@ export function createSessionFiles(
   store: Pick<Store, 'sessions' | 'takeIn'>,
   dataFolder: string,
 ): SessionFiles {
+  const comingIn = join(dataFolder, COMING_IN);
+  // Of a server that was killed meanwhile: nobody else takes anything in here.
+  rmSync(comingIn, { recursive: true, force: true });
   return {
     save: async (sessionId) => {
       const session = (await store.sessions()).find(({ id }) => id === sessionId);
@@ -40,7 +46,8 @@ export function createSessionFiles(
       }
     },
     takeIn: async (body) => {
-      const folder = temporaryFolder();
+      mkdirSync(comingIn, { recursive: true });
+      const folder = temporaryFolder(comingIn);
       const file = join(folder.path, 'session.zip');
       const stageFolder = join(folder.path, 'stage');
       try {

@@ -8,8 +8,9 @@ export interface TemporaryFolder {
   remove(): void;
 }
 
-export function temporaryFolder(): TemporaryFolder {
-  const path = mkdtempSync(join(tmpdir(), 'stillmark-'));
+/** @param inside a folder that there is, instead of the system's own for such things */
+export function temporaryFolder(inside = tmpdir()): TemporaryFolder {
+  const path = mkdtempSync(join(inside, 'stillmark-'));
   return {
     path,
     // A database of this process may be held open a moment longer, which Windows minds.

@@ -4,7 +4,11 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Browser, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, it } from 'vitest';
+import { packageTarget } from '../../server/carry/package-target.ts';
+import { writePackage } from '../../server/carry/write-package.ts';
+import { openStoreReader } from '../../server/store/reader.ts';
 import { needsChromium } from '../support/needs.ts';
+import { experimentInputs, recordSession } from '../support/recorded-session.ts';
 import { startServer, until, type ServerProcess } from '../support/server-process.ts';
 import { launch, openPage, SHEETS } from './support/browser.ts';
 
@@ -34,6 +38,16 @@ chromium.describe('the whole job in a browser', () => {
 
   const serve = (port: string): Promise<ServerProcess> =>
     startServer('--port', port, '--data', dataFolder, '--source', 'simulated:2', '--speed', '4');
+  /** As it was saved on another laptop. */
+  async function fileOfAnother(): Promise<string> {
+    const there = join(dataFolder, 'there');
+    await recordSession(there, 'Blue table', experimentInputs());
+    const reader = openStoreReader(there);
+    const file = join(there, 'blue-table.zip');
+    writePackage(reader, reader.sessions()[0]!, packageTarget(file), { program: '0.0.0', licence: null });
+    reader.close();
+    return file;
+  }
   const row = (id: number) => page.locator(`.trials [data-trial="${id}"]`);
 
   it('says that it is simulated', async () => {
@@ -78,6 +92,26 @@ chromium.describe('the whole job in a browser', () => {
     await page.locator('.sessions-panel').getByRole('button', { name: 'Go on in it' }).click();
     await row(kept).waitFor(PATIENCE);
     expect((await server.trials()).length).toBeGreaterThanOrEqual(kept);
+  });
+
+  it('takes in what another laptop has saved, plays it, and goes on where it was', async () => {
+    const live = (await server.trials()).length;
+    await page.getByRole('button', { name: 'Sessions' }).click();
+    await page.locator('input[name="session-file"]').setInputFiles(await fileOfAnother());
+    const panel = page.locator('.sessions-panel');
+    await panel.getByText('Taken in: Blue table.').waitFor(PATIENCE);
+    const kept = panel.locator('li', { hasText: 'Blue table' });
+    await kept.getByRole('button', { name: 'as fast as it goes' }).click();
+    await until(server.status, ({ port }) => port.phase === 'ended', 60);
+    const played = await server.trials();
+    expect(played.length).toBeGreaterThan(1);
+    await row(played.length).waitFor(PATIENCE);
+    await row(played.length + 1).waitFor({ ...PATIENCE, state: 'detached' });
+    expect(await page.locator('body').innerText()).toContain('Blue table');
+    await panel.getByRole('button', { name: 'End the replay' }).click();
+    await until(server.status, ({ playing }) => playing === null, 60);
+    await panel.getByRole('button', { name: 'End the replay' }).waitFor({ ...PATIENCE, state: 'detached' });
+    await row(live).waitFor(PATIENCE);
   });
 
   it('says within seconds that the server has gone, and takes up again by itself', async () => {

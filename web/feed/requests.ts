@@ -95,9 +95,15 @@ export async function sendSession(file: File): Promise<TakenInResponse | Refusal
     if (!response.ok) return await refusalIn(response);
     return TakenInResponseSchema.parse(await response.json());
   } catch {
-    return NO_ANSWER;
+    return FILE_UNANSWERED;
   }
 }
+
+/** It may have been taken in all the same, whole, and only the answer been lost. */
+const FILE_UNANSWERED: Refusal = {
+  code: 'file-unanswered',
+  message: 'The program did not answer. When it is back, take the file in once more: what is here already comes in only once.',
+};
 
 /** The sessions that are kept; none when the program does not answer. */
 export async function loadSessions(): Promise<SessionsResponse['sessions']> {

@@ -70,7 +70,8 @@ export type RefusalCode =
   | 'request-too-slow'
   | 'internal'
   | 'no-answer'
-  | 'answer-unreadable';
+  | 'answer-unreadable'
+  | 'file-unanswered';
 
 export type StoreCode =
   | 'disk-full'

@@ -92,6 +92,8 @@ export const deProgram: ProgramWords = {
     'no-answer': () =>
       'Das Programm hat nicht geantwortet. Nichts ist geändert; versuch es noch einmal, wenn es wieder da ist.',
     'answer-unreadable': () => 'Die Antwort des Programms ließ sich nicht lesen. Lad die Seite neu.',
+    'file-unanswered': () =>
+      'Das Programm hat nicht geantwortet. Nimm die Datei noch einmal auf, wenn es wieder da ist: Was schon hier ist, kommt nur einmal herein.',
   },
   store: {
     'disk-full': (folder) => `Der Datenträger mit ${folder} ist voll: Mach Platz. ${KEPT}`,

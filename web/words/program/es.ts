@@ -93,6 +93,8 @@ export const esProgram: ProgramWords = {
       'El programa no ha respondido. No ha cambiado nada; inténtalo otra vez cuando vuelva.',
     'answer-unreadable': () =>
       'No se pudo leer la respuesta del programa. Vuelve a cargar la página.',
+    'file-unanswered': () =>
+      'El programa no respondió. Cuando vuelva, trae el archivo otra vez: lo que ya está aquí no entra dos veces.',
   },
   store: {
     'disk-full': (folder) => `El disco de ${folder} está lleno: haz sitio. ${KEPT}`,

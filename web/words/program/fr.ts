@@ -93,6 +93,8 @@ export const frProgram: ProgramWords = {
     'no-answer': () =>
       'Le programme n’a pas répondu. Rien n’est changé\u202f; essaie encore quand il est de retour.',
     'answer-unreadable': () => 'La réponse du programme n’a pas pu être lue. Recharge la page.',
+    'file-unanswered': () =>
+      'Le programme n’a pas répondu. Quand il sera revenu, reprends le fichier encore une fois : ce qui est déjà là n’entre pas deux fois.',
   },
   store: {
     'disk-full': (folder) => `Le disque de ${folder} est plein\u202f: fais de la place. ${KEPT}`,
