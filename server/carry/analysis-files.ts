@@ -1,6 +1,7 @@
 /** The numbers of the report as files: what the trials say, worked out anew when it is saved. */
 import type { AnalysedPart, Analysis } from '#core/experiment/analysis/analysis.ts';
 import type { Residual } from '#core/experiment/analysis/residuals.ts';
+import type { MatchedLoad } from '#core/experiment/answer/matched-load.ts';
 import type { LevelPair, LevelSummary } from '#core/experiment/comparison/comparison-schema.ts';
 import type { Column, Table } from './table.ts';
 
@@ -27,6 +28,7 @@ export function analysisJson({ plan, parts, improvements, openQuestions }: Analy
       comparison: answer.comparison,
       optimum: answer.optimum,
       curve: answer.curve,
+      load: answer.load === null ? null : withoutCurve(answer.load),
       advice: answer.advice,
       residuals,
       scatter,
@@ -38,6 +40,13 @@ export function analysisJson({ plan, parts, improvements, openQuestions }: Analy
     improvements,
     openQuestions,
   };
+}
+
+/** Optimum and curve stand with the answer's. */
+function withoutCurve(load: MatchedLoad): object {
+  if (load.kind === 'none') return load;
+  const { kind, emf_V, resistance_Ohm, isWindRead } = load;
+  return { kind, emf_V, resistance_Ohm, isWindRead };
 }
 
 /** Hands each table to `put`, by name and title. */

@@ -5,7 +5,8 @@
 import type { Answer } from '#core/experiment/answer/answer.ts';
 import type { Advice } from '#core/experiment/choosing/advise-next.ts';
 import type { Comparison } from '#core/experiment/comparison/comparison-schema.ts';
-import { decimalAt, firstPlace } from '#core/metrology/format.ts';
+import { decimalAt, firstPlace, UNIT_SPACE, writeMeasured } from '#core/metrology/format.ts';
+import type { Fitted } from '#core/rotor/fitting/fitted.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { placeText } from './place-text.ts';
 import type { Sentence } from './sentence.ts';
@@ -20,6 +21,7 @@ export function answerSaid(answer: Answer, words: Catalogue): Sentence | null {
   const small = [
     ...turningSaid(answer, words),
     ...optimumSaid(answer, words),
+    ...loadSaid(answer, words),
     reasonSmall(comparison, words),
     advice === null ? '' : adviceSaid(advice, answer, words),
   ];
@@ -84,10 +86,36 @@ function optimumSaid(answer: Answer, words: Catalogue): string[] {
   const { mostBetween, mostAtEdge } = words.answer;
   if (optimum.kind === 'edge' && optimum.at !== null) return [mostAtEdge(labelOf(optimum.at))];
   if (optimum.kind !== 'interior' || optimum.low === null || optimum.high === null) return [];
+  // Of a load it is said in ohms, whichever level is best.
+  if (answer.load?.kind === 'known') return [];
   // One digit of their distance, two where it begins with 1 or 2.
   const step = (optimum.high - optimum.low) / 3;
   const write = (at: number): string => placeText(factor, at, step, words);
   return [mostBetween(write(optimum.low), write(optimum.high))];
+}
+
+/** Nothing while runs are to come: its limits hold for one look. */
+export function loadSaid({ load, optimum }: Answer, words: Catalogue): string[] {
+  const say = words.answer.load;
+  if (load === null || optimum === null) return [];
+  if (load.kind === 'none') return [say.none[load.why]];
+  const match = say.match(fittedText(load.resistance_Ohm, 'Ω', words));
+  return load.isWindRead ? [match] : [match, say.windUnread];
+}
+
+/** What that rests on, at length. */
+export function sourceSaid({ load, optimum }: Answer, words: Catalogue): string[] {
+  if (load?.kind !== 'known' || optimum === null) return [];
+  const [emf, resistance] = [load.emf_V, load.resistance_Ohm];
+  const say = words.answer.load.source;
+  return [say(fittedText(emf, 'V', words), fittedText(resistance, 'Ω', words))];
+}
+
+const NO_PREFIX = { symbol: '', exponent: 0 } as const;
+
+function fittedText(fitted: Fitted, unit: string, { number }: Catalogue): string {
+  const { value, uncertainty } = writeMeasured(fitted, { unit, prefix: NO_PREFIX, digits: 'full' });
+  return `${number(value)} ± ${number(uncertainty)}${UNIT_SPACE}${unit}`;
 }
 
 function reasonSmall({ best: { reason } }: Comparison, words: Catalogue): string {

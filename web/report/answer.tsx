@@ -4,7 +4,7 @@ import { besideNames } from '#core/experiment/answer/seats.ts';
 import { labelOf } from '#core/experiment/plan/factors.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import { WEIGHT } from '../draw/numeral.ts';
-import { answerSaid } from '../model/answer-said.ts';
+import { answerSaid, sourceSaid } from '../model/answer-said.ts';
 import { LargeLevel } from '../view/level-now.tsx';
 import { Lines, Section } from './section.tsx';
 import type { Report } from './state.ts';
@@ -36,6 +36,9 @@ export function Answer({ report, plan, part }: AnswerProps) {
       <div>
         <p class="sentence">{said?.said ?? words.value.sentence.nothingYet}</p>
         {said !== null && said.small !== '' && <p>{said.small}</p>}
+        {sourceSaid(answer, words.value).map((sentence) => (
+          <p key={sentence}>{sentence}</p>
+        ))}
         {best.method === 'every-look' && <p class="soft">{say.value.answer.everyLook}</p>}
       </div>
     </Section>

@@ -26,15 +26,16 @@ import type { PlotBox } from '../view/field-box.ts';
 
 export type PlotName = 'answer' | 'wind' | 'residuals' | 'order';
 
-/** One unit of a picture, its own pixels: as large as the page's type. */
+/** One unit of a picture on the report, its own pixels: as large as the page's type. */
 export const REM = 16;
-const WIDTH = 46 * REM;
+/** All in such units. */
+const WIDTH = 46;
 /** The answer is read from the back of a room; the rest at a desk. */
 const HEIGHTS: Readonly<Record<PlotName, number>> = {
-  answer: 21.5 * REM,
-  wind: 15.5 * REM,
-  residuals: 15.5 * REM,
-  order: 15.5 * REM,
+  answer: 21.5,
+  wind: 15.5,
+  residuals: 15.5,
+  order: 15.5,
 };
 /** Kept free at the right for the names of the grid lines, rem. */
 const LABEL_ROOM = 4.5;
@@ -45,45 +46,57 @@ export interface PictureBox extends PlotBox {
   readonly whole: number;
 }
 
-export function boxOf(name: PlotName): PictureBox {
-  const whole = HEIGHTS[name];
+export function boxOf(name: PlotName, rem = REM): PictureBox {
+  const whole = HEIGHTS[name] * rem;
   return {
-    rem: REM,
-    width: WIDTH,
+    rem,
+    width: WIDTH * rem,
     whole,
-    height: whole - 1.3 * REM,
+    height: whole - 1.3 * rem,
     plotLeft: 0,
-    plotRight: WIDTH,
-    top: 4.2 * REM,
-    bottom: whole - 3.1 * REM,
+    plotRight: WIDTH * rem,
+    top: 4.2 * rem,
+    bottom: whole - 3.1 * rem,
   };
 }
 
-const GROUND: Ground = { left: 0, right: WIDTH - LABEL_ROOM * REM, rem: REM };
+function groundOf(rem: number): Ground {
+  return { left: 0, right: (WIDTH - LABEL_ROOM) * rem, rem };
+}
+
+const GROUND = groundOf(REM);
 
 export interface Plotted {
   readonly across: Across;
   readonly axis: Axis;
 }
 
-/** What the pictures are made of. */
-export interface PlotSource {
+/** What the picture of the answer is made of. */
+export interface AnswerSource {
   readonly experiment: ExperimentView;
   readonly plan: Plan;
   readonly trials: readonly TrialView[];
-  readonly part: AnalysedPart;
+  readonly part: Pick<AnalysedPart, 'answer' | 'place'>;
   readonly noRun: string;
 }
 
+/** What all pictures are made of. */
+export interface PlotSource extends AnswerSource {
+  readonly part: AnalysedPart;
+}
+
 /** Means and curve are left for the students to draw. */
-export function answerPlot(source: PlotSource, isForStudents: boolean): Plotted {
+export function answerPlot(source: AnswerSource, isForStudents: boolean, rem = REM): Plotted {
   const { part, trials } = source;
   const { settings, curve, optimum } = part.answer;
   const found = isForStudents
     ? { means: [], curve: null, most: null }
     : { means: seatMeans(settings), curve, most: limitsOf(optimum) };
   return {
-    across: acrossByLevels({ ...levelsOf(source), ...found, seated: seatedOf(source) }, GROUND),
+    across: acrossByLevels(
+      { ...levelsOf(source), ...found, seated: seatedOf(source) },
+      groundOf(rem),
+    ),
     axis: powerAxisOf(trials, null),
   };
 }
@@ -138,7 +151,7 @@ function driftLine({ crept }: AnalysedPart, { marks }: Across): readonly CurveMa
 
 type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun';
 
-function levelsOf({ plan, part, noRun }: PlotSource): Pick<LevelPlot, Fixed> {
+function levelsOf({ plan, part, noRun }: AnswerSource): Pick<LevelPlot, Fixed> {
   return {
     levels: part.answer.factor.levels,
     besideCount: besideNames(plan, part.place).length,
@@ -148,7 +161,7 @@ function levelsOf({ plan, part, noRun }: PlotSource): Pick<LevelPlot, Fixed> {
   };
 }
 
-function seatedOf({ experiment, trials, part }: PlotSource): readonly SeatedTrial<TrialView>[] {
+function seatedOf({ experiment, trials, part }: AnswerSource): readonly SeatedTrial<TrialView>[] {
   return seatedTrials(experiment, trials, part.place);
 }
 

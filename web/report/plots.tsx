@@ -4,17 +4,14 @@ import type { Plan } from '#core/experiment/plan/plan.ts';
 import { UNIT_SPACE } from '#core/metrology/format.ts';
 import { BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3 } from '#core/rotor/wind/power-curve.ts';
 import { ALPHA } from '#core/statistics/groups.ts';
-import { unitOf } from '../model/quantities.ts';
-import { limitsOf, MarksPlot } from '../view/answer-plot.tsx';
-import { PictureHead } from '../view/picture-head.tsx';
-import { PowerGrid } from '../view/power-grid.tsx';
+import { limitsOf } from '../view/answer-plot.tsx';
 import { oddsText, percentText } from './numbers.ts';
+import { PlotPicture } from './plot-picture.tsx';
 import { SavePicture } from '../view/save-picture.tsx';
 import {
   answerPlot,
   boxOf,
   orderPlot,
-  REM,
   residualPlot,
   windPlot,
   type Plotted,
@@ -85,7 +82,6 @@ export function Plots({ report, plan, part }: PlotsProps) {
 
 interface Asked extends Omit<PictureProps, 'report' | 'plotted'> {
   readonly plotted: Plotted | null;
-  readonly caption: string;
 }
 
 interface PictureProps {
@@ -95,66 +91,36 @@ interface PictureProps {
   /** What runs along the axis below. */
   readonly across: string;
   readonly plotted: Plotted;
+  readonly caption: string;
 }
 
-function Picture(picture: PictureProps & { readonly caption: string }) {
-  const { report, name, title, caption } = picture;
-  return (
-    <figure data-plot={name}>
-      <Drawing {...picture} label={`${title}. ${caption}`} />
-      <figcaption>{caption}</figcaption>
-      <SavePicture
-        words={report.words.value}
-        title={title}
-        name={name}
-        draw={() => <Drawing {...picture} label={title} />}
-      />
-    </figure>
-  );
-}
-
-function Drawing(drawn: PictureProps & { readonly label: string }) {
-  const { report, name, title, across, plotted, label } = drawn;
+function Picture({ report, name, title, across, plotted, caption }: PictureProps) {
   const { words, prefixes } = report;
   const prefix = prefixes.value.power_W;
-  const box = boxOf(name);
+  const drawn = { page: report, prefix, title, across, plotted, box: boxOf(name) };
+  const hasLines = name === 'wind';
   return (
-    <svg class="picture" viewBox={`0 0 ${box.width} ${box.whole}`} role="img" aria-label={label}>
-      <PictureHead
-        page={report}
-        title={`${title}, ${unitOf('power_W', prefix)}`}
-        right={box.width}
-        rem={REM}
-      />
-      <PowerGrid
-        axis={plotted.axis}
-        prefix={prefix}
+    <figure data-plot={name}>
+      <PlotPicture {...drawn} hasLines={hasLines} label={`${title}. ${caption}`} />
+      <figcaption>{caption}</figcaption>
+      <SavePicture
         words={words.value}
-        box={box}
-        left={box.plotLeft}
-        lift={0.3}
+        title={title}
+        name={name}
+        draw={() => <PlotPicture {...drawn} hasLines={hasLines} label={title} />}
       />
-      <MarksPlot
-        {...plotted}
-        box={box}
-        atLeast={words.value.plan.atLeast}
-        hasLines={name === 'wind'}
-        nowId={null}
-      />
-      <text class="soft" x={box.width} y={box.whole - 0.4 * REM} text-anchor="end">
-        {across}
-      </text>
-    </svg>
+    </figure>
   );
 }
 
 function answerCaption({ say, isForStudents }: Report, { answer }: AnalysedPart): string {
   const { plots } = say.value;
   if (isForStudents.value) return plots.answerStudentCaption;
+  const isLaw = answer.load?.kind === 'known' && answer.load.curve !== null;
   const isOnce = answer.comparison.levels.every(({ count }) => count < 2);
   return [
     isOnce ? plots.answerOnceCaption : plots.answerCaption,
-    ...(answer.curve === null ? [] : [plots.curveCaption]),
+    ...(answer.curve === null ? [] : [isLaw ? plots.sourceCaption : plots.curveCaption]),
     ...(limitsOf(answer.optimum) === null ? [] : [plots.mostCaption]),
   ].join(' ');
 }

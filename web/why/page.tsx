@@ -14,7 +14,8 @@ import type { Reasons as AskedReasons } from './asking.ts';
 import { ExpectedPlot } from './expected-plot.tsx';
 import { flowLevel } from './flow-parts.ts';
 import { PowerFlow } from './power-flow.tsx';
-import type { WhyPageState } from './state.ts';
+import { LoadPart } from './load-part.tsx';
+import type { VariedLoad, WhyPageState } from './state.ts';
 
 type FailedReasons = Extract<AskedReasons, { kind: 'failed' }>;
 
@@ -36,7 +37,7 @@ export function WhyPage({ page }: { page: WhyPageState }) {
 }
 
 function Whole({ page }: { page: WhyPageState }) {
-  const { bench, asking, say, words } = page;
+  const { bench, asking, say, words, load } = page;
   const reasons = asking.reasons.value;
   const status = bench.status.value;
   if (status === null) return <Plain page={page} text={say.value.waiting} />;
@@ -48,7 +49,12 @@ function Whole({ page }: { page: WhyPageState }) {
   return (
     <>
       {reasons.whys.map((why, place) => (
-        <Reasons key={place} page={page} why={why} />
+        <Reasons
+          key={place}
+          page={page}
+          why={why}
+          load={load.value?.place === place ? load.value : null}
+        />
       ))}
     </>
   );
@@ -90,8 +96,23 @@ function Over({ page: { bench, say } }: { page: WhyPageState }) {
   return <p class="over">{plan === null ? say.value.title : `${say.value.title} · ${plan.question}`}</p>;
 }
 
-function Reasons({ page, why }: { page: WhyPageState; why: Why }) {
-  if (why.kind === 'none') return <Plain page={page} text={page.say.value.none[why.why]} />;
+interface ReasonsProps {
+  readonly page: WhyPageState;
+  readonly why: Why;
+  /** Where the load is the factor that they are about. */
+  readonly load: VariedLoad | null;
+}
+
+function Reasons({ page, why, load }: ReasonsProps) {
+  const measured = load === null ? null : <LoadPart page={page} {...load} />;
+  if (why.kind === 'none') {
+    return (
+      <article>
+        <Plain page={page} text={page.say.value.none[why.why]} />
+        {measured}
+      </article>
+    );
+  }
   const writing: WhyWriting = { words: page.words.value, say: page.say.value };
   const { section } = page.say.value;
   const level = flowLevel(why);
@@ -122,6 +143,7 @@ function Reasons({ page, why }: { page: WhyPageState; why: Why }) {
           <PowerFlow page={page} level={level} />
         </section>
       )}
+      {measured}
       <Limits why={why} writing={writing} />
     </article>
   );

@@ -1,4 +1,6 @@
 /** What the comparison of levels says. Every sentence also holds for a statistician. */
+import type { NO_MATCH } from '#core/experiment/answer/matched-load.ts';
+
 export interface AnswerWords {
   /** One level is best. `more`: "about 30 % more power", `next`: the level that comes next. */
   readonly best: (label: string, more: string, next: string) => string;
@@ -18,6 +20,16 @@ export interface AnswerWords {
   /** Where between the levels the most power lies. */
   readonly mostBetween: (low: string, high: string) => string;
   readonly mostAtEdge: (label: string) => string;
+  /** Where the load is varied: what the trials' voltages and currents say together. */
+  readonly load: {
+    /** "38 ± 2 Ω" */
+    readonly match: (resistance: string) => string;
+    /** The same at length: what it rests on, and what it is not. */
+    readonly source: (emf: string, resistance: string) => string;
+    readonly windUnread: string;
+    /** Why the ohms can't be told. */
+    readonly none: Readonly<Record<(typeof NO_MATCH)[number], string>>;
+  };
   /** What to do next: the levels with how often, and about how many trials it takes in all. */
   readonly run: (levels: string) => string;
   readonly levelTimes: (label: string, times: number) => string;

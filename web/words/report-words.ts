@@ -93,6 +93,8 @@ interface PlotWords {
   readonly answerOnceCaption: string;
   readonly answerStudentCaption: string;
   readonly curveCaption: string;
+  /** Of the curve where the load is what is varied. */
+  readonly sourceCaption: string;
   readonly mostCaption: string;
   readonly windCaption: string;
   /** Of the power curve, by the width of its bins and the density that it is brought to. */

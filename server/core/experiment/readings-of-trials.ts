@@ -78,7 +78,7 @@ function taken<Readings>(
 }
 
 /** Winds that differ by less are one, as a share (common practice, no source). */
-const ONE_WIND = 0.03;
+export const ONE_WIND = 0.03;
 
 /** Those of the setting with the most of them, load apart; and of these in its usual wind. */
 function inOneWind(read: readonly ReadTrial[]): readonly ReadTrial[] {

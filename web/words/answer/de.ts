@@ -15,6 +15,17 @@ export const deAnswer: AnswerWords = {
   notAlwaysTurned: (labels) => `Bei ${labels} haben sie sich nicht immer gedreht.`,
   mostBetween: (low, high) => `Am meisten gibt es zwischen ${low} und ${high}.`,
   mostAtEdge: (label) => `Am meisten gibt es bei ${label}, am Rand des Erprobten, oder jenseits davon.`,
+  load: {
+    match: (resistance) => `Am meisten kommt bei ${resistance}: So viel haben wohl Rotor und Generator selbst.`,
+    source: (emf, resistance) => `Die Spannung fällt mit dem Strom, als stünden ${emf} hinter ${resistance}. So eine Quelle gibt einer Last mit ebenso viel Ohm am meisten. Es sind Rotor und Generator zusammen: Ein Teil davon ist, dass der Rotor langsamer wird.`,
+    windUnread: 'Den Wind hat niemand gemessen: Das gilt, wenn er jedes Mal gleich war.',
+    none: {
+      'too few loads': 'Die besten Ohm lassen sich nicht sagen: Es sind weniger als drei Lasten.',
+      'not a line': 'Die besten Ohm lassen sich nicht sagen: Die Spannung fällt mit dem Strom nicht gerade ab.',
+      'too vague': 'Die besten Ohm lassen sich nicht sagen: Die Messungen streuen zu sehr.',
+      'wind differed': 'Die besten Ohm lassen sich nicht sagen: Der Wind war nicht bei allen Lasten gleich.',
+    },
+  },
   run: (levels) => `Als Nächstes: ${levels}.`,
   levelTimes: (label, times) => `${times}-mal ${label}`,
   itTakes: (trials) => `Insgesamt braucht es etwa ${trials} weitere Messungen.`,

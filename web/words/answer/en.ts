@@ -14,6 +14,17 @@ export const enAnswer: AnswerWords = {
   notAlwaysTurned: (labels) => `At ${labels} they did not always turn.`,
   mostBetween: (low, high) => `The most lies between ${low} and ${high}.`,
   mostAtEdge: (label) => `The most lies at ${label}, at the edge of what was tried, or beyond it.`,
+  load: {
+    match: (resistance) => `The most comes at ${resistance}: as many as rotor and generator seem to have.`,
+    source: (emf, resistance) => `Voltage falls with current as if ${emf} stood behind ${resistance}. Such a source gives the most to a load of as many ohms. They are rotor and generator together: part of them is the rotor slowing down.`,
+    windUnread: 'Nobody has read the wind: that holds if it was the same each time.',
+    none: {
+      'too few loads': 'The best ohms can’t be told from fewer than three loads.',
+      'not a line': 'The best ohms can’t be told: voltage does not fall in a straight line with current.',
+      'too vague': 'The best ohms can’t be told: the trials wander too much.',
+      'wind differed': 'The best ohms can’t be told: the wind was not the same at all loads.',
+    },
+  },
   run: (levels) => `Do ${levels} next.`,
   levelTimes: (label, times) => (times === 2 ? `${label} twice` : `${label} ${times} times`),
   itTakes: (trials) => `It will take about ${trials} more trials in all.`,

@@ -14,6 +14,17 @@ export const esAnswer: AnswerWords = {
   notAlwaysTurned: (labels) => `Con ${labels} no siempre giraron.`,
   mostBetween: (low, high) => `El máximo está entre ${low} y ${high}.`,
   mostAtEdge: (label) => `El máximo está en ${label}, en el borde de lo probado, o más allá.`,
+  load: {
+    match: (resistance) => `Lo máximo sale con ${resistance}: los que parecen tener el rotor y el generador.`,
+    source: (emf, resistance) => `La tensión baja con la corriente como si hubiera ${emf} detrás de ${resistance}. Una fuente así da lo máximo a una carga de los mismos ohmios. Son el rotor y el generador juntos: una parte es que el rotor se frena.`,
+    windUnread: 'Nadie ha medido el viento: esto vale si fue igual cada vez.',
+    none: {
+      'too few loads': 'Los mejores ohmios no se pueden decir con menos de tres cargas.',
+      'not a line': 'Los mejores ohmios no se pueden decir: la tensión no baja en línea recta con la corriente.',
+      'too vague': 'Los mejores ohmios no se pueden decir: las medidas varían demasiado.',
+      'wind differed': 'Los mejores ohmios no se pueden decir: el viento no fue igual con todas las cargas.',
+    },
+  },
   run: (levels) => `Ahora haced ${levels}.`,
   levelTimes: (label, times) => `${label} ${times} veces`,
   itTakes: (trials) => `Harán falta en total unas ${trials} medidas más.`,

@@ -15,6 +15,17 @@ export const frAnswer: AnswerWords = {
   notAlwaysTurned: (labels) => `À ${labels}, elles n’ont pas toujours tourné.`,
   mostBetween: (low, high) => `Le maximum est entre ${low} et ${high}.`,
   mostAtEdge: (label) => `Le maximum est à ${label}, au bord de ce qui a été essayé, ou au-delà.`,
+  load: {
+    match: (resistance) => `On obtient le plus à ${resistance}\u202f: autant que semblent avoir rotor et générateur.`,
+    source: (emf, resistance) => `La tension baisse avec le courant comme si ${emf} se trouvaient derrière ${resistance}. Une telle source donne le plus à une charge d’autant d’ohms. C’est le rotor et le générateur ensemble\u202f: une part vient du rotor qui ralentit.`,
+    windUnread: 'Personne n’a mesuré le vent\u202f: c’est vrai s’il était chaque fois le même.',
+    none: {
+      'too few loads': 'Les meilleurs ohms ne se voient pas avec moins de trois charges.',
+      'not a line': 'Les meilleurs ohms ne se voient pas\u202f: la tension ne baisse pas en ligne droite avec le courant.',
+      'too vague': 'Les meilleurs ohms ne se voient pas\u202f: les mesures varient trop.',
+      'wind differed': 'Les meilleurs ohms ne se voient pas\u202f: le vent n’était pas le même à toutes les charges.',
+    },
+  },
   run: (levels) => `Ensuite\u202f: ${levels}.`,
   levelTimes: (label, times) => `${label} ${times} fois`,
   itTakes: (trials) => `Il faudra en tout environ ${trials} mesures de plus.`,

@@ -74,6 +74,7 @@ export const deReport: ReportWords = {
     answerOnceCaption: 'Ein kurzer Strich ist eine Messung. Die gepunktete Linie zeigt, wie unsicher sie mindestens ist.',
     answerStudentCaption: 'Ein kurzer Strich ist eine Messung. Zeichne den Mittelwert jeder Stufe ein.',
     curveCaption: 'Die Kurve ist eine Parabel durch die Messungen, mit dem Band, das sie enthält (95\u202f%).',
+    sourceCaption: 'Die Kurve ist, was eine Quelle hinter einem Widerstand an jede Last gibt, mit dem Band, in dem sie liegt (95\u202f%).',
     mostCaption: 'Das dicke Stück der Achse zeigt, wo das meiste liegt.',
     windCaption: 'Jeder Strich ist eine Messung, bei dem Wind, den sie hatte.',
     binCaption: (width, density) => `Ein Ring ist der Mittelwert der Messungen in ${width} Wind, auf eine Luftdichte von ${density} gebracht, mit seinen Grenzen (95\u202f%).`,

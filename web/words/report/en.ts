@@ -74,6 +74,7 @@ export const enReport: ReportWords = {
     answerOnceCaption: 'A short dash is a trial. The dotted line is at least how uncertain it is.',
     answerStudentCaption: 'A short dash is a trial. Draw the mean of each level.',
     curveCaption: 'The curve is a parabola through the trials, with the band that holds it (95\u202f%).',
+    sourceCaption: 'The curve is what one source behind one resistance gives to each load, with the band that holds it (95\u202f%).',
     mostCaption: 'The heavy piece of the axis is where the most lies.',
     windCaption: 'Each dash is a trial, at the wind that it had.',
     binCaption: (width, density) => `A ring is the mean of the trials within ${width} of wind, brought to an air density of ${density}, on its 95\u202f% limits.`,

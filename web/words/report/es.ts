@@ -74,6 +74,7 @@ export const esReport: ReportWords = {
     answerOnceCaption: 'Cada raya corta es una medida. La línea de puntos dice cuán incierta es como mínimo.',
     answerStudentCaption: 'Cada raya corta es una medida. Dibuja la media de cada nivel.',
     curveCaption: 'La curva es una parábola por las medidas, con la banda que la contiene (95\u202f%).',
+    sourceCaption: 'La curva es lo que una fuente detrás de una resistencia da a cada carga, con la banda que la contiene (95\u202f%).',
     mostCaption: 'El trozo grueso del eje es donde está el máximo.',
     windCaption: 'Cada raya es una medida, con el viento que tuvo.',
     binCaption: (width, density) => `Un anillo es la media de las medidas en ${width} de viento, llevada a una densidad del aire de ${density}, con sus límites del 95\u202f%.`,

@@ -74,6 +74,7 @@ export const frReport: ReportWords = {
     answerOnceCaption: 'Un petit trait est une mesure. La ligne pointillée dit son incertitude au moins.',
     answerStudentCaption: 'Un petit trait est une mesure. Dessine la moyenne de chaque niveau.',
     curveCaption: 'La courbe est une parabole à travers les mesures, avec la bande qui la contient (95\u202f%).',
+    sourceCaption: 'La courbe est ce qu’une source derrière une résistance donne à chaque charge, avec la bande qui la contient (95\u202f%).',
     mostCaption: 'Le morceau épais de l’axe est là où se trouve le maximum.',
     windCaption: 'Chaque trait est une mesure, au vent qu’elle avait.',
     binCaption: (width, density) => `Un anneau est la moyenne des mesures sur ${width} de vent, ramenée à une densité de l’air de ${density}, avec ses limites à 95\u202f%.`,

@@ -14,6 +14,7 @@ import { parabolaThrough, type CurvePoint } from '../comparison/curve.ts';
 import type { Factor, Plan } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
 import type { ExperimentView, RunView } from '../view.ts';
+import { matchedLoad, type MatchedLoad } from './matched-load.ts';
 import { besideNames, placeAcross, runAtWork, seatedTrials, seatOf, type Seat } from './seats.ts';
 import { triedSettings, type TriedSetting } from './settings.ts';
 
@@ -33,6 +34,8 @@ export interface Answer {
    */
   readonly optimum: Optimum | null;
   readonly curve: readonly CurvePoint[] | null;
+  /** At how many ohms the most lies; null where the load is not what varies, or not alone. */
+  readonly load: MatchedLoad | null;
   /** What people call a level of the comparison. */
   labelOf(level: LevelKey): string;
 }
@@ -76,12 +79,16 @@ export function answerOf(
     }),
   );
   const isReady = advice !== null || comparison.best.reason === 'clear';
+  const load = matchedLoad(factor, settings);
+  // Of a load the law is known: it says more than a parabola, and where there is no parabola.
+  const law = load?.kind === 'known' && load.curve !== null ? load : null;
   return {
     factor,
     settings,
     comparison,
-    optimum: isReady ? comparison.optimum : null,
-    curve: isReady ? parabolaThrough(compared) : null,
+    optimum: isReady ? (law?.optimum ?? comparison.optimum) : null,
+    curve: isReady ? (law?.curve ?? parabolaThrough(compared)) : null,
+    load,
     advice,
     advisedRunIds: (advice?.set ?? []).flatMap(({ level }) => runIds.get(level) ?? []),
     labelOf: (level) => labels.get(level) ?? String(level),
