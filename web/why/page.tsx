@@ -107,10 +107,10 @@ function Reasons({ page, why, load }: ReasonsProps) {
   const measured = load === null ? null : <LoadPart page={page} {...load} />;
   if (why.kind === 'none') {
     return (
-      <article>
+      <>
         <Plain page={page} text={page.say.value.none[why.why]} />
         {measured}
-      </article>
+      </>
     );
   }
   const writing: WhyWriting = { words: page.words.value, say: page.say.value };
