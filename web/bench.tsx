@@ -8,6 +8,7 @@ import './network/network.css';
 import './plan/plan.css';
 import './by-hand/by-hand.css';
 import './budget/budget.css';
+import './fitting/fit.css';
 import { BudgetSheet } from './budget/budget-sheet.tsx';
 import { listenToFeed } from './feed/listen.ts';
 import { operatorRequests } from './feed/operating.ts';

@@ -8,6 +8,7 @@ import { UNKNOWN_INSTRUMENT, type Instrument } from '#core/instrument/instrument
 import { LANGUAGES, type Language } from '../../web/words/catalogue.ts';
 import { CATALOGUES } from '../../web/words/languages.ts';
 import { DIVIDER_AND_SHUNT, ROTOR_AND_AIR } from '../support/budgets.ts';
+import { expectAccessible } from './support/accessible.ts';
 import { closePage, openPage, SHEETS, type Sheet } from './support/browser.ts';
 import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
 import { SCENES, TRIALS } from './support/scenes.ts';
@@ -110,6 +111,45 @@ describeOnStand('the budget of a trial on the page', (stand) => {
     const described = { ...ROTOR_AND_AIR, radius_m: 0.19 };
     await expect.poll(() => stand.feed.posted.map(({ body }) => body)).toEqual([{ say: 'rotor-and-air', described }]);
     await page.evaluate('localStorage.clear()');
+  });
+
+  it.each([SHEETS[0]!, SHEETS[2]!])('fits a lamp to the trials, says what is wrong at the field, $name', async (sheet) => {
+    await open(DIVIDER_AND_SHUNT, { sheet });
+    stand.feed.posted.length = 0;
+    await page.getByRole('button', { name: 'Fit to the rig' }).click();
+    const lamp = page.getByRole('form', { name: 'The lamp' });
+    await lamp.getByRole('button', { name: 'Take them from the trials' }).click();
+    const turned = TRIALS.filter((one) => !one.struck && one.recorded && !one.rotorStill);
+    expect(await lamp.innerText()).toContain(`Taken from the trials: ${turned.length}.`);
+    await lamp.getByRole('button', { name: 'Empty the table' }).click();
+    const points = [['0,5', '82.5'], ['1.0', '121 mA'], ['2.5', '0.2 A']];
+    for (const [row, [volts, amps]] of points.entries()) {
+      await lamp.getByLabel(`Reading ${row + 1}, V`).fill(volts!);
+      await lamp.getByLabel(`Reading ${row + 1}, mA`).fill(amps!);
+    }
+    const fourth = lamp.getByLabel('Reading 4, V');
+    await fourth.fill('two');
+    await fourth.blur();
+    expect(await lamp.innerText()).toContain('“two” is not a number');
+    expect(overlaps(await visibleTexts(page))).toEqual([]);
+    await fourth.fill('');
+    // I = 0.2 A (V/2.5 V)^0.55: Fink and Beaty's exponent.
+    expect(await lamp.innerText()).toMatch(/to the power of 0\.5[45]\d* ±/);
+    expect(await lamp.getByRole('img').count()).toBe(1);
+    await lamp.getByRole('button', { name: 'Use this' }).click();
+    const steps = [[0.5, 0.0825], [1, 0.121], [2.5, 0.2]].map(([voltage_V, current_A]) => ({ voltage_V, current_A }));
+    await expect.poll(() => stand.feed.posted.map(({ body }) => body)).toEqual([{ say: 'fit-lamp', readings: { steps } }]);
+    const generator = page.getByRole('form', { name: 'The generator' });
+    await generator.getByRole('combobox').selectOption('free');
+    await generator.getByLabel('Reading 1, V').fill('2.4');
+    await generator.getByLabel('Reading 1, mA').fill('48');
+    await generator.getByLabel('Reading 2, V').fill('1.5');
+    await generator.getByLabel('Reading 2, mA').fill('120');
+    expect((await generator.innerText()).replaceAll('\u202f', ' ')).toContain('The winding has at most 12.5 Ω');
+    expect(await generator.getByRole('button', { name: 'Use this' }).isDisabled()).toBe(true);
+    const [width, room] = await page.evaluate(() => [document.body.scrollWidth, innerWidth]);
+    expect(width).toBeLessThanOrEqual(room ?? 0);
+    await expectAccessible(page);
   });
 
   describe.each(LANGUAGES)('in %s', (language) => {

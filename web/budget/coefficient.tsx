@@ -3,6 +3,8 @@ import type { ComponentChildren } from 'preact';
 import type { TrialCoefficient } from '#core/experiment/budget/coefficient-of-trial.ts';
 import { shownCoefficient } from '../model/coefficient.ts';
 import type { PageState } from '../view/page-state.ts';
+import { FitSheet } from '../fitting/fit-sheet.tsx';
+import { toggleFitting } from '../fitting/fitting.ts';
 import { toggleDescribing } from './describing.ts';
 import { RotorFields } from './rotor-fields.tsx';
 import { WindScale } from './wind-scale.tsx';
@@ -16,7 +18,7 @@ interface Props {
 
 export function Coefficient({ page, coefficient, children }: Props) {
   const words = page.words.value;
-  const { describing } = page.operator;
+  const { describing, fitting } = page.operator;
   const { isShown } = describing;
   const { result, alarm, sentences, missing, scale } = shownCoefficient(coefficient, words);
   return (
@@ -37,12 +39,21 @@ export function Coefficient({ page, coefficient, children }: Props) {
           >
             {words.wind.describe}
           </button>
+          <button
+            type="button"
+            class="underlined"
+            aria-expanded={fitting.isShown.value}
+            onClick={() => toggleFitting(fitting, page.bench.experiment.value, words.number)}
+          >
+            {words.fit.open}
+          </button>
           {children}
         </p>
       </div>
       <div class="of-the-wind">
         {scale !== null && <WindScale scale={scale} say={words.wind} />}
         {isShown.value && <RotorFields page={page} />}
+        {fitting.isShown.value && <FitSheet page={page} />}
       </div>
     </>
   );

@@ -1,6 +1,9 @@
 /** The form for rotor and air: typed once, used for all trials of the session. */
 import { LONGEST_TYPED } from '#core/experiment/keyed-form.ts';
 import { UNIT_SPACE } from '#core/metrology/format.ts';
+import { concludeGenerator } from '#core/rotor/fitting/generator-readings.ts';
+import type { RigFits } from '#core/rotor/fitting/rig-fits.ts';
+import { emfText, ohmsText } from '../model/fit-text.ts';
 import { ariaOf, Field, TextField, type FieldHelp } from '../plan/fields.tsx';
 import type { PageState } from '../view/page-state.ts';
 import type { Catalogue } from '../words/catalogue.ts';
@@ -43,7 +46,8 @@ export function RotorFields({ page }: { page: PageState }) {
   const radii = ringRadii_mm(form);
   const where = radii && `${list(radii.map(String))}${UNIT_SPACE}mm`;
   const hints = hintsOf(say, isVaried);
-  const { airs } = page.bench.experiment.value;
+  const { airs, fits } = page.bench.experiment.value;
+  const figures = figuresText(fits, page.words.value);
   const heard = (name: RotorFieldName): string | null => {
     const text = heardText(name, airs);
     return text === null ? null : say.hint.heard(number(text.replace('-', '−')));
@@ -54,7 +58,7 @@ export function RotorFields({ page }: { page: PageState }) {
       fields={fields}
       name={name}
       label={say.field[name]}
-      hint={hint ?? heard(name) ?? hints[name] ?? ''}
+      hint={hint ?? heard(name) ?? figures[name] ?? hints[name] ?? ''}
       isDecimal={name !== 'rings'}
       longest={name === 'rings' ? 100 : LONGEST_TYPED}
       value={form[name]}
@@ -122,6 +126,21 @@ function hintsOf({ hint }: WindWords, isVaried: boolean): Partial<Record<RotorFi
     emf: hint.emf,
     friction: hint.friction,
     loadResistance: hint.load,
+  };
+}
+
+/** What was fitted to readings stands beside what is typed, because it counts. */
+function figuresText(
+  { generator, lamp }: RigFits,
+  words: Catalogue,
+): Partial<Record<RotorFieldName, string>> {
+  const found = generator === null ? null : concludeGenerator(generator);
+  const { fitted, fittedLamp } = words.wind.hint;
+  const [constant, winding] = [found?.emfConstant_Vsprad, found?.resistance_Ohm];
+  return {
+    ...(constant && { emf: fitted(emfText(constant, words)) }),
+    ...(winding && { winding: fitted(ohmsText(winding, words)) }),
+    ...(lamp !== null && { loadResistance: fittedLamp }),
   };
 }
 

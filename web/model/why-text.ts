@@ -1,5 +1,5 @@
 /** What was found of the reasons, as sentences. */
-import type { Assumed } from '#core/experiment/why/described-rig.ts';
+import type { Assumed, FittedPart } from '#core/experiment/why/described-rig.ts';
 import type { Finding } from '#core/experiment/why/findings.ts';
 import type { KnownWhy } from '#core/experiment/why/why.ts';
 import type { WhyLevel } from '#core/experiment/why/why-level.ts';
@@ -125,6 +125,14 @@ export function causeText({ suspect, change }: Explanation, { words, say }: WhyW
   const size = roughText(Math.abs(change), words);
   if (suspect === 'blade angle') return say.blades[change > 0 ? 'steeper' : 'flatter'](size);
   return say.cause[suspect](size);
+}
+
+export function fittedText(
+  fitted: readonly FittedPart[],
+  { words, say }: WhyWriting,
+): string | null {
+  if (fitted.length === 0) return null;
+  return say.fittedTo(words.list(fitted.map((part) => say.fitted[part])));
 }
 
 export function assumedText(

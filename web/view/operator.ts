@@ -4,6 +4,7 @@ import type { ActionRequest } from '#core/live-messages.ts';
 import type { Command } from '#core/experiment/command.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { createDescribing, type Describing } from '../budget/describing.ts';
+import { createFitting, type Fitting } from '../fitting/fitting.ts';
 import { createPlanning, type Planning } from '../plan/planning.ts';
 import { createBringingIn, type BringingIn } from '../by-hand/bringing-in.ts';
 import { createKeying, type Keying } from '../by-hand/keying.ts';
@@ -21,6 +22,7 @@ export interface Operator {
   readonly keying: Keying;
   readonly bringingIn: BringingIn;
   readonly describing: Describing;
+  readonly fitting: Fitting;
   readonly keysShown: Signal<boolean>;
   /** What the next key is to be taught to do. */
   readonly teaching: Signal<KeyAction | null>;
@@ -37,6 +39,7 @@ export function createOperator(requests: Pick<Operator, 'act' | 'say'>): Operato
     keying: createKeying(),
     bringingIn: createBringingIn(),
     describing: createDescribing(),
+    fitting: createFitting(),
     keysShown: signal(false),
     teaching: signal<KeyAction | null>(null),
     choosing: signal<Choosing | null>(null),

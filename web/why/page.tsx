@@ -3,6 +3,7 @@ import type { KnownWhy, Why } from '#core/experiment/why/why.ts';
 import {
   assumedText,
   causeText,
+  fittedText,
   farSaid,
   headline,
   sentencesOf,
@@ -160,6 +161,7 @@ const MOST_CAUSES = 3;
 function Differences({ why, writing }: PartProps) {
   const { say } = writing;
   const isFar = why.levels.some((level) => level.isFar);
+  const fitted = fittedText(why.fitted, writing);
   return (
     <div class="differences">
       {farSaid(why, writing).map((sentence) => (
@@ -177,6 +179,7 @@ function Differences({ why, writing }: PartProps) {
           <p class="soft">{say.guess}</p>
         </>
       )}
+      {fitted !== null && <p class="soft">{fitted}</p>}
     </div>
   );
 }

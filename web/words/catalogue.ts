@@ -9,6 +9,7 @@ import type { BenchWords } from './bench-words.ts';
 import type { BoardWords } from './board-words.ts';
 import type { NetworkWords } from './network-words.ts';
 import type { BudgetWords } from './budget-words.ts';
+import type { FitWords } from './fit-words.ts';
 import type { Shown } from '../model/quantities.ts';
 import type { TopWords } from './top-words.ts';
 import type { RigWords } from './rig-words.ts';
@@ -63,6 +64,7 @@ export interface Catalogue {
   readonly board: BoardWords;
   readonly budget: BudgetWords;
   readonly wind: WindWords;
+  readonly fit: FitWords;
   readonly rig: RigWords;
 }
 

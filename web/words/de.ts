@@ -2,6 +2,7 @@ import { deAnswer } from './answer/de.ts';
 import { deBench } from './bench/de.ts';
 import { deBoard } from './board/de.ts';
 import { deBudget } from './budget/de.ts';
+import { deFit } from './fit/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
 import { withComma } from './numbers.ts';
@@ -33,6 +34,7 @@ export const de: Catalogue = {
   board: deBoard,
   budget: deBudget,
   wind: deWind,
+  fit: deFit,
   rig: deRig,
   number: withComma,
   quantity: QUANTITY,

@@ -2,6 +2,7 @@ import { enAnswer } from './answer/en.ts';
 import { enBench } from './bench/en.ts';
 import { enBoard } from './board/en.ts';
 import { enBudget } from './budget/en.ts';
+import { enFit } from './fit/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
 import { withPoint } from './numbers.ts';
@@ -21,6 +22,7 @@ export const en: Catalogue = {
   board: enBoard,
   budget: enBudget,
   wind: enWind,
+  fit: enFit,
   rig: enRig,
   number: withPoint,
   quantity: QUANTITY,

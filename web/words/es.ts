@@ -2,6 +2,7 @@ import { esAnswer } from './answer/es.ts';
 import { esBench } from './bench/es.ts';
 import { esBoard } from './board/es.ts';
 import { esBudget } from './budget/es.ts';
+import { esFit } from './fit/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
 import { withComma } from './numbers.ts';
@@ -33,6 +34,7 @@ export const es: Catalogue = {
   board: esBoard,
   budget: esBudget,
   wind: esWind,
+  fit: esFit,
   rig: esRig,
   number: withComma,
   quantity: QUANTITY,

@@ -3,6 +3,7 @@ import { frAnswer } from './answer/fr.ts';
 import { frBench } from './bench/fr.ts';
 import { frBoard } from './board/fr.ts';
 import { frBudget } from './budget/fr.ts';
+import { frFit } from './fit/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
 import { withComma } from './numbers.ts';
@@ -34,6 +35,7 @@ export const fr: Catalogue = {
   board: frBoard,
   budget: frBudget,
   wind: frWind,
+  fit: frFit,
   rig: frRig,
   number: withComma,
   quantity: QUANTITY,

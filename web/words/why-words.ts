@@ -1,5 +1,5 @@
 /** What the page says of why a level gives the most. */
-import type { Assumed } from '#core/experiment/why/described-rig.ts';
+import type { Assumed, FittedPart } from '#core/experiment/why/described-rig.ts';
 import type { COMPARED, STARTS } from '#core/experiment/why/findings.ts';
 import type { WhatIf } from '#core/experiment/why/what-if.ts';
 import type { NO_WHY } from '#core/experiment/why/why.ts';
@@ -96,5 +96,8 @@ export interface WhyWords {
   readonly assumed: Readonly<Record<Assumed, string>>;
   /** Followed by them, as a list. */
   readonly notSaid: (what: string) => string;
+  readonly fitted: Readonly<Record<FittedPart, string>>;
+  /** Followed by them, as a list. */
+  readonly fittedTo: (what: string) => string;
   readonly limits: readonly string[];
 }

@@ -39,6 +39,9 @@ export interface WindWords {
     readonly emf: string;
     readonly friction: string;
     readonly load: string;
+    /** Fitted to readings, which counts. */
+    readonly fitted: (value: string) => string;
+    readonly fittedLamp: string;
   };
   readonly anemometer: Readonly<Record<'unknown' | 'vane' | 'cups', string>>;
   readonly problem: {

@@ -143,6 +143,12 @@ export const deWhy: WhyWords = {
     load: 'die Last',
   },
   notSaid: (what) => `Nicht gesagt, also wie üblich genommen und so weit, wie es sein kann: ${what}.`,
+  fitted: {
+    generator: 'die Volt des Generators',
+    winding: 'die Ohm seiner Wicklung',
+    load: 'die Lampe',
+  },
+  fittedTo: (what) => `An Ablesungen dieses Aufbaus angepasst: ${what}.`,
   limits: [
     'Das ist ein Modell. Trau der Reihenfolge der Stufen mehr als seinen Watt.',
     'Es nimmt gleichmäßigen Wind von vorn. Der eines Ventilators dreht sich und ist in der Mitte langsamer.',

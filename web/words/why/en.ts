@@ -143,6 +143,12 @@ export const enWhy: WhyWords = {
     load: 'the load',
   },
   notSaid: (what) => `Not said, so taken as usual and as widely as it may be: ${what}.`,
+  fitted: {
+    generator: 'the volts of the generator',
+    winding: 'the ohms of its winding',
+    load: 'the lamp',
+  },
+  fittedTo: (what) => `Fitted to readings of this rig: ${what}.`,
   limits: [
     'This is a model. Trust the order of the levels more than its watts.',
     'It takes an even wind, straight on. A fan’s wind swirls, and is slower in its middle.',

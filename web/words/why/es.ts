@@ -143,6 +143,12 @@ export const esWhy: WhyWords = {
     load: 'la carga',
   },
   notSaid: (what) => `No se ha dicho, así que se toma lo usual, tan ancho como puede ser: ${what}.`,
+  fitted: {
+    generator: 'los voltios del generador',
+    winding: 'los ohmios de su bobinado',
+    load: 'la lámpara',
+  },
+  fittedTo: (what) => `Ajustado a lecturas de este montaje: ${what}.`,
   limits: [
     'Esto es un modelo. Fíate más del orden de los niveles que de sus vatios.',
     'Supone un viento parejo y de frente. El de un ventilador gira y es más lento en el centro.',

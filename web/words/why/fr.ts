@@ -143,6 +143,12 @@ export const frWhy: WhyWords = {
     load: 'la charge',
   },
   notSaid: (what) => `Pas dit, donc pris comme d’habitude, aussi large que possible\u202f: ${what}.`,
+  fitted: {
+    generator: 'les volts de la génératrice',
+    winding: 'les ohms de son bobinage',
+    load: 'la lampe',
+  },
+  fittedTo: (what) => `Ajusté à des relevés de ce montage\u202f: ${what}.`,
   limits: [
     'C’est un modèle. Fie-toi plus à l’ordre des niveaux qu’à ses watts.',
     'Il suppose un vent régulier, bien de face. Celui d’un ventilateur tourne et il est plus lent au milieu.',

@@ -65,6 +65,8 @@ export const deWind: WindWords = {
     emf: 'Ohne Flügel und Last gedreht: 2,1 V bei 1000 Umdrehungen sind 2,1.',
     friction: 'Ohne Flügel: Gramm am Faden × mm seines Radius ÷ 100.',
     load: 'Leer: Volt durch Ampere der Messungen.',
+    fitted: (value) => `An Ablesungen angepasst: ${value}, und das zählt.`,
+    fittedLamp: 'Eine Lampe wurde an Ablesungen angepasst, und das zählt.',
   },
   anemometer: {
     unknown: 'nicht bekannt',

@@ -65,6 +65,8 @@ export const enWind: WindWords = {
     emf: 'Blades off, no load, spun: 2.1 V at 1000 turns are 2.1.',
     friction: 'With blades off: grams on a thread × mm of its radius ÷ 100.',
     load: 'Empty: volts over amperes of the trials.',
+    fitted: (value) => `Fitted to readings: ${value}, and that counts.`,
+    fittedLamp: 'A lamp was fitted to readings, and that counts.',
   },
   anemometer: {
     unknown: 'not known',

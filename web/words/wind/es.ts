@@ -65,6 +65,8 @@ export const esWind: WindWords = {
     emf: 'Girado sin palas ni carga: 2,1 V a 1000 vueltas son 2,1.',
     friction: 'Sin palas: gramos en un hilo × mm de su radio ÷ 100.',
     load: 'Vacío: voltios entre amperios de las pruebas.',
+    fitted: (value) => `Ajustado a lecturas: ${value}, y eso cuenta.`,
+    fittedLamp: 'Se ajustó una lámpara a lecturas, y eso cuenta.',
   },
   anemometer: {
     unknown: 'no se sabe',

@@ -65,6 +65,8 @@ export const frWind: WindWords = {
     emf: 'Tourné sans pales ni charge\u202f: 2,1 V à 1000 tours font 2,1.',
     friction: 'Sans pales\u202f: grammes au fil × mm de son rayon ÷ 100.',
     load: 'Vide\u202f: volts sur ampères des essais.',
+    fitted: (value) => `Ajusté à des relevés\u202f: ${value}, et c’est cela qui compte.`,
+    fittedLamp: 'Une lampe a été ajustée à des relevés, et c’est cela qui compte.',
   },
   anemometer: {
     unknown: 'inconnu',
