@@ -1,6 +1,6 @@
 /** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
 import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
-import type { Configuration } from '#core/configuration.ts';
+import type { Calibration, Configuration } from '#core/configuration.ts';
 import type { Command } from '#core/experiment/command.ts';
 import { AS_MEASURED, LineSchema } from '#core/experiment/correction.ts';
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
@@ -18,6 +18,7 @@ import type {
   Status,
   TrialView,
 } from '#core/live-messages.ts';
+import { asOne } from '#core/experiment/budget/corrections.ts';
 import { budgetAnswer, coefficientToTell } from '#core/experiment/budget/answer.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
@@ -26,6 +27,9 @@ import type { Scene } from './scene.ts';
 import type { SessionFiles } from './session-files.ts';
 import type { SessionInfo } from './store/store.ts';
 import { DEFAULT_SEED, type ChosenSource } from './source-choice.ts';
+
+/** Of those of a calibration before, how well they are known is forgotten. */
+const MOST_CORRECTIONS = 8;
 
 export interface OperatorParts {
   scene(): Scene;
@@ -194,12 +198,13 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
     }
     case 'correction': {
       const { quantity, line } = request;
-      const { gain, offset } = configuration.calibration[quantity] ?? AS_MEASURED;
-      const put = { gain: line.gain * gain, offset: line.gain * offset + line.offset };
+      const before: Calibration = configuration.calibration[quantity] ?? AS_MEASURED;
+      const put = asOne([{ gain: before.gain, offset: before.offset }, line]);
       if (!LineSchema.safeParse(put).success) {
         throw new HttpError('command-refused', 'Together with the corrections before, that is no calibration. Look at the factor again.');
       }
-      const calibration = { ...configuration.calibration, [quantity]: put };
+      const corrections = [...(before.corrections ?? []), line].slice(-MOST_CORRECTIONS);
+      const calibration = { ...configuration.calibration, [quantity]: { ...put, corrections } };
       return { kind: 'configured', at_s, configuration: { ...configuration, calibration } };
     }
     case 'columns': {

@@ -1,11 +1,14 @@
 /** What the operator can set about the board and reading it. Defaults suit a board with a header. */
 import { z } from 'zod';
+import { LineSchema } from './experiment/correction.ts';
 import { InstrumentSchema, UNKNOWN_INSTRUMENT } from './instrument/instrument.ts';
 
 /** value = gain · indication + offset, both in the channel's SI unit. */
 export const CalibrationSchema = z.object({
   gain: z.number().refine((gain) => gain !== 0, 'a gain of 0 would erase every reading').default(1),
   offset: z.number().default(0),
+  /** The newest corrections that it is made of, where it is; the first first. */
+  corrections: z.array(LineSchema).readonly().optional(),
 });
 export type Calibration = z.infer<typeof CalibrationSchema>;
 

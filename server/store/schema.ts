@@ -80,7 +80,8 @@ export const MIGRATIONS: readonly string[] = [
   '',
   // What is said of rotor and air may say more of the rig: earlier versions refuse such inputs.
   '',
-  // What can be taken back outlives a recording: earlier versions would find nothing to take back.
+  // What can be taken back outlives a recording, and a correction may say how well it is known:
+  // earlier versions would find nothing to take back, and refuse such inputs.
   '',
   // Figures of the rig may be fitted to readings, and inputs say them: earlier versions refuse those.
   '',

@@ -155,6 +155,10 @@ chromium.describe('without a board', () => {
     expect(await problem('truly').innerText()).toContain('not 0');
     // In the unit that is shown, and in the decimals of half of Europe.
     await page.locator('.correct [name="truly"]').fill('21,55');
+    await page.locator('.correct [name="within"]').fill('0');
+    expect(await problem('within').innerText()).toContain('more than 0');
+    await page.locator('.correct [name="within"]').fill('2 %');
+    await page.locator('.correct [role="status"]', { hasText: 'Known to ±2.0' }).waitFor(PATIENCE);
     await expectAccessible(page);
     await page.keyboard.press('Enter');
     await page.locator('.row[data-trial="2"] .state', { hasText: 'put right' }).waitFor(PATIENCE);
@@ -162,6 +166,8 @@ chromium.describe('without a board', () => {
     expect(first?.current_A?.value).toBeCloseTo(0.02155, 12);
     expect(second?.power_W?.value).toBeCloseTo((before[1]?.power_W?.value ?? NaN) / 2, 12);
     expect(second?.correction?.measured.power_W).toEqual(before[1]?.power_W);
+    expect(second?.correction?.by.current_A?.knownTo).toMatchObject({ of: 'gain', distribution: 'rectangular' });
+    await page.locator('.budget', { hasText: 'what it was put right by' }).waitFor(PATIENCE);
     await page.keyboard.press('Escape');
     await page.keyboard.press('z');
     await expect.poll(async () => (await trials())[0]?.correction).toBeNull();

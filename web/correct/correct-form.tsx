@@ -1,10 +1,13 @@
 /** Puts right what was read with a wrong calibration, or set to another level than was planned. */
 import { useSignal } from '@preact/signals';
 import { useLayoutEffect, useRef } from 'preact/hooks';
-import { CORRECTABLE, type Correctable } from '#core/experiment/correction.ts';
+import { CORRECTABLE, type Correctable, type Line } from '#core/experiment/correction.ts';
 import { LONGEST_TYPED } from '#core/experiment/keyed-form.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { decimalAt, firstPlace, scaled, UNIT_SPACE } from '#core/metrology/format.ts';
 import { isPlayed } from '../model/bench.ts';
+import { percentText } from '../model/budget.ts';
+import { unitOf } from '../model/quantities.ts';
 import { valueText } from '../model/trial-words.ts';
 import { ariaOf, TextField, type FieldHelp } from '../plan/fields.tsx';
 import type { PageState } from '../view/page-state.ts';
@@ -18,6 +21,7 @@ import {
   draftFor,
   factorsOfTrial,
   isTypedFault,
+  knownWithin,
   levelOfTrial,
   readDraft,
   type Draft,
@@ -86,11 +90,12 @@ function CorrectForm({ page, trial, close }: Props & { close(): void }) {
     draft.value = { ...draft.value, ...part };
   };
   const read = readDraft(draft.value, trial, { trials, plan, prefixes: page.prefixes.value });
-  const fault = 'fault' in read && isTried.value ? faultText(page, read.fault) : null;
+  const faultAt = (name: string): string | null =>
+    'fault' in read && isTried.value && read.at === name ? faultText(page, read.fault) : null;
   const fields: FieldHelp = {
     leave: () => (isTried.value ||= draft.value.truly !== ''),
-    problemAt: () => fault,
-    aria: (name) => ariaOf(name, fault),
+    problemAt: faultAt,
+    aria: (name) => ariaOf(name, faultAt(name)),
   };
   const submit = async (event: Event): Promise<void> => {
     event.preventDefault();
@@ -143,6 +148,7 @@ function CorrectForm({ page, trial, close }: Props & { close(): void }) {
         value={draft.value.truly}
         onValue={(truly) => set({ truly })}
       />
+      {isQuantity && <Known page={page} fields={fields} draft={draft.value} set={set} />}
       {isQuantity && <Reach page={page} trial={trial} draft={draft.value} set={set} />}
       <Becomes page={page} trial={trial} draft={draft.value} read={read} />
       <p class="plan-end">
@@ -201,6 +207,47 @@ function toldText(page: PageState, trial: TrialView, { what }: Draft): string {
   return say.planned(level?.label ?? '', trials.length);
 }
 
+interface KnownProps {
+  readonly page: PageState;
+  readonly fields: FieldHelp;
+  readonly draft: Draft;
+  set(part: Partial<Draft>): void;
+}
+
+/** How well it is known what it truly was. */
+function Known({ page, fields, draft, set }: KnownProps) {
+  const say = page.words.value.budget.correct;
+  return (
+    <>
+      <TextField
+        fields={fields}
+        name="within"
+        label={say.within}
+        class="short"
+        longest={LONGEST_TYPED}
+        isDecimal
+        value={draft.within}
+        onValue={(within) => set({ within })}
+      />
+      {draft.within.trim() !== '' && (
+        <p>
+          {(['limits', 'standard'] as const).map((as) => (
+            <label key={as} class="radio">
+              <input
+                type="radio"
+                name="known-as"
+                checked={draft.knownAs === as}
+                onChange={() => set({ knownAs: as })}
+              />
+              {say.knownAs[as]}
+            </label>
+          ))}
+        </p>
+      )}
+    </>
+  );
+}
+
 interface PartProps extends Props {
   readonly draft: Draft;
 }
@@ -257,6 +304,18 @@ function Reach({ page, trial, draft, set }: PartProps & { set(part: Partial<Draf
   );
 }
 
+/** "Known to ±2.0 %." */
+function knownText(page: PageState, quantity: Correctable, line: Line): string {
+  const within = knownWithin(line);
+  if (within === null) return '';
+  const words = page.words.value;
+  if ('share' in within) return words.budget.correct.known(percentText(within.share, words));
+  const prefix = page.prefixes.value[quantity];
+  const amount = scaled(within.amount, prefix.exponent);
+  const text = words.number(decimalAt(amount, firstPlace(amount) - 1));
+  return words.budget.correct.known(`${text}${UNIT_SPACE}${unitOf(quantity, prefix)}`);
+}
+
 /** The trial before and after, and how many change with it. */
 function Becomes({ page, trial, draft, read }: PartProps & { readonly read: ReadDraft }) {
   const say = page.words.value.budget.correct;
@@ -268,7 +327,8 @@ function Becomes({ page, trial, draft, read }: PartProps & { readonly read: Read
   const changes = pairs.map((one) => `${textOf(page, trial, one)} → ${textOf(page, after, one)}`);
   return (
     <p role="status">
-      {say.becomes(trial.id, page.words.value.list(changes))} {say.together(read.trials.length)}
+      {say.becomes(trial.id, page.words.value.list(changes))} {knownText(page, quantity, read.line)}{' '}
+      {say.together(read.trials.length)}
     </p>
   );
 }

@@ -13,7 +13,13 @@ import { quantityUnits, type KeyedFault } from '#core/experiment/keyed-form.ts';
 import type { Factor, Level, Plan } from '#core/experiment/plan/plan.ts';
 import { addressOf, madeByHand } from '#core/experiment/trial-book.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import { NotUnderstood, readTyped, type TypedFault } from '#core/metrology/typed-number.ts';
+import { rectangular } from '#core/instrument/tolerance.ts';
+import {
+  NotUnderstood,
+  readTyped,
+  type TypedFault,
+  type TypedUnits,
+} from '#core/metrology/typed-number.ts';
 import { unitOf, type Prefixes } from '../model/quantities.ts';
 import { readLevels } from '../plan/levels-text.ts';
 import { usualUnit } from '../plan/units.ts';
@@ -24,6 +30,9 @@ export interface Draft {
   readonly truly: string;
   /** Whether all readings are wrong by the same factor, or by the same amount. */
   readonly by: 'factor' | 'amount';
+  /** How well that is known, "2 %" or "0.05 V"; "": nobody has said. */
+  readonly within: string;
+  readonly knownAs: 'limits' | 'standard';
   /** Numbers of the first and the last trial that it is so in. */
   readonly first: number;
   readonly last: number;
@@ -31,11 +40,16 @@ export interface Draft {
   readonly isFromNow: boolean;
 }
 
-export type Fault = TypedFault | { readonly kind: 'not-zero' } | { readonly kind: 'one-level' };
+export type Fault =
+  | TypedFault
+  | { readonly kind: 'not-zero' }
+  | { readonly kind: 'not-above-zero' }
+  | { readonly kind: 'one-level' };
+export type FaultyField = 'truly' | 'within';
 
 export type ReadDraft =
   | { readonly command: Command; readonly line: Line | null; readonly trials: readonly TrialView[] }
-  | { readonly fault: Fault };
+  | { readonly fault: Fault; readonly at: FaultyField };
 
 /** The factors whose level this trial has in the plan. */
 export function factorsOfTrial(trial: TrialView, plan: Plan | null): readonly Factor[] {
@@ -77,7 +91,7 @@ export function draftFor(trial: TrialView, trials: readonly TrialView[], what: s
   const last = (after < 0 ? all.at(-1) : all[at + after - 1]) ?? trial;
   const { id } = trial;
   return {
-    ...{ what, truly: '', by: 'factor', isFromNow: false },
+    ...{ what, truly: '', by: 'factor', within: '', knownAs: 'limits', isFromNow: false },
     ...(at < 0 ? { first: id, last: id } : { first: first.id, last: last.id }),
   };
 }
@@ -114,20 +128,56 @@ export function readDraft(
   const { trials, prefixes } = shown;
   const units = quantityUnits(quantity, unitOf(quantity, prefixes[quantity]));
   const measured = measuredOf(trial)[quantity]?.value ?? 0;
+  let at: FaultyField = 'truly';
   try {
     const truly = readTyped(draft.truly, units, '2.31').value;
-    if (draft.by === 'factor' && measured * truly === 0) return { fault: { kind: 'not-zero' } };
-    const line =
-      draft.by === 'factor'
-        ? { gain: truly / measured, offset: 0 }
-        : { gain: 1, offset: truly - measured };
+    if (draft.by === 'factor' && measured * truly === 0) return { fault: { kind: 'not-zero' }, at };
+    at = 'within';
+    const within = readWithin(draft.within, truly, units);
+    if (within !== null && !(within > 0)) return { fault: { kind: 'not-above-zero' }, at };
+    const line = { ...lineOf(draft.by, measured, truly), ...known(draft, truly, within) };
     const chosen = chosenTrials(draft, trial, trials);
     const addresses = chosen.map(addressOf);
     return { command: { say: 'correct', trials: addresses, quantity, line }, line, trials: chosen };
   } catch (error) {
     if (!(error instanceof NotUnderstood)) throw error;
-    return { fault: error.fault };
+    return { fault: error.fault, at };
   }
+}
+
+function lineOf(by: Draft['by'], measured: number, truly: number): Line {
+  return by === 'factor'
+    ? { gain: truly / measured, offset: 0 }
+    : { gain: 1, offset: truly - measured };
+}
+
+/** "2 %" of what it truly was, or an amount; a number alone is in per cent. Null: nothing typed. */
+function readWithin(text: string, truly: number, { known }: TypedUnits): number | null {
+  if (text.trim() === '') return null;
+  const percent = { multiplier: Math.abs(truly), divisor: 100 };
+  return readTyped(text, { usual: '%', known: { '%': percent, ...known } }, '2').value;
+}
+
+/** @param within of what it truly was, SI */
+function known(
+  { by, knownAs }: Draft,
+  truly: number,
+  within: number | null,
+): Pick<Line, 'knownTo'> {
+  if (within === null) return {};
+  const u = knownAs === 'limits' ? rectangular(within) : within;
+  const distribution = knownAs === 'limits' ? 'rectangular' : 'normal';
+  return by === 'factor'
+    ? { knownTo: { of: 'gain', standardUncertainty: u / Math.abs(truly), distribution } }
+    : { knownTo: { of: 'offset', standardUncertainty: u, distribution } };
+}
+
+/** What is known to within it, as a share of the value or as an amount; null where nobody said. */
+export function knownWithin({ knownTo }: Line): { share: number } | { amount: number } | null {
+  if (knownTo === undefined) return null;
+  const { of, standardUncertainty, distribution } = knownTo;
+  const within = distribution === 'rectangular' ? Math.sqrt(3) * standardUncertainty : standardUncertainty;
+  return of === 'gain' ? { share: within } : { amount: within };
 }
 
 function readRelabel(
@@ -137,10 +187,11 @@ function readRelabel(
 ): ReadDraft {
   const factor = plan?.factors.find(({ key }) => key === what);
   const level = factor && levelOfTrial(trial, factor);
-  if (factor === undefined || level === undefined) return { fault: { kind: 'one-level' } };
+  const none: ReadDraft = { fault: { kind: 'one-level' }, at: 'truly' };
+  if (factor === undefined || level === undefined) return none;
   const unit = unitOfLabel(level) || usualUnit(factor.kind);
   const [to, ...more] = readLevels(truly, factor.kind, unit);
-  if (to === undefined || more.length > 0) return { fault: { kind: 'one-level' } };
+  if (to === undefined || more.length > 0) return none;
   return {
     command: { say: 'relabel', factor: factor.key, from: level.label, to },
     line: null,
@@ -175,5 +226,5 @@ export function asMeasuredAgain(
 
 /** In the words of readings that are keyed in, as far as it is one of theirs. */
 export function isTypedFault(fault: Fault): fault is Extract<Fault, KeyedFault> {
-  return fault.kind !== 'not-zero' && fault.kind !== 'one-level';
+  return !['not-zero', 'not-above-zero', 'one-level'].includes(fault.kind);
 }

@@ -33,6 +33,11 @@ export interface CorrectWords {
   readonly read: (trial: number, value: string) => string;
   readonly planned: (level: string, trials: number) => string;
   readonly truly: string;
+  /** How well that is known; may be left empty. */
+  readonly within: string;
+  /** Followed by "2 %". */
+  readonly known: (value: string) => string;
+  readonly knownAs: Readonly<Record<'limits' | 'standard', string>>;
   readonly by: Readonly<Record<'factor' | 'amount', string>>;
   readonly trials: string;
   readonly to: string;
@@ -45,5 +50,5 @@ export interface CorrectWords {
   readonly asMeasured: string;
   /** Followed by what was measured. */
   readonly was: (measured: string) => string;
-  readonly fault: Readonly<Record<'not-zero' | 'one-level', string>>;
+  readonly fault: Readonly<Record<'not-zero' | 'not-above-zero' | 'one-level', string>>;
 }

@@ -8,6 +8,14 @@ import { MeasuredValueSchema, type MeasuredValue } from '../metrology/measured-v
 export const CORRECTABLE = ['voltage_V', 'current_A', 'windSpeed_mps'] as const;
 export type Correctable = (typeof CORRECTABLE)[number];
 
+const KnownToSchema = z.strictObject({
+  /** Of the gain, as a share of it; or of the offset, in the quantity's SI unit. */
+  of: z.enum(['gain', 'offset']),
+  standardUncertainty: z.number().positive().max(1e6),
+  /** Rectangular where limits were given: they are √3 standard uncertainties. */
+  distribution: z.enum(['rectangular', 'normal']),
+});
+
 /** What a reading is multiplied by, then what is added to it, in the quantity's SI unit. */
 export const LineSchema = z.strictObject({
   gain: z
@@ -16,6 +24,8 @@ export const LineSchema = z.strictObject({
     .max(1e6)
     .refine((gain) => gain !== 0, 'a gain of 0 would erase every reading'),
   offset: z.number().min(-1e6).max(1e6),
+  /** Missing: nobody has said how well it is known. */
+  knownTo: KnownToSchema.optional(),
 });
 export type Line = z.infer<typeof LineSchema>;
 export const AS_MEASURED: Line = { gain: 1, offset: 0 };
@@ -59,7 +69,9 @@ export function canCorrect(
 
 /** A trial's readings by these corrections, which replace those before; with none, as measured. */
 export function correctedBy(measured: Readings, by: Correction['by']): Corrected {
-  const wanted = Object.entries(by).filter(([, line]) => line.gain !== 1 || line.offset !== 0);
+  const wanted = Object.entries(by).filter(
+    ([, { gain, offset, knownTo }]) => gain !== 1 || offset !== 0 || knownTo !== undefined,
+  );
   if (wanted.length === 0) return { ...measured, correction: null };
   const { voltage_V, current_A, windSpeed_mps } = measured;
   return {

@@ -24,7 +24,7 @@ export function createBook(trials: readonly Trial[] = []): TrialBook {
 export function enterTrial(
   book: TrialBook,
   derived: DerivedTrial,
-  where: Pick<Trial, 'recordingId' | 'recorded_s' | 'origin' | 'runId' | 'factors'>,
+  where: Pick<Trial, 'recordingId' | 'recorded_s' | 'origin' | 'runId' | 'factors' | 'readBy'>,
   marks: Partial<Pick<Trial, 'note' | 'struck' | 'strikeReason'>> = {},
 ): Trial {
   const trial: Trial = {

@@ -1,7 +1,7 @@
 /** A trial: a recorded plateau. Its life is declared → logged → final, or interrupted. */
 import { z } from 'zod';
 import { MeasuredValueSchema } from '../metrology/measured-value.ts';
-import { CorrectionSchema } from './correction.ts';
+import { CORRECTABLE, CorrectionSchema, LineSchema } from './correction.ts';
 
 export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
 
@@ -43,6 +43,8 @@ export const TrialSchema = z.object({
   note: z.string().nullable(),
   /** Put right afterwards: voltage, current, power and wind are not what was measured. */
   correction: CorrectionSchema.nullable().default(null),
+  /** Corrections that its readings went through as they came, the first first. */
+  readBy: z.partialRecord(z.enum(CORRECTABLE), z.array(LineSchema).readonly()).optional(),
 });
 export type Trial = z.infer<typeof TrialSchema>;
 /** As the pages know it too. */

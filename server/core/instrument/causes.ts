@@ -22,6 +22,8 @@ export const ERROR_CAUSES = [
   'zero as stated',
   /** ±(part of reading + counts), as one. */
   'accuracy of the meter',
+  /** How well is known what readings were corrected by. */
+  'correction',
 ] as const;
 export type ErrorCause = (typeof ERROR_CAUSES)[number];
 
@@ -43,6 +45,8 @@ export interface Cause {
   readonly distribution: 'rectangular' | 'normal';
   /** The same in all trials; else anew in each. */
   readonly isCommon: boolean;
+  /** What tells that it is the same, where that is more than its name on one rig. */
+  readonly commonAs?: string;
   readonly voltage: Effect;
   readonly current: Effect;
 }

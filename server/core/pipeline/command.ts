@@ -13,7 +13,7 @@ import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
 import { noteAir } from './air.ts';
 import { importRows, keyIn, obstacleByHand } from './by-hand.ts';
-import { correctObstacle, putRight } from './correct.ts';
+import { correctionsInUse, correctObstacle, putRight } from './correct.ts';
 import type { PipelineState } from './state.ts';
 
 const EXPERIMENT: Event = { kind: 'experiment' };
@@ -152,7 +152,7 @@ function make(
 /** Enters a new trial into the book, given to the run that it belongs to. */
 export function enter(state: PipelineState, derived: DerivedTrial, at_s: number): Trial {
   const { recordingId, origin, conductor, book } = state;
-  const where = { recordingId, recorded_s: at_s, origin };
+  const where = { recordingId, recorded_s: at_s, origin, ...correctionsInUse(state.reader) };
   const trial = enterTrial(book, derived, { ...where, ...attributionOf(conductor, derived) });
   noteTrial(conductor, trial);
   noteAir(state);

@@ -1,9 +1,10 @@
 /** Trials that were read with a wrong calibration. */
 import type { Command } from '../experiment/command.ts';
 import { rememberCorrections } from '../experiment/conductor/undo.ts';
-import { canCorrect, measuredOf } from '../experiment/correction.ts';
+import { canCorrect, CORRECTABLE, measuredOf } from '../experiment/correction.ts';
 import { addressedTrial, correctTrial, type TrialBook } from '../experiment/trial-book.ts';
 import type { Trial } from '../experiment/trial.ts';
+import type { Reader } from '../reading/reader.ts';
 import type { PipelineState } from './state.ts';
 
 type Correct = Extract<Command, { say: 'correct' }>;
@@ -32,4 +33,14 @@ export function putRight({ book, conductor }: PipelineState, command: Correct): 
 function meantBy(book: TrialBook, { trials }: Correct): Trial[] {
   const found = trials.flatMap((address) => addressedTrial(book, address) ?? []);
   return [...new Set(found)];
+}
+
+/** What is read now goes through: earlier corrections that hold from then on. */
+export function correctionsInUse({ configuration }: Pick<Reader, 'configuration'>): Pick<Trial, 'readBy'> {
+  const readBy: NonNullable<Trial['readBy']> = {};
+  for (const quantity of CORRECTABLE) {
+    const lines = configuration.calibration[quantity]?.corrections;
+    if (lines !== undefined) readBy[quantity] = lines;
+  }
+  return Object.keys(readBy).length === 0 ? {} : { readBy };
 }

@@ -22,6 +22,7 @@ const BENCH: CoefficientInputs = {
   'rotor radius': of(0.2, 0.001),
   'scatter of the wind': of(4, 0.12),
   anemometer: of(0, 0),
+  'correction of the wind': of(0, 0),
   gusts: of(1, 0),
   'place of the anemometer': of(1, 0),
 };

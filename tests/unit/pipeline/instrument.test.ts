@@ -56,6 +56,26 @@ describe('what the operator says of the instruments', () => {
   });
 });
 
+describe('a correction that holds for what is read from now on', () => {
+  const known = { of: 'gain', standardUncertainty: 0.01, distribution: 'rectangular' } as const;
+  const line = { gain: 1.1, offset: 0, knownTo: known };
+  const calibration = { voltage_V: { gain: 1.1, offset: 0, corrections: [line] } };
+  const builder = script().open().level(0, 2).level(2.4, 10).level(0, 6);
+  builder.inputs.push({ kind: 'configured', at_s: builder.now(), configuration: { ...configuration, calibration } });
+  const { inputs } = builder.level(0, 6).level(2.4, 10).level(0, 4).close('ended');
+  const { state } = play(inputs.map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input)))));
+
+  it('goes with the trials from then on, and no others', () => {
+    const [first, second] = state.book.trials;
+    expect(first?.readBy).toBeUndefined();
+    expect(second?.readBy).toEqual({ voltage_V: [line] });
+    const { budget } = budgetAnswer(second!, state.conductor.ledger);
+    const row = budget?.rows.find(({ cause }) => cause === 'correction');
+    expect(row?.contribution_W).toBeCloseTo(0.01 * budget!.value_W, 12);
+    expect(budgetAnswer(first!, state.conductor.ledger).budget?.rows.map(({ cause }) => cause)).not.toContain('correction');
+  });
+});
+
 describe('what somebody says of rotor and air', () => {
   const { inputs } = script().open().level(0, 2).level(2.4, 8).level(0, 4).close('ended');
   const said = { kind: 'command' as const, at_s: 99, command: { say: 'rotor-and-air' as const, described: ROTOR_AND_AIR } };

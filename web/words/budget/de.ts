@@ -29,6 +29,7 @@ export const deBudget: BudgetWords = {
     'gain as stated': 'Kalibrierung',
     'zero as stated': 'Nullpunkt, wie kalibriert',
     'accuracy of the meter': 'Genauigkeit des Messgeräts',
+    correction: 'womit berichtigt wurde',
   },
   of: { voltage: 'Spannung', current: 'Strom', both: 'beiden', power: 'Leistung' },
   whose: { common: 'allen', alone: 'nur dieser' },
@@ -59,6 +60,9 @@ export const deBudget: BudgetWords = {
         ? `Der Plan sagt ${level}: 1 Messung. Für einen anderen Durchgang: Zuordnen.`
         : `Der Plan sagt ${level}: ${trials} Messungen. Für eine allein: Zuordnen.`,
     truly: 'In Wahrheit war es',
+    within: 'Bekannt auf ±, falls du es weißt (2\u202f% oder 0,05\u202fV)',
+    known: (value) => `Bekannt auf ±${value}.`,
+    knownAs: { limits: 'höchstens so weit daneben', standard: 'als Standardunsicherheit' },
     by: { factor: 'alle um denselben Faktor falsch', amount: 'alle um denselben Betrag falsch' },
     trials: 'Messungen',
     to: 'bis',
@@ -71,6 +75,7 @@ export const deBudget: BudgetWords = {
     was: (measured) => `Berichtigt. Gemessen wurde ${measured}.`,
     fault: {
       'not-zero': 'Ein Faktor braucht zwei Zahlen, die nicht 0 sind. Wähle „um denselben Betrag“.',
+      'not-above-zero': 'Das ± ist größer als 0. Lass es leer, wenn es niemand weiß.',
       'one-level': 'Schreib eine Stufe, zum Beispiel 20.',
     },
   },

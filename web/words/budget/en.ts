@@ -29,6 +29,7 @@ export const enBudget: BudgetWords = {
     'gain as stated': 'calibration',
     'zero as stated': 'zero, as calibrated',
     'accuracy of the meter': 'accuracy of the meter',
+    correction: 'what it was put right by',
   },
   of: { voltage: 'voltage', current: 'current', both: 'both', power: 'power' },
   whose: { common: 'all trials', alone: 'this trial' },
@@ -59,6 +60,9 @@ export const enBudget: BudgetWords = {
         ? `The plan says ${level}: 1 trial. To give it to another run, press Move.`
         : `The plan says ${level}: ${trials} trials. For one of them alone, press Move.`,
     truly: 'It truly was',
+    within: 'Known to ±, if you know (2\u202f% or 0.05\u202fV)',
+    known: (value) => `Known to ±${value}.`,
+    knownAs: { limits: 'at most so far off', standard: 'as a standard uncertainty' },
     by: { factor: 'all wrong by the same factor', amount: 'all wrong by the same amount' },
     trials: 'Trials',
     to: 'to',
@@ -71,6 +75,7 @@ export const enBudget: BudgetWords = {
     was: (measured) => `Put right. Measured was ${measured}.`,
     fault: {
       'not-zero': 'A factor needs two numbers that are not 0. Choose “by the same amount”.',
+      'not-above-zero': 'The ± is more than 0. Leave it empty if nobody knows it.',
       'one-level': 'Type one level, for instance 20.',
     },
   },

@@ -29,6 +29,7 @@ export const esBudget: BudgetWords = {
     'gain as stated': 'calibración',
     'zero as stated': 'cero, según la calibración',
     'accuracy of the meter': 'exactitud del medidor',
+    correction: 'con qué se corrigió',
   },
   of: { voltage: 'tensión', current: 'corriente', both: 'ambas', power: 'potencia' },
   whose: { common: 'todas', alone: 'solo esta' },
@@ -59,6 +60,9 @@ export const esBudget: BudgetWords = {
         ? `El plan dice ${level}: 1 medida. Para darla a otra prueba: Mover.`
         : `El plan dice ${level}: ${trials} medidas. Para una sola: Mover.`,
     truly: 'En realidad era',
+    within: 'Se conoce con ±, si lo sabes (2\u202f% o 0,05\u202fV)',
+    known: (value) => `Se conoce con ±${value}.`,
+    knownAs: { limits: 'como mucho, tan lejos', standard: 'como incertidumbre típica' },
     by: { factor: 'todas mal por el mismo factor', amount: 'todas mal por la misma cantidad' },
     trials: 'Medidas',
     to: 'a',
@@ -71,6 +75,7 @@ export const esBudget: BudgetWords = {
     was: (measured) => `Corregido. Se midió ${measured}.`,
     fault: {
       'not-zero': 'Un factor necesita dos números que no sean 0. Elige «por la misma cantidad».',
+      'not-above-zero': 'El ± es mayor que 0. Déjalo vacío si nadie lo sabe.',
       'one-level': 'Escribe un nivel, por ejemplo 20.',
     },
   },

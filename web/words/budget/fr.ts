@@ -29,6 +29,7 @@ export const frBudget: BudgetWords = {
     'gain as stated': 'étalonnage',
     'zero as stated': 'zéro, selon l’étalonnage',
     'accuracy of the meter': 'exactitude de l’appareil',
+    correction: 'ce par quoi on a corrigé',
   },
   of: { voltage: 'tension', current: 'courant', both: 'les deux', power: 'puissance' },
   whose: { common: 'toutes', alone: 'celle-ci' },
@@ -59,6 +60,9 @@ export const frBudget: BudgetWords = {
         ? `Le plan dit ${level}\u202f: 1 mesure. Pour la donner à un autre essai\u202f: Déplacer.`
         : `Le plan dit ${level}\u202f: ${trials} mesures. Pour une seule\u202f: Déplacer.`,
     truly: 'En vérité c’était',
+    within: 'Connu à ± près, si tu le sais (2\u202f% ou 0,05\u202fV)',
+    known: (value) => `Connu à ±${value} près.`,
+    knownAs: { limits: 'au plus aussi loin', standard: 'comme incertitude-type' },
     by: { factor: 'toutes fausses du même facteur', amount: 'toutes fausses du même écart' },
     trials: 'Mesures',
     to: 'à',
@@ -71,6 +75,7 @@ export const frBudget: BudgetWords = {
     was: (measured) => `Corrigé. La mesure était ${measured}.`,
     fault: {
       'not-zero': 'Un facteur demande deux nombres qui ne sont pas 0. Choisis «\u202fdu même écart\u202f».',
+      'not-above-zero': 'Le ± est plus grand que 0. Laisse-le vide si personne ne le sait.',
       'one-level': 'Écris un niveau, par exemple 20.',
     },
   },

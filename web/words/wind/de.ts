@@ -17,10 +17,12 @@ export const deWind: WindWords = {
     anemometer: 'der Windmesser',
     gusts: 'Böen',
     'place of the anemometer': 'Wind an seinem Platz und am Rotor',
+    'correction of the wind': 'womit der Wind berichtigt wurde',
   },
   gap: {
     anemometer: 'wie gut der Windmesser ist',
     'wind across the rotor': 'ob der ganze Rotor den gemessenen Wind bekommt',
+    correction: 'wie gut die Berichtigung des Winds bekannt ist',
   },
   why: {
     'no power': 'Ohne Leistung gibt es nichts mit dem Wind zu vergleichen.',

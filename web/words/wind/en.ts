@@ -17,10 +17,12 @@ export const enWind: WindWords = {
     anemometer: 'the wind meter',
     gusts: 'gusts',
     'place of the anemometer': 'wind at its place and at the rotor',
+    'correction of the wind': 'what the wind was put right by',
   },
   gap: {
     anemometer: 'how good the wind meter is',
     'wind across the rotor': 'whether all of the rotor gets the wind that is read',
+    correction: 'how well the correction of the wind is known',
   },
   why: {
     'no power': 'Without power there is nothing to compare with the wind.',

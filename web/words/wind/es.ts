@@ -17,10 +17,12 @@ export const esWind: WindWords = {
     anemometer: 'el medidor de viento',
     gusts: 'ráfagas',
     'place of the anemometer': 'viento en su sitio y en el rotor',
+    'correction of the wind': 'con qué se corrigió el viento',
   },
   gap: {
     anemometer: 'lo bueno que es el medidor de viento',
     'wind across the rotor': 'si todo el rotor recibe el viento que se mide',
+    correction: 'cuánto se conoce la corrección del viento',
   },
   why: {
     'no power': 'Sin potencia no hay nada que comparar con el viento.',

@@ -17,10 +17,12 @@ export const frWind: WindWords = {
     anemometer: 'l’anémomètre',
     gusts: 'rafales',
     'place of the anemometer': 'vent à sa place et au rotor',
+    'correction of the wind': 'ce par quoi le vent a été corrigé',
   },
   gap: {
     anemometer: 'ce que vaut l’anémomètre',
     'wind across the rotor': 'si tout le rotor reçoit le vent mesuré',
+    correction: 'à quel point la correction du vent est connue',
   },
   why: {
     'no power': 'Sans puissance, il n’y a rien à comparer avec le vent.',

@@ -14,7 +14,7 @@ import { UNKNOWN_INSTRUMENT, type Instrument } from '../../instrument/instrument
 import { combine } from '../../metrology/combine.ts';
 import { coverageFactor } from '../../metrology/coverage.ts';
 import { BudgetRowSchema, type RowDraft } from './row.ts';
-import { boardRows, keyedRows, meansOf, restRow, type BudgetedTrial } from './rows.ts';
+import { boardRows, correctionRows, keyedRows, meansOf, restRow, type BudgetedTrial } from './rows.ts';
 import { BUDGET_GAPS, causesOfTrial } from './trial-causes.ts';
 
 export const BudgetSchema = z.object({
@@ -51,16 +51,19 @@ export function budgetOf(trial: BudgetedTrial, { id, instrument }: Rig): Budget 
   if (power_W === null || power_W.standardUncertainty === null) return null;
   const isKeyed = trial.basis === 'keyed';
   const isDescribed = !isKeyed || isByMeters(instrument);
-  const { causes, gaps } = causesOfTrial(
+  const { causes, corrections, gaps } = causesOfTrial(
     trial,
     isDescribed ? instrument : UNKNOWN_INSTRUMENT,
   );
   const means = meansOf(trial);
   const holdsAll = { trialId: trial.id, gaps: isKeyed ? gaps.filter((gap) => gap === 'correction') : gaps };
   if (trial.rotorStill) {
-    return summed({ ...holdsAll, value_W: 0 }, [restRow(means, isKeyed ? [] : causes)]);
+    const off = isKeyed ? corrections : [...causes, ...corrections];
+    return summed({ ...holdsAll, value_W: 0 }, [restRow(means, off)]);
   }
-  const rows = isKeyed ? keyedRows(means, causes, id) : boardRows(means, causes, id);
+  const rows = isKeyed
+    ? [...keyedRows(means, causes, id), ...correctionRows(means, corrections)]
+    : boardRows(means, [...causes, ...corrections], id);
   return summed({ ...holdsAll, value_W: power_W.value }, rows);
 }
 

@@ -35,10 +35,11 @@ export function checkBudget(
   if (trial.power_W === null || trial.basis === 'keyed') return null;
   const sign = Math.sign(trial.power_W.value) || 1;
   const means = meansOf(trial);
-  const { causes } = causesOfTrial(trial, instrument);
+  const { causes, corrections } = causesOfTrial(trial, instrument);
+  const all = [...causes, ...corrections];
   const draw = trial.rotorStill
     ? () => budget.standardUncertainty_W * normal(random) * normal(random)
-    : () => sign * drawPower_W(means, causes, random);
+    : () => sign * drawPower_W(means, all, random);
   const drawn = drawResult(draw, count);
   const { value_W, expandedUncertainty_W } = budget;
   const interval = { low: value_W - expandedUncertainty_W, high: value_W + expandedUncertainty_W };

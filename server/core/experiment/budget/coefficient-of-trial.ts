@@ -17,9 +17,10 @@ import { PLACE_UNCERTAINTY, rotorWind, type Traverse } from '../../rotor/wind/tr
 import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import type { Trial } from '../trial.ts';
 import type { Budget } from './budget.ts';
+import { errorsOf, isUnsaid, linesOf } from './corrections.ts';
 
 /** What is not known, so that the uncertainty is at least what is given. */
-export const COEFFICIENT_GAPS = ['anemometer', 'wind across the rotor'] as const;
+export const COEFFICIENT_GAPS = ['anemometer', 'wind across the rotor', 'correction'] as const;
 
 /** Why there is none: what is missing, or what makes the question void. */
 export const NO_COEFFICIENT = [
@@ -55,7 +56,8 @@ const LEAST_WIND_mps = 0.1;
 
 export type CoefficientTrial = Pick<
   Trial,
-  'basis' | 'factors' | 'windSpeed_mps' | 'rotorSpeed_radps' | 'rotorStill'
+  | 'basis' | 'factors' | 'windSpeed_mps' | 'rotorSpeed_radps' | 'rotorStill'
+  | 'correction' | 'readBy'
 >;
 
 /** @param budget of the trial's power; null where it has none */
@@ -128,6 +130,7 @@ function inputsOf(parts: Parts): CoefficientInputs {
     'rotor radius': withinLimit(radius_m, RULER_m),
     'scatter of the wind': student(wind),
     anemometer: anemometerError(parts),
+    'correction of the wind': correctionError(parts),
     gusts: GUSTS,
     'place of the anemometer': placeOf(said.traverse),
   };
@@ -145,16 +148,28 @@ function anemometerError({ trial, said, wind }: Parts): CoefficientInput {
   return withinLimit(0, isKnown ? anemometerUncertainty_mps(said.anemometer, wind.value) : 0);
 }
 
+/** Several as one, by their squares. */
+function correctionError({ trial, wind }: Parts): CoefficientInput {
+  const errors = errorsOf(linesOf(trial, 'windSpeed_mps'));
+  const us = errors.map(({ known, effect }) => {
+    return (effect.gain * wind.value + effect.offset) * known.standardUncertainty;
+  });
+  const isLimit = errors.length === 1 && errors[0]?.known.distribution === 'rectangular';
+  const u = Math.hypot(...us);
+  return isLimit ? withinLimit(0, u) : normal(0, u);
+}
+
 function placeOf(traverse: Traverse | null): CoefficientInput {
   if (traverse === null) return normal(1, 0);
   const { placeFactor } = rotorWind(traverse);
   return normal(placeFactor, PLACE_UNCERTAINTY * placeFactor);
 }
 
-function gapsOf({ basis }: CoefficientTrial, { anemometer, traverse }: RotorAndAir) {
+function gapsOf(trial: CoefficientTrial, { anemometer, traverse }: RotorAndAir) {
   const gaps = {
-    anemometer: anemometer === null && basis !== 'keyed',
+    anemometer: anemometer === null && trial.basis !== 'keyed',
     'wind across the rotor': traverse === null,
+    correction: isUnsaid(linesOf(trial, 'windSpeed_mps')),
   };
   return COEFFICIENT_GAPS.filter((gap) => gaps[gap]);
 }

@@ -28,7 +28,10 @@ export function curveOfTrials(
     area_m2 = discArea_m2(found.radius_m);
     points.push({
       wind_mps: found.wind_mps,
-      windUncertainty_mps: uncertaintyOf(found, 'anemometer'),
+      windUncertainty_mps: Math.hypot(
+        uncertaintyOf(found, 'anemometer'),
+        uncertaintyOf(found, 'correction of the wind'),
+      ),
       power_W: budget.value_W,
       powerUncertainty_W: budget.common_W,
       airDensity_kgpm3: found.airDensity_kgpm3,

@@ -7,7 +7,7 @@ import { draftRow, type BudgetCause, type RowDraft } from './row.ts';
 
 export type BudgetedTrial = Pick<
   Trial,
-  'id' | 'basis' | 'rotorStill' | 'voltage_V' | 'current_A' | 'power_W' | 'correction'
+  | 'id' | 'basis' | 'rotorStill' | 'voltage_V' | 'current_A' | 'power_W' | 'correction' | 'readBy'
 >;
 
 /** A mean with its scatter; what is not known of it adds nothing. */
@@ -84,7 +84,7 @@ function causeRow(means: Means, cause: Cause, rigId: string): RowDraft {
       power.value * (cause.voltage.gain + cause.current.gain) +
       current.value * cause.voltage.offset +
       voltage.value * cause.current.offset,
-    commonAs: isCommon ? `${rigId} ${name} ${channel}` : null,
+    commonAs: isCommon ? (cause.commonAs ?? `${rigId} ${name} ${channel}`) : null,
   });
 }
 
@@ -125,6 +125,11 @@ function zeroUncertainties(
 export function restRow(means: Means, causes: readonly Cause[]): RowDraft {
   const [u_V, u_A] = zeroUncertainties(means, causes);
   return secondOrder(Math.hypot(means.voltage.value, u_V) * Math.hypot(means.current.value, u_A));
+}
+
+/** How well is known what they were corrected by: that is in no uncertainty of a trial yet. */
+export function correctionRows(means: Means, corrections: readonly Cause[]): RowDraft[] {
+  return corrections.map((cause) => causeRow(means, cause, ''));
 }
 
 /**

@@ -2,31 +2,49 @@
 import { causesOf, GAPS, type Cause, type Effect } from '../../instrument/causes.ts';
 import type { Instrument } from '../../instrument/instrument.ts';
 import type { MeasuredValue } from '../../metrology/measured-value.ts';
-import { AS_MEASURED, type Line } from '../correction.ts';
+import type { Line } from '../correction.ts';
+import { asOne, correctionCauses, isUnsaid, linesOf } from './corrections.ts';
 import { beyondScatter, meansOf, type BudgetedTrial } from './rows.ts';
 
-/** How well a correction is known, nobody has said. */
+/** Of a correction nobody has said how well it is known. */
 export const BUDGET_GAPS = [...GAPS, 'correction'] as const;
 export type BudgetGap = (typeof BUDGET_GAPS)[number];
 
 export function causesOfTrial(
   trial: BudgetedTrial,
   instrument: Instrument,
-): { readonly causes: readonly Cause[]; readonly gaps: readonly BudgetGap[] } {
+): TrialCauses {
   const { causes, gaps } = causesOf(instrument);
   const means = meansOf(trial);
-  const by = trial.correction?.by;
+  const [ofV, ofI] = [linesOf(trial, 'voltage_V'), linesOf(trial, 'current_A')];
+  const [asV, asI] = [asOne(ofV), asOne(ofI)];
   const corrected = (cause: Cause): Cause => ({
     ...cause,
-    voltage: correctedEffect(cause.voltage, by?.voltage_V, trial.voltage_V),
-    current: correctedEffect(cause.current, by?.current_A, trial.current_A),
+    voltage: correctedEffect(cause.voltage, asV, trial.voltage_V),
+    current: correctedEffect(cause.current, asI, trial.current_A),
   });
-  const asCorrected = by === undefined ? causes : causes.map(corrected);
-  const isPowerCorrected = by?.voltage_V !== undefined || by?.current_A !== undefined;
+  const isCorrected = ofV.length + ofI.length > 0;
+  const asCorrected = isCorrected ? causes.map(corrected) : causes;
   return {
     causes: asCorrected.map((cause) => beyondScatter(means, cause)),
-    gaps: isPowerCorrected ? [...gaps, 'correction'] : gaps,
+    corrections: [
+      ...correctionCauses(trial, 'voltage', signOf(trial.voltage_V)),
+      ...correctionCauses(trial, 'current', signOf(trial.current_A)),
+    ],
+    gaps: isUnsaid([...ofV, ...ofI]) ? [...gaps, 'correction'] : gaps,
   };
+}
+
+export interface TrialCauses {
+  /** Of the instruments. */
+  readonly causes: readonly Cause[];
+  /** Of what was put right, as far as it is known how well. */
+  readonly corrections: readonly Cause[];
+  readonly gaps: readonly BudgetGap[];
+}
+
+function signOf(value: MeasuredValue | null): number {
+  return Math.sign(value?.value ?? 0) || 1;
 }
 
 /**
@@ -36,9 +54,8 @@ export function causesOfTrial(
  */
 function correctedEffect(
   { gain, offset }: Effect,
-  { gain: g, offset: o }: Line = AS_MEASURED,
+  { gain: g, offset: o }: Line,
   corrected: MeasuredValue | null,
 ): Effect {
-  const sign = Math.sign(corrected?.value ?? 0) || 1;
-  return { gain, offset: sign * (g * offset - o * gain) };
+  return { gain, offset: signOf(corrected) * (g * offset - o * gain) };
 }

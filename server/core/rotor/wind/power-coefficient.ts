@@ -20,12 +20,14 @@ export const COEFFICIENT_CAUSES = [
   /** Type A: what the anemometer's readings scatter. */
   'scatter of the wind',
   'anemometer',
+  /** How well is known what its readings were corrected by. */
+  'correction of the wind',
   'gusts',
   'place of the anemometer',
 ] as const;
 export type CoefficientCause = (typeof COEFFICIENT_CAUSES)[number];
 
-/** An input of the model, SI; what stands for the anemometer is its unknown error, of value 0. */
+/** An input of the model, SI; anemometer and correction stand for unknown errors, of value 0. */
 export interface CoefficientInput {
   readonly value: number;
   readonly standardUncertainty: number;
@@ -100,11 +102,12 @@ export function coefficientOf(values: readonly number[]): number {
 
 function windOf(values: readonly number[]): number {
   const [, airDensity_kgpm3 = NaN, radius_m = NaN, ...wind] = values;
-  const [reading_mps = NaN, error_mps = NaN, gusts = NaN, place = NaN] = wind;
+  const [reading_mps = NaN, error_mps = NaN, correction_mps = NaN, ...rest] = wind;
+  const [gusts = NaN, place = NaN] = rest;
   return windPower_W({
     airDensity_kgpm3,
     area_m2: discArea_m2(radius_m),
-    meanCube_m3ps3: gusts * (place * (reading_mps + error_mps)) ** 3,
+    meanCube_m3ps3: gusts * (place * (reading_mps + error_mps + correction_mps)) ** 3,
   });
 }
 
