@@ -4,6 +4,7 @@ import { air } from './commands/air.ts';
 import { boards } from './commands/boards.ts';
 import { compare } from './commands/compare.ts';
 import { exportSession } from './commands/export.ts';
+import { fit } from './commands/fit.ts';
 import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
 import { plateaus } from './commands/plateaus.ts';
 import { predict } from './commands/predict.ts';
@@ -17,6 +18,7 @@ const COMMANDS = {
   plateaus,
   compare,
   predict,
+  fit,
   replay,
   export: exportSession,
   air,
@@ -37,6 +39,9 @@ Usage:
         says which level of a factor gives the most, and how sure that is (one row a trial)
   stillmark predict RIG.json [--json]
         says what a rig should give at each blade angle, by a model, before anyone builds it
+  stillmark fit FILE.csv --part generator|lamp [--speed held|free] [--json]
+        what readings of the generator (rotorSpeed_rpm,voltage_V,current_mA) or of the lamp say of
+        it, for RIG.json
   stillmark replay --data DIR [--session ID] | FILE.zip [--json]
         derives the stored trials again from the stored input and reports any difference
   stillmark export --data DIR [--session ID] --to DIR|FILE.zip [--licence NAME]
