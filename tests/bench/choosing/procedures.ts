@@ -3,7 +3,8 @@ import { fitBlocks } from '#core/experiment/choosing/block-model.ts';
 import { comparableOf } from '#core/experiment/choosing/comparable.ts';
 import { differenceEvidence } from '#core/experiment/choosing/difference-evidence.ts';
 import type { LevelTrial } from '#core/experiment/choosing/level-trial.ts';
-import { ERROR_SHARE, standingOf } from '#core/experiment/choosing/standing.ts';
+import { ERROR_SHARE } from '#core/experiment/choosing/error-shares.ts';
+import { standingOf } from '#core/experiment/choosing/standing.ts';
 import { stillPossible } from '#core/experiment/choosing/still-possible.ts';
 import { studentizedRange, type StudentizedRange } from '#core/statistics/studentized-range.ts';
 

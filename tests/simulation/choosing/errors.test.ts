@@ -1,6 +1,6 @@
 /** The claim of chooseBest, on rigs whose truth is known, looked at after every trial. */
 import { describe, expect, it } from 'vitest';
-import { ERROR_SHARE } from '#core/experiment/choosing/standing.ts';
+import { ERROR_SHARE } from '#core/experiment/choosing/error-shares.ts';
 import {
   advised,
   equalRounds,

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { chooseBest, type Choice } from '#core/experiment/choosing/choose-best.ts';
 import type { LevelTrial } from '#core/experiment/choosing/level-trial.ts';
-import { ERROR_SHARE } from '#core/experiment/choosing/standing.ts';
+import { ERROR_SHARE } from '#core/experiment/choosing/error-shares.ts';
 import { createRandom } from '#core/virtual-rig/random.ts';
 import { equalRounds } from '../../bench/choosing/experiment.ts';
 import { makeTrial, nextDrift, type RigTruth } from '../../bench/choosing/rig.ts';

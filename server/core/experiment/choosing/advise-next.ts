@@ -1,9 +1,9 @@
 /**
  * What to run next so that the best level is found with few trials, and when to stop.
  *
- * Two whole rounds first: one alone tells nothing of the scatter. Then small sets of the levels
- * that may still be the best, shared out by optimal computing budget allocation (allocation.ts).
- * A set is a block of its own, run in an order in which a steady drift cancels.
+ * Two whole rounds first: one alone tells nothing of the scatter. Then a round of the levels that
+ * may still be the best, then small sets of them, shared out by optimal computing budget allocation
+ * (allocation.ts). A set is a block of its own, run in an order in which a steady drift cancels.
  */
 import { effortOf } from './effort.ts';
 import type { LevelKey, LevelTrial } from './level-trial.ts';
@@ -12,6 +12,8 @@ import { standingOf, type Standing } from './standing.ts';
 
 /** Whole rounds before levels are singled out. */
 const WHOLE_ROUNDS = 2;
+/** Rounds of those in the race before they are shared out: the third is judged most sharply. */
+const RACE_ROUNDS = 3;
 /** More trials than this are more than a lesson holds. Common practice, no source. */
 const LESSON_TRIALS = 30;
 /** No tie is called before so many trials a level. */
@@ -102,7 +104,9 @@ function contest({ trials, levels, left }: Situation, standing: Standing): Advic
     return { kind: 'run', among, set, beginsBlock: true, trialsNeeded: null };
   }
   const going = left.filter((level) => turning.includes(level));
-  const next = going.length > 0 ? going : nextSet(standing, turning);
+  const inRace = Math.min(...turning.map((level) => countOf(trials, level)));
+  const planned = inRace < RACE_ROUNDS ? turning : nextSet(standing, turning);
+  const next = going.length > 0 ? going : planned;
   const effort = effortOf(standing, leader, rivals);
   const fewest = Math.min(...levels.map((level) => countOf(trials, level)));
   return {

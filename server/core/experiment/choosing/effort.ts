@@ -6,7 +6,8 @@
 import type { Contrast } from './contrast.ts';
 import { differenceEvidence } from './difference-evidence.ts';
 import type { LevelKey } from './level-trial.ts';
-import { EVIDENCE_ERROR_SHARE, type Standing } from './standing.ts';
+import { EVIDENCE_ERROR_SHARE } from './error-shares.ts';
+import type { Standing } from './standing.ts';
 
 /** Beyond so many more settings of both levels nobody asks how many exactly. */
 const MOST = 256;

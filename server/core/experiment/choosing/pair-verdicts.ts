@@ -2,7 +2,8 @@
 import type { Contrast } from './contrast.ts';
 import { evidentT } from './difference-evidence.ts';
 import type { LevelKey } from './level-trial.ts';
-import { EVIDENCE_ERROR_SHARE, type Standing } from './standing.ts';
+import { EVIDENCE_ERROR_SHARE } from './error-shares.ts';
+import type { Standing } from './standing.ts';
 
 /** Limits of a difference; null: not bounded yet. */
 export interface Limits {

@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { chooseBest } from '#core/experiment/choosing/choose-best.ts';
 import type { LevelTrial } from '#core/experiment/choosing/level-trial.ts';
-import { outByRounds } from '#core/experiment/choosing/whole-rounds.ts';
+import { outByRounds } from '#core/experiment/choosing/rounds.ts';
 
 /** One row a round, a value for each of the levels. */
 function rounds(levels: readonly number[], rows: readonly (readonly number[])[]): LevelTrial[] {
@@ -16,7 +16,7 @@ const CLOSE = rounds(LEVELS, [
   [83, 104, 71, 50],
 ]);
 
-describe('whole rounds', () => {
+describe('rounds', () => {
   it('name the best after the third, when the evidence alone does not yet', () => {
     expect(outByRounds(CLOSE)).toEqual(new Set([10, 30, 40]));
     expect(chooseBest(CLOSE).best).toBe(20);
@@ -24,10 +24,21 @@ describe('whole rounds', () => {
     expect(outByRounds(withoutBlocks).size).toBe(0);
   });
 
-  it('say nothing before the third is whole', () => {
-    const soFar = CLOSE.slice(0, -1);
-    expect(outByRounds(soFar).has(10)).toBe(false);
+  it('wait for all that are still in the race, and for no others', () => {
+    const soFar = CLOSE.slice(0, -2);
+    expect(outByRounds(soFar)).toEqual(new Set([40]));
     expect(chooseBest(soFar).best).toBeNull();
+    expect(chooseBest(CLOSE.slice(0, -1)).best).toBe(20);
+  });
+
+  it('are two where a set holds all that are in the race twice', () => {
+    const two = rounds(LEVELS, [[84, 103, 30, 20], [88, 99, 31, 19]]);
+    const set = [10, 20, 20, 10].map((level, i) => ({ level, value: [85, 93, 94, 84][i]!, block: 'set' }));
+    expect(outByRounds(two)).toEqual(new Set([30, 40]));
+    const looks = [2, 4].map((count) => outByRounds([...two, ...set.slice(0, count)]).has(10));
+    const apart = set.map((trial, i) => ({ ...trial, block: i < 2 ? 'set' : 'another' }));
+    expect(looks).toEqual([false, true]);
+    expect(outByRounds([...two, ...apart])).toEqual(new Set([10, 30, 40]));
   });
 
   it('still hold when levels are run once more in sets of their own', () => {
