@@ -3,12 +3,12 @@
  * This file only wires; what happens to a line is in core/pipeline, what is kept in store/.
  */
 import type { Server } from 'node:http';
-import { basename, dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
 import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
+import type { Command } from '#core/experiment/command.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Board, PortState } from '#core/link.ts';
 import type { SessionRequest, Status, TrialView } from '#core/live-messages.ts';
@@ -16,6 +16,7 @@ import { listenAt, portOf, refuseHost } from './listen.ts';
 import { createFeed, type Feed, type Picture } from './live/feed.ts';
 import { checkSource, openSource } from './open-source.ts';
 import { createOperator } from './operator.ts';
+import { beginWithPlan } from './begin-with-plan.ts';
 import { openBoardMemory, type BoardMemory } from './board-memory.ts';
 import type { ShownEvent } from './recorder.ts';
 import { buildHttp, networkServer } from './routes/http.ts';
@@ -42,6 +43,7 @@ import type { Ports } from './sources/ports.ts';
 import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
 import type { SessionInfo, Store } from './store/store.ts';
+import { webFolder } from './web-folder.ts';
 
 /** In the memory of boards: the last one used was none. */
 const METERS = 'meters';
@@ -67,6 +69,8 @@ const BENCH_SEATS = 20;
 export interface App {
   /** Where the bench page is, for a person on this computer. */
   readonly url: string;
+  /** @returns why it was left out, in a sentence; null when the session has this plan */
+  beginWith(plan: Plan): Promise<string | null>;
   close(): Promise<void>;
 }
 
@@ -102,6 +106,7 @@ class RunningApp implements App {
   readonly #store: Store;
   readonly #feed: Feed;
   readonly #http: ReturnType<typeof buildHttp>;
+  readonly #operator: ReturnType<typeof createOperator>;
   readonly #ports: Ports;
   readonly #memory: BoardMemory;
   readonly #network: RoomNetwork;
@@ -133,7 +138,7 @@ class RunningApp implements App {
       ...(options.addresses && { addresses: options.addresses }),
       changed: () => this.#onNetwork(),
     });
-    const operator = createOperator({
+    this.#operator = createOperator({
       scene: () => this.#now().scene,
       recorder: () => this.#now().run.recorder,
       status: () => this.#status(),
@@ -152,7 +157,7 @@ class RunningApp implements App {
       keepSettings: (id, settings) => memory.keepSettings(id, settings),
     });
     this.#http = buildHttp(
-      { ...operator, network: this.#network },
+      { ...this.#operator, network: this.#network },
       { webFolder: webFolder(), report: (error) => console.error(error) },
     );
     this.#feed.attach(this.#http.server, BENCH_SEATS);
@@ -168,6 +173,13 @@ class RunningApp implements App {
     const { open } = this.#options;
     if (open) await this.#network.openAtStart(open.address).catch(refuseHost);
     return this;
+  }
+
+  beginWith(plan: Plan): Promise<string | null> {
+    const { scene, run } = this.#now();
+    const { plan: planned } = run.recorder.state().conductor.ledger;
+    const say = (command: Command) => this.#operator.command(command);
+    return beginWithPlan(plan, { planned, sessionName: scene.session.name, say });
   }
 
   async close(): Promise<void> {
@@ -384,10 +396,4 @@ class RunningApp implements App {
     if (this.#scene === null || this.#run === null) throw new Error('asked before the first run');
     return { scene: this.#scene, run: this.#run };
   }
-}
-
-/** Beside the bundle when built, in dist/ of the checkout in development. */
-function webFolder(): string {
-  const here = dirname(fileURLToPath(import.meta.url));
-  return basename(here) === 'dist' ? join(here, 'web') : join(here, '..', 'dist', 'web');
 }

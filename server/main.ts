@@ -29,8 +29,10 @@ const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top tur
 Usage:
   stillmark serve [--port N] [--host ADDRESS] [--lan] [--data DIR]
                   [--source serial:PATH | meters | simulated[:SEED] | replay:FILE] [--speed X]
+                  [--plan FILE.zip | plan.json]
         reads the board (or the simulated rig when there is none), logs each plateau as a trial
-        and shows the page; stop it with Ctrl-C. replay: a table of samples, or a session's file
+        and shows the page; stop it with Ctrl-C. replay: a table of samples, or a session's file;
+        --plan: a session without a plan begins with the one in this file, another group's say
   stillmark boards [--json]
         lists the serial devices that this computer sees
   stillmark plateaus FILE.csv [--json]

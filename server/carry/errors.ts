@@ -5,6 +5,8 @@ export type FileErrorCode =
   | 'file-missing'
   /** It is no session's file: not a zip archive, or one without what makes a session. */
   | 'file-not-session'
+  /** There is no plan in it that can be carried out. */
+  | 'file-without-plan'
   /** It was cut off or altered on the way. */
   | 'file-damaged'
   /** A newer Stillmark wrote it. */

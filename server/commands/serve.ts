@@ -1,4 +1,5 @@
 import { startApp } from '../app.ts';
+import { planOfFile } from '../carry/plan-of-file.ts';
 import { readHost } from '../listen.ts';
 import { stageSource } from '../staged-source.ts';
 import { readSourceChoice } from '../source-choice.ts';
@@ -14,6 +15,7 @@ const OPTIONS = {
   data: { type: 'string' },
   source: { type: 'string' },
   speed: { type: 'string' },
+  plan: { type: 'string' },
 } as const;
 
 const AUTOMATIC = { kind: 'automatic' } as const;
@@ -28,11 +30,14 @@ export async function serve(argv: readonly string[]): Promise<number> {
     dataFolder: values.data ?? defaultDataFolder(),
     speed,
   };
+  const plan = values.plan === undefined ? null : planOfFile(values.plan);
   const named = values.source === undefined ? AUTOMATIC : readSourceChoice(values.source);
   const { source, remove } = stageSource(named, speed);
   try {
     const app = await startApp({ ...options, source });
     console.log(`Stillmark ready: ${app.url}`);
+    const leftOut = plan === null ? null : await app.beginWith(plan);
+    if (leftOut !== null) console.error(`stillmark: ${leftOut}`);
     await askedToStop();
     await app.close();
   } finally {

@@ -1,8 +1,10 @@
 /** The plan made on the bench page: by keyboard alone, with what is in the way said at its field. */
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, it } from 'vitest';
+import { strToU8, zipSync } from 'fflate';
 import { CommandSchema } from '#core/experiment/command.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
+import { bladesPlan } from '#core/experiment/plan/templates.ts';
 import { expectAccessible } from './support/accessible.ts';
 import { openPage, SHEETS } from './support/browser.ts';
 import { overlaps, settleFrames, visibleTexts } from './support/inspect.ts';
@@ -70,6 +72,25 @@ describeOnStand('the plan form', (stand) => {
     ]);
     expect(plan).toMatchObject({ rounds: 3, order: 'random', design: 'single' });
     await page.locator('.plan-form').waitFor({ state: 'detached' });
+  });
+
+  it('starts from the plan in a file, once it has been looked at; what is none is said', async () => {
+    await press('q');
+    const put = (name: string, text: string) =>
+      field('plan-file').setInputFiles({ name, mimeType: 'application/json', buffer: Buffer.from(text) });
+    await put('notes.json', '{"plans": 3}');
+    await page.locator('#plan-file-fault', { hasText: 'no plan' }).waitFor();
+    await put('group-b.zip', 'no archive');
+    await page.locator('#plan-file-fault', { hasText: 'There is no plan in it' }).waitFor();
+    await expectAccessible(page);
+    const plan = bladesPlan(7);
+    const file = zipSync({ 'plan.json': strToU8(JSON.stringify({ plan, predictions: {}, isCovered: false })) });
+    await field('plan-file').setInputFiles({ name: 'group-b.zip', mimeType: 'application/zip', buffer: Buffer.from(file) });
+    await expect.poll(() => field('question').inputValue()).toBe(plan.question);
+    await page.locator('#plan-file-fault').waitFor({ state: 'detached' });
+    expect(stand.feed.posted).toEqual([]);
+    await field('question').press('Enter');
+    expect(await sent()).toEqual(plan);
   });
 
   it('starts from a ready question, and shows its runs and how long they take', async () => {

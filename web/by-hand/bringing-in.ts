@@ -1,6 +1,6 @@
 /** A table of trials that is being looked at before it is brought in. */
 import { signal, type Signal } from '@preact/signals';
-import { strFromU8, unzipSync } from 'fflate';
+import { LARGEST_ARCHIVE_bytes, textInArchive } from '../view/archive.ts';
 
 export interface BringingIn {
   readonly isShown: Signal<boolean>;
@@ -38,14 +38,12 @@ export function putTable(table: BringingIn, text: string, name: string): void {
   table.group.value = null;
 }
 
-/** Larger files of a session are for the program itself to take in, under Sessions. */
-const LARGEST_FILE_bytes = 256 * 2 ** 20;
 const TRIALS = 'trials.csv';
 
 /** A table, or the table of trials in a session's file. */
 export async function takeFile(table: BringingIn, file: File): Promise<void> {
   const isSession = /\.zip$/i.test(file.name);
-  const most_bytes = isSession ? LARGEST_FILE_bytes : 4 * LONGEST_TABLE;
+  const most_bytes = isSession ? LARGEST_ARCHIVE_bytes : 4 * LONGEST_TABLE;
   // What is far too large need not be read to be known as such.
   const isTooLarge = file.size > most_bytes;
   putTable(table, isTooLarge ? TOO_LONG : await textIn(file, isSession), file.name);
@@ -54,20 +52,10 @@ export async function takeFile(table: BringingIn, file: File): Promise<void> {
 const TOO_LONG = ' '.repeat(LONGEST_TABLE + 1);
 
 async function textIn(file: File, isSession: boolean): Promise<string> {
-  return isSession ? trialsIn(new Uint8Array(await file.arrayBuffer())) : file.text();
+  if (!isSession) return file.text();
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  return textInArchive(bytes, TRIALS, 4 * LONGEST_TABLE) ?? NO_TABLE;
 }
 
-/** The text of a session's trials; what is no such file has a table that says so. */
-function trialsIn(bytes: Uint8Array): string {
-  try {
-    const found = unzipSync(bytes, {
-      filter: ({ name, originalSize }) => name === TRIALS && originalSize <= 4 * LONGEST_TABLE,
-    });
-    return strFromU8(found[TRIALS] ?? NO_TABLE);
-  } catch {
-    return strFromU8(NO_TABLE);
-  }
-}
-
-/** Read as something that is not text. */
-const NO_TABLE = new Uint8Array(1);
+/** No text: the table then says that it is none. */
+const NO_TABLE = '\0';

@@ -6,7 +6,7 @@ import { emptyFactor, formOf, type PlanForm } from './form.ts';
 import { FactorFields } from './factor-fields.tsx';
 import { createFields, Field, TextField, type Fields } from './fields.tsx';
 import { PlanPreview } from './plan-preview.tsx';
-import { fill, newSeed } from './planning.ts';
+import { fill, newSeed, takePlanOf } from './planning.ts';
 import { readForm } from './read-form.ts';
 
 export function PlanSheet({ page }: { page: PageState }) {
@@ -25,7 +25,7 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
   const read = readForm(form);
   const fields = createFields(page, form, read);
   // Before the next key is read: it belongs into the question.
-  useLayoutEffect(() => sheet.current?.querySelector('input')?.focus(), []);
+  useLayoutEffect(() => focusOn(sheet.current, 'question'), []);
   const start = async (event: Event): Promise<void> => {
     event.preventDefault();
     planning.isTried.value = true;
@@ -67,6 +67,7 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
             </button>
           ))}
         </p>
+        <PlanOfFile page={page} />
         <Question fields={fields} />
         {form.factors.map((_, place) => (
           <FactorFields key={place} fields={fields} place={place} />
@@ -96,6 +97,36 @@ function PlanFormView({ page, form }: { page: PageState; form: PlanForm }) {
         )}
       </p>
     </form>
+  );
+}
+
+/** Another group's plan, so that nobody has to type it a second time. */
+function PlanOfFile({ page }: { page: PageState }) {
+  const { planning } = page.operator;
+  const say = page.words.value.bench.form;
+  const fault = planning.fileFault.value;
+  return (
+    <p class="ready">
+      <label class="file-field">
+        {say.ofFile}{' '}
+        <input
+          type="file"
+          name="plan-file"
+          accept=".zip,.json"
+          aria-describedby={fault === null ? undefined : 'plan-file-fault'}
+          onChange={({ currentTarget }) => {
+            const [file] = currentTarget.files ?? [];
+            if (file !== undefined) void takePlanOf(planning, file);
+            currentTarget.value = '';
+          }}
+        />
+      </label>
+      {fault !== null && (
+        <b role="alert" id="plan-file-fault">
+          {say.fileFault[fault]}
+        </b>
+      )}
+    </p>
   );
 }
 

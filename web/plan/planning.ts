@@ -1,6 +1,13 @@
 /** The plan form in hand: whether it is unfolded, what is typed, and where problems are shown yet. */
 import { effect, signal, type Signal } from '@preact/signals';
+import {
+  LARGEST_PLAN_bytes,
+  PLAN_FILE,
+  readPlanFile,
+  type PlanFileFault,
+} from '#core/experiment/plan/plan-file.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
+import { LARGEST_ARCHIVE_bytes, textInArchive } from '../view/archive.ts';
 import { keep, recall } from '../view/kept.ts';
 import { emptyForm, formOf, PlanFormSchema, type PlanForm } from './form.ts';
 import type { FormProblem } from './read-form.ts';
@@ -13,6 +20,8 @@ export interface Planning {
   readonly left: Signal<ReadonlySet<string>>;
   /** The plan was to be started though something is in its way. */
   readonly isTried: Signal<boolean>;
+  /** What is wrong with the file that a plan was to be taken from. */
+  readonly fileFault: Signal<PlanFileFault | null>;
 }
 
 const DRAFT = 'plan-draft';
@@ -20,7 +29,13 @@ const DRAFT = 'plan-draft';
 export function createPlanning(): Planning {
   const form = signal(draftOf(recall(DRAFT)));
   effect(() => keep(DRAFT, form.value === null ? null : JSON.stringify(form.value)));
-  return { isShown: signal(false), form, left: signal(new Set()), isTried: signal(false) };
+  return {
+    isShown: signal(false),
+    form,
+    left: signal(new Set()),
+    isTried: signal(false),
+    fileFault: signal<PlanFileFault | null>(null),
+  };
 }
 
 function draftOf(kept: string | null): PlanForm | null {
@@ -54,6 +69,23 @@ export function fill(planning: Planning, form: PlanForm | null): void {
   planning.form.value = form;
   planning.left.value = new Set();
   planning.isTried.value = false;
+  planning.fileFault.value = null;
+}
+
+/** Puts the plan of a session's file, or of a plan.json, into the form: nothing is started by it. */
+export async function takePlanOf(planning: Planning, file: File): Promise<void> {
+  const read = readPlanFile(await textIn(file));
+  if ('plan' in read) fill(planning, formOf(read.plan));
+  else planning.fileFault.value = read.fault;
+}
+
+/** Null for what is far too large, or no text. */
+async function textIn(file: File): Promise<string | null> {
+  const isSession = /\.zip$/i.test(file.name);
+  if (file.size > (isSession ? LARGEST_ARCHIVE_bytes : LARGEST_PLAN_bytes)) return null;
+  if (!isSession) return file.text();
+  const bytes = new Uint8Array(await file.arrayBuffer());
+  return textInArchive(bytes, PLAN_FILE, LARGEST_PLAN_bytes);
 }
 
 /** Whether a problem is shown: once it has been tried, or its field was left with something in it. */

@@ -1,4 +1,5 @@
 /** What only the bench page says: the plan in the making, putting right, keys. */
+import type { PlanFileFault } from '#core/experiment/plan/plan-file.ts';
 import type { Factor } from '#core/experiment/plan/plan.ts';
 import type { Obstacle, Warning } from '#core/experiment/plan/remarks.ts';
 import type { TemplateWords } from '#core/experiment/plan/templates.ts';
@@ -51,6 +52,9 @@ export interface FormWords {
   readonly heading: string;
   readonly startFrom: string;
   readonly ready: Readonly<Record<'angle' | 'length' | 'blades', string>>;
+  /** Before the choice of a file: another group's session, or a plan alone. */
+  readonly ofFile: string;
+  readonly fileFault: Readonly<Record<PlanFileFault, string>>;
   readonly question: string;
   readonly factor: (place: number) => string;
   readonly kind: Readonly<Record<Factor['kind'], string>>;

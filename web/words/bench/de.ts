@@ -14,6 +14,13 @@ export const deBench: BenchWords = {
     heading: 'Der Plan',
     startFrom: 'Beginne mit',
     ready: { angle: 'Flügelwinkel', length: 'Flügellänge', blades: 'Zahl der Flügel' },
+    ofFile: 'oder mit dem Plan in einer Datei',
+    fileFault: {
+      'no-plan-file': 'Darin ist kein Plan. Wähl die Datei einer Sitzung, oder die plan.json aus einer.',
+      'session-without-plan': 'Diese Sitzung hatte keinen Plan.',
+      'plan-unfit':
+        'Was darin steht, ist kein Plan, der sich hier durchführen lässt. Wurde er verändert, oder kommt er von einem neueren Stillmark?',
+    },
     question: 'Frage',
     factor: (place) => (place === 1 ? 'Was ihr ändert' : `Änderung ${place}`),
     kind: {

@@ -14,6 +14,13 @@ export const enBench: BenchWords = {
     heading: 'The plan',
     startFrom: 'Start from',
     ready: { angle: 'blade angle', length: 'blade length', blades: 'number of blades' },
+    ofFile: 'or from the plan in a file',
+    fileFault: {
+      'no-plan-file': 'There is no plan in it. Choose a session’s file, or the plan.json of one.',
+      'session-without-plan': 'That session had no plan.',
+      'plan-unfit':
+        'What it holds is no plan that can be carried out here. Was it altered, or made by a newer Stillmark?',
+    },
     question: 'Question',
     factor: (place) => (place === 1 ? 'What you change' : `Change number ${place}`),
     kind: {

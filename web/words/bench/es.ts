@@ -14,6 +14,13 @@ export const esBench: BenchWords = {
     heading: 'El plan',
     startFrom: 'Empezar con',
     ready: { angle: 'ángulo de palas', length: 'largo de palas', blades: 'número de palas' },
+    ofFile: 'o con el plan de un archivo',
+    fileFault: {
+      'no-plan-file': 'No contiene ningún plan. Elige el archivo de una sesión, o el plan.json de una.',
+      'session-without-plan': 'Esa sesión no tenía plan.',
+      'plan-unfit':
+        'Lo que contiene no es un plan que aquí se pueda hacer. ¿Se cambió, o es de un Stillmark más nuevo?',
+    },
     question: 'Pregunta',
     factor: (place) => (place === 1 ? 'Qué cambiáis' : `Cambio número ${place}`),
     kind: {

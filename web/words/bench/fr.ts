@@ -14,6 +14,13 @@ export const frBench: BenchWords = {
     heading: 'Le plan',
     startFrom: 'Partir de',
     ready: { angle: 'angle des pales', length: 'longueur des pales', blades: 'nombre de pales' },
+    ofFile: 'ou du plan d’un fichier',
+    fileFault: {
+      'no-plan-file': 'Il n’y a pas de plan dedans. Choisis le fichier d’une séance, ou le plan.json d’une séance.',
+      'session-without-plan': 'Cette séance n’avait pas de plan.',
+      'plan-unfit':
+        'Ce qu’il contient n’est pas un plan que l’on puisse suivre ici. A-t-il été changé, ou vient-il d’un Stillmark plus récent\u202f?',
+    },
     question: 'Question',
     factor: (place) => (place === 1 ? 'Ce que vous changez' : `Changement numéro ${place}`),
     kind: {
