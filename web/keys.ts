@@ -148,11 +148,9 @@ function letterAction(key: string, page: PageState): Act | null {
   }
 }
 
-/** The answer plot in its next form; by levels only where there is a plan. */
-function standOtherwise({ acrossBy, acrossChosen, bench }: PageState): void {
-  const ways = (['levels', 'number', 'wind'] as const).filter(
-    (way) => way !== 'levels' || bench.experiment.value.plan !== null,
-  );
+/** The answer plot in its next form. */
+function standOtherwise({ acrossBy, acrossChosen, acrossWays }: PageState): void {
+  const ways = acrossWays.value;
   const at = ways.findIndex((way) => way === acrossBy.value);
   acrossChosen.value = ways[(at + 1) % ways.length] ?? null;
 }

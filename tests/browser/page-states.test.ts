@@ -10,7 +10,9 @@ import {
   settleFrames,
   visibleTexts,
 } from './support/inspect.ts';
-import { messagesOf, SCENES, status } from './support/scenes.ts';
+import { NO_EXPERIMENT } from '#core/experiment/view.ts';
+import { ROTOR_AND_AIR } from '../support/budgets.ts';
+import { messagesOf, SCENES, status, trial, type Snapshot } from './support/scenes.ts';
 import { describeOnStand } from './support/stand.ts';
 
 /** What the band says in each scene: stage, instruction, a part of the lines below, figure. */
@@ -368,6 +370,31 @@ describeOnStand('what each state draws', (stand) => {
     const powers = await page.locator('.row .power-cell').allInnerTexts();
     expect(powers[0]?.replaceAll('\u202f', ' ')).toBe('243 ± 3 mW');
     expect(powers).toHaveLength(9);
+  });
+  it('against winds that differ: the bins of a power curve, and the share of the wind, each on its axis', async () => {
+    const wind = (value: number) => ({ value, standardUncertainty: 0.02, degreesOfFreedom: 30 });
+    const trials = [2.5, 2.5, 3.3, 3.3, 4.2, 4.2].map((speed, i) => {
+      return trial(i + 1, 3 * speed ** 3 + (i % 2), { windSpeed_mps: wind(speed) });
+    });
+    const snapshot = messagesOf('settling')[0] as Snapshot;
+    const asked = { ...snapshot, trials, experiment: { ...NO_EXPERIMENT, rotorAndAir: ROTOR_AND_AIR } };
+    stand.feed.show(asked);
+    await expect.poll(() => count('.row[data-trial]')).toBe(6);
+    await page.getByRole('button', { name: 'against wind' }).click();
+    // Three rings, each with its scatter and, dashed, what the instruments leave open; two for the key.
+    expect(await count('.answer-plot .ring')).toBe(3);
+    expect(await count('.answer-plot .interval.common')).toBe(3);
+    expect(await page.locator('.wind-signs').textContent()).toContain('scatter of trials');
+    await page.getByRole('button', { name: 'share of the wind' }).click();
+    expect(await page.locator('.wind-signs').textContent()).toContain('Betz: 59.3');
+    const names = await page.locator('.ground text').allTextContents();
+    expect(names.some((name) => name.endsWith('mW')) && names.some((name) => name.endsWith('%'))).toBe(true);
+    stand.feed.show({ ...asked, experiment: NO_EXPERIMENT });
+    await page.getByText('say how large the rotor is').waitFor();
+    // Trials of one wind have no share to show: the plot stands as it would by itself.
+    await show('settling');
+    await expect.poll(() => count('.wind-signs')).toBe(0);
+    expect(await page.getByRole('button', { name: 'share of the wind' }).count()).toBe(0);
   });
   it('against wind: the same trials at their wind speeds', async () => {
     await show('settling');

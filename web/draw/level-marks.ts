@@ -124,11 +124,13 @@ function meanMark(
 ): readonly MeanMark[] {
   if (power_W.halfWidth !== null) {
     const { mean, halfWidth } = power_W;
-    return [{ x, power_W: mean, halfPower_W: halfWidth, isLeast: false, isNamed }];
+    const line = { power_W: mean, halfPower_W: halfWidth, halfCommon_W: 0 };
+    return [{ x, ...line, isLeast: false, isNamed }];
   }
   const half = newest.power_W === null ? null : expandedUncertainty(newest.power_W);
   if (newest.power_W === null || half === null) return [];
-  return [{ x, power_W: newest.power_W.value, halfPower_W: half, isLeast: true, isNamed }];
+  const line = { power_W: newest.power_W.value, halfPower_W: half, halfCommon_W: 0 };
+  return [{ x, ...line, isLeast: true, isNamed }];
 }
 
 interface Middles {

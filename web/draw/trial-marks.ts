@@ -3,8 +3,11 @@ import { expandedUncertainty } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { niceAxis, type Axis } from './axis.ts';
 
-/** number: by trial number; wind: against wind speed; levels: by what the plan had set. */
-export type AcrossBy = 'number' | 'wind' | 'levels';
+/**
+ * levels: by what the plan had set; number: by trial number; wind: against wind speed; share: the
+ * share of the wind's power, against wind speed.
+ */
+export type AcrossBy = 'levels' | 'number' | 'wind' | 'share';
 
 /** How a trial's mark looks; each form also differs without colour. */
 export type MarkForm = 'good' | 'struck' | 'cut' | 'notTurning';
@@ -28,6 +31,8 @@ export interface MeanMark {
   readonly x: number;
   readonly power_W: number;
   readonly halfPower_W: number;
+  /** The same of what all trials have in common, beside it; 0: nothing that is known of. */
+  readonly halfCommon_W: number;
   /** One setting only: no ring, and the line is the least that can be said. */
   readonly isLeast: boolean;
   /** There is room to say so beside it. */
@@ -121,8 +126,10 @@ function leastPitch_rem(largestId: number): number {
 export interface WindMean {
   readonly wind_mps: number;
   readonly power_W: number;
-  /** Half of its 95 % interval; null: not known. */
+  /** Half of the 95 % interval of what its trials scatter; null: not known. */
   readonly halfPower_W: number | null;
+  /** Half of the 95 % interval of what they have in common. */
+  readonly halfCommon_W: number;
 }
 
 /** Trials at their wind speed. Those without a wind reading are not on this plot. */
@@ -151,8 +158,8 @@ export function acrossByWind(
     slotX: xOf(windNow_mps ?? 0),
     dash: SHORT_DASH_WIDTH,
     ...NO_LEVELS,
-    means: means.map(({ wind_mps, power_W, halfPower_W }): MeanMark => {
-      const known = { x: xOf(wind_mps), power_W, halfPower_W: halfPower_W ?? 0 };
+    means: means.map(({ wind_mps, power_W, halfPower_W, halfCommon_W }): MeanMark => {
+      const known = { x: xOf(wind_mps), power_W, halfPower_W: halfPower_W ?? 0, halfCommon_W };
       return { ...known, isLeast: false, isNamed: false };
     }),
   };

@@ -3,13 +3,11 @@ import type { AnalysedPart } from '#core/experiment/analysis/analysis.ts';
 import type { Residual } from '#core/experiment/analysis/residuals.ts';
 import { besideNames, seatedTrials, type SeatedTrial } from '#core/experiment/answer/seats.ts';
 import { seatMeans } from '#core/experiment/answer/settings.ts';
+import { trialsOnCurve } from '#core/experiment/budget/curve-of-trials.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import { combine, MOST_DEGREES_OF_FREEDOM } from '#core/metrology/combine.ts';
-import { expandedUncertainty } from '#core/metrology/format.ts';
 import { meanOf } from '#core/metrology/type-a/series.ts';
-import type { CurveBin } from '#core/rotor/wind/power-curve.ts';
 import { niceAxis, type Axis } from '../draw/axis.ts';
 import { acrossByLevels, type LevelPlot } from '../draw/level-marks.ts';
 import { acrossInOrder } from '../draw/order-marks.ts';
@@ -19,12 +17,12 @@ import {
   type Across,
   type CurveMark,
   type Ground,
-  type WindMean,
 } from '../draw/trial-marks.ts';
+import { asShares, onCurve, powerMeans, shareAxis, shareMeans } from '../draw/wind-marks.ts';
 import { limitsOf } from '../view/answer-plot.tsx';
 import type { PlotBox } from '../view/field-box.ts';
 
-export type PlotName = 'answer' | 'wind' | 'residuals' | 'order';
+export type PlotName = 'answer' | 'wind' | 'share' | 'residuals' | 'order';
 
 /** One unit of a picture on the report, its own pixels: as large as the page's type. */
 export const REM = 16;
@@ -34,6 +32,7 @@ const WIDTH = 46;
 const HEIGHTS: Readonly<Record<PlotName, number>> = {
   answer: 21.5,
   wind: 15.5,
+  share: 15.5,
   residuals: 15.5,
   order: 15.5,
 };
@@ -105,19 +104,22 @@ export function answerPlot(source: AnswerSource, isForStudents: boolean, rem = R
 export function windPlot(source: PlotSource): Plotted | null {
   const trials = seatedOf(source).map(({ trial }) => trial);
   if (trials.filter(({ windSpeed_mps }) => windSpeed_mps !== null).length < 2) return null;
-  const means = source.part.powerCurve.map(meanOfBin);
-  return { across: acrossByWind(trials, null, GROUND, means), axis: powerAxisOf(trials, null) };
+  const means = powerMeans(source.part.powerCurve);
+  const across = acrossByWind(trials, null, GROUND, means);
+  const axis = powerAxisOf(trials, null);
+  return { across: means.length === 0 ? across : onCurve(across), axis };
 }
 
-/** One trial alone does not show its scatter: then there is no interval. */
-function meanOfBin({ wind_mps, power_W, count, typeA_W, typeB_W }: CurveBin): WindMean {
-  if (typeA_W === null) return { wind_mps, power_W, halfPower_W: null };
-  const { u, degreesOfFreedom } = combine([
-    { u: typeA_W, degreesOfFreedom: count - 1 },
-    { u: typeB_W, degreesOfFreedom: MOST_DEGREES_OF_FREEDOM },
-  ]);
-  const known = { standardUncertainty: u, degreesOfFreedom };
-  return { wind_mps, power_W, halfPower_W: expandedUncertainty(known) };
+/** The share of the wind's power, by the same bins; null where there is no power curve. */
+export function sharePlot({ experiment, trials, part }: PlotSource): Plotted | null {
+  const { powerCurve } = part;
+  if (powerCurve.length === 0) return null;
+  const tried = part.answer.settings.flatMap((setting) => setting.trials);
+  const turning = tried.filter(({ rotorStill }) => !rotorStill);
+  const placed = trialsOnCurve(turning, experiment);
+  const means = shareMeans(powerCurve);
+  const across = onCurve(acrossByWind(asShares(trials, placed), null, GROUND, means));
+  return { across, axis: shareAxis(placed, means) };
 }
 
 /** Null where no level was set twice. */

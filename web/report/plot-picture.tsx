@@ -1,14 +1,15 @@
-/** A plot of trials on a power axis that is read by itself. */
-import type { Prefix } from '#core/metrology/format.ts';
-import { unitOf } from '../model/quantities.ts';
+/** A plot of trials that is read by itself. */
+import type { ComponentChildren } from 'preact';
 import { MarksPlot } from '../view/answer-plot.tsx';
+import { AxisGrid } from '../view/axis-grid.tsx';
 import { PictureHead, type PictureSource } from '../view/picture-head.tsx';
-import { PowerGrid } from '../view/power-grid.tsx';
 import type { PictureBox, Plotted } from './plot-parts.ts';
 
 interface PlotPictureProps {
   readonly page: PictureSource;
-  readonly prefix: Prefix;
+  /** Of the axis at the right: the unit with its prefix, and the prefix' power of ten. */
+  readonly unit: string;
+  readonly exponent: number;
   readonly title: string;
   /** What runs along the axis below. */
   readonly across: string;
@@ -18,20 +19,27 @@ interface PlotPictureProps {
   readonly hasLines: boolean;
   /** All of it in words. */
   readonly label: string;
+  /** What else stands on it. */
+  readonly children?: ComponentChildren;
 }
 
 export function PlotPicture(drawn: PlotPictureProps) {
-  const { page, prefix, title, across, plotted, box, hasLines, label } = drawn;
+  const { page, unit, exponent, title, across, plotted, box, hasLines, label } = drawn;
   const words = page.words.value;
   return (
     <svg class="picture" viewBox={`0 0 ${box.width} ${box.whole}`} role="img" aria-label={label}>
       <PictureHead
         page={page}
-        title={`${title}, ${unitOf('power_W', prefix)}`}
+        title={`${title}, ${unit}`}
         right={box.width}
         rem={box.rem}
       />
-      <PowerGrid {...{ prefix, words, box }} axis={plotted.axis} left={box.plotLeft} lift={0.3} />
+      <AxisGrid
+        {...{ unit, exponent, words, box }}
+        axis={plotted.axis}
+        left={box.plotLeft}
+        lift={0.3}
+      />
       <MarksPlot
         {...plotted}
         box={box}
@@ -39,6 +47,7 @@ export function PlotPicture(drawn: PlotPictureProps) {
         hasLines={hasLines}
         nowId={null}
       />
+      {drawn.children}
       <text class="soft" x={box.width} y={box.whole - 0.4 * box.rem} text-anchor="end">
         {across}
       </text>

@@ -4,15 +4,18 @@ import type { Plan } from '#core/experiment/plan/plan.ts';
 import { UNIT_SPACE } from '#core/metrology/format.ts';
 import { BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3 } from '#core/rotor/wind/power-curve.ts';
 import { ALPHA } from '#core/statistics/groups.ts';
+import { unitOf } from '../model/quantities.ts';
 import { limitsOf } from '../view/answer-plot.tsx';
 import { oddsText, percentText } from './numbers.ts';
 import { PlotPicture } from './plot-picture.tsx';
 import { SavePicture } from '../view/save-picture.tsx';
+import { BetzLimit } from '../view/wind-plot.tsx';
 import {
   answerPlot,
   boxOf,
   orderPlot,
   residualPlot,
+  sharePlot,
   windPlot,
   type Plotted,
   type PlotName,
@@ -55,6 +58,13 @@ export function Plots({ report, plan, part }: PlotsProps) {
       caption: windCaption(report, part),
     },
     {
+      name: 'share',
+      title: plots.share,
+      across: plots.byWind,
+      plotted: isBlank ? null : sharePlot(source),
+      caption: `${plots.shareCaption} ${plots.linesCaption}`,
+    },
+    {
       name: 'residuals',
       title: plots.residuals,
       across: name,
@@ -95,20 +105,25 @@ interface PictureProps {
 }
 
 function Picture({ report, name, title, across, plotted, caption }: PictureProps) {
-  const { words, prefixes } = report;
-  const prefix = prefixes.value.power_W;
-  const drawn = { page: report, prefix, title, across, plotted, box: boxOf(name) };
-  const hasLines = name === 'wind';
+  const words = report.words.value;
+  const prefix = report.prefixes.value.power_W;
+  const box = boxOf(name);
+  const isShare = name === 'share';
+  const draw = (label: string) => (
+    <PlotPicture
+      {...{ page: report, title, across, plotted, box, label }}
+      unit={isShare ? '%' : unitOf('power_W', prefix)}
+      exponent={isShare ? -2 : prefix.exponent}
+      hasLines={name === 'wind'}
+    >
+      {isShare && <BetzLimit axis={plotted.axis} words={words} box={box} />}
+    </PlotPicture>
+  );
   return (
     <figure data-plot={name}>
-      <PlotPicture {...drawn} hasLines={hasLines} label={`${title}. ${caption}`} />
+      {draw(`${title}. ${caption}`)}
       <figcaption>{caption}</figcaption>
-      <SavePicture
-        words={words.value}
-        title={title}
-        name={name}
-        draw={() => <PlotPicture {...drawn} hasLines={hasLines} label={title} />}
-      />
+      <SavePicture words={words} title={title} name={name} draw={() => draw(title)} />
     </figure>
   );
 }
@@ -131,7 +146,8 @@ function windCaption({ say, words }: Report, { powerCurve }: AnalysedPart): stri
   const [width, density] = [BENCH_BIN_mps, REFERENCE_DENSITY_kgpm3].map((value) =>
     words.value.number(String(value)),
   ) as [string, string];
-  return `${marks} ${binCaption(`${width}${UNIT_SPACE}m/s`, `${density}${UNIT_SPACE}kg/m³`)}`;
+  const bins = binCaption(`${width}${UNIT_SPACE}m/s`, `${density}${UNIT_SPACE}kg/m³`);
+  return `${marks} ${bins} ${say.value.plots.linesCaption}`;
 }
 
 function scatterSaid({ say, words }: Report, { scatter, answer }: AnalysedPart): string {

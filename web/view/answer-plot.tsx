@@ -6,7 +6,6 @@ import { dashShape } from '../draw/dash-shape.ts';
 import { acrossByLevels } from '../draw/level-marks.ts';
 import {
   acrossByNumber,
-  acrossByWind,
   DASH,
   type Across,
   type CurveMark,
@@ -25,6 +24,7 @@ import { seatMeans, triedSettings } from '#core/experiment/answer/settings.ts';
 import { powerY, type FieldBox, type PlotBox } from './field-box.ts';
 import type { Audience } from './audience.ts';
 import { currentTrialId } from './watch-state.ts';
+import { acrossShare, acrossWind, shareAxisOf, WindSigns } from './wind-plot.tsx';
 
 interface PlotParts {
   readonly page: Audience;
@@ -41,11 +41,10 @@ export function acrossOf(page: Audience, box: FieldBox): Across {
   switch (page.acrossBy.value) {
     case 'number':
       return acrossByNumber(bench.trials.value, currentTrialId(page), ground);
-    case 'wind': {
-      const channels = bench.judgement.value?.channels;
-      const wind = channels?.find(({ channel }) => channel === 'windSpeed_mps');
-      return acrossByWind(bench.trials.value, wind?.level ?? null, ground);
-    }
+    case 'wind':
+      return acrossWind(page, ground);
+    case 'share':
+      return acrossShare(page, box, ground);
     case 'levels':
       return levelsAcross(page, ground);
   }
@@ -83,15 +82,19 @@ export function limitsOf(optimum: Optimum | null): { low: number; high: number }
 export function AnswerPlot({ page, box }: PlotParts) {
   const isCovered = page.bench.experiment.value.isCovered;
   const across = acrossOf(page, box);
+  const way = page.acrossBy.value;
   return (
-    <MarksPlot
-      across={isCovered ? { ...across, ...NOTHING_SHOWN } : across}
-      axis={page.powerAxis.value}
-      box={box}
-      atLeast={page.words.value.plan.atLeast}
-      hasLines={page.acrossBy.value !== 'levels'}
-      nowId={page.bench.loggedTrial.value?.id ?? null}
-    />
+    <>
+      <MarksPlot
+        across={isCovered ? { ...across, ...NOTHING_SHOWN } : across}
+        axis={way === 'share' ? shareAxisOf(page) : page.powerAxis.value}
+        box={box}
+        atLeast={page.words.value.plan.atLeast}
+        hasLines={way !== 'levels'}
+        nowId={page.bench.loggedTrial.value?.id ?? null}
+      />
+      {!isCovered && <WindSigns page={page} box={box} />}
+    </>
   );
 }
 
@@ -171,6 +174,8 @@ function Bracket({ left, right, box }: { left: number; right: number; box: PlotB
   return <path class="bracket" d={`M${left} ${top}V${box.bottom}H${right}V${top}`} />;
 }
 
+/** From a ring to the line of what its trials have in common, rem. */
+const COMMON_APART = 0.5;
 /** Room of the words at a line of a single setting, rem. */
 const LEAST_ROOM = 5;
 
@@ -187,6 +192,15 @@ function Mean({ mean, plot }: { mean: MeanMark; plot: PlottedMarks }) {
     <g class={mean.isLeast ? 'mean least' : 'mean'}>
       <line class="interval" x1={mean.x} x2={mean.x} y1={low} y2={top} />
       {isCut && <path class="beyond" d={chevron(mean.x, top, 0.25 * box.rem)} />}
+      {mean.halfCommon_W > 0 && (
+        <line
+          class="interval common"
+          x1={mean.x + COMMON_APART * box.rem}
+          x2={mean.x + COMMON_APART * box.rem}
+          y1={Math.min(y(mean.power_W - mean.halfCommon_W), box.bottom)}
+          y2={Math.max(y(mean.power_W + mean.halfCommon_W), box.top)}
+        />
+      )}
       {!mean.isLeast && (
         <circle class="ring" cx={mean.x} cy={y(mean.power_W)} r={0.3 * box.rem} />
       )}

@@ -1,7 +1,9 @@
 /** What lies behind the curve: grid lines, base line, and the names along them. */
+import { AxisGrid } from './axis-grid.tsx';
 import { curveX, powerY, type FieldBox } from './field-box.ts';
 import type { PageState } from './page-state.ts';
 import { PowerGrid } from './power-grid.tsx';
+import { shareAxisOf } from './wind-plot.tsx';
 
 interface FieldPart {
   readonly page: PageState;
@@ -9,13 +11,10 @@ interface FieldPart {
 }
 
 export function FieldGround({ page, box }: FieldPart) {
-  const axis = page.powerAxis.value;
-  const prefix = page.prefixes.value.power_W;
-  const words = page.words.value;
-  const { field } = words.top;
+  const { field } = page.words.value.top;
   return (
     <svg class="ground" width={box.width} height={box.height} aria-hidden="true">
-      <PowerGrid {...{ axis, prefix, words, box }} left={0} lift={0.35} />
+      <PlotGrid page={page} box={box} left={0} />
       <text class="soft" x={0} y={box.height - 0.45 * box.rem}>
         {field.minuteAgo}
       </text>
@@ -24,6 +23,31 @@ export function FieldGround({ page, box }: FieldPart) {
       </text>
     </svg>
   );
+}
+
+/** Lines of power from `left` through curve and plot; where the plot is of shares, it has its own. */
+export function PlotGrid({ page, box, left }: FieldPart & { readonly left: number }) {
+  const prefix = page.prefixes.value.power_W;
+  const [words, axis] = [page.words.value, page.powerAxis.value];
+  const power = { axis, prefix, words, left, lift: 0.35 };
+  if (page.acrossBy.value !== 'share') return <PowerGrid {...power} box={box} />;
+  return (
+    <>
+      {box.curveRight > 0 && <PowerGrid {...power} box={{ ...box, plotRight: gapEnd(box) }} />}
+      <AxisGrid
+        {...{ words, box, lift: 0.35 }}
+        axis={shareAxisOf(page)}
+        unit="%"
+        exponent={-2}
+        left={box.plotLeft}
+      />
+    </>
+  );
+}
+
+/** Before a plot with an axis of its own; the curve's end where there is no room between them. */
+function gapEnd({ curveRight, plotLeft, rem }: FieldBox): number {
+  return Math.max(plotLeft - 0.9 * rem, curveRight);
 }
 
 /** A settled stretch that became a trial. */

@@ -2,11 +2,10 @@
 import { unitOf } from '../model/quantities.ts';
 import { AnswerPlot } from './answer-plot.tsx';
 import { boxOf, type FieldBox } from './field-box.ts';
-import { FieldGround, StretchNames } from './field-ground.tsx';
+import { FieldGround, PlotGrid, StretchNames } from './field-ground.tsx';
 import type { PageState } from './page-state.ts';
 import { HEAD_ROOM, PictureHead } from './picture-head.tsx';
 import { plotTitle } from './plot-choice.tsx';
-import { PowerGrid } from './power-grid.tsx';
 import { StillCurve, StretchTints } from './still-curve.tsx';
 import { rem_px } from './use-size.ts';
 
@@ -53,23 +52,17 @@ export function ResultPicture({ page }: { page: PageState }) {
   const [width, height] = [RESULT.width * rem, RESULT.height * rem];
   const whole = boxOf({ width, height, rem });
   const box = under({ ...whole, curveRight: 0, plotLeft: 0 });
-  const prefix = page.prefixes.value.power_W;
+  const isShare = page.acrossBy.value === 'share';
+  const unit = isShare ? '%' : unitOf('power_W', page.prefixes.value.power_W);
   return (
     <svg class="picture" viewBox={`0 0 ${box.width} ${box.height}`}>
       <PictureHead
         page={page}
-        title={`${plotTitle(page)}, ${unitOf('power_W', prefix)}`}
+        title={`${plotTitle(page)}, ${unit}`}
         right={width}
         rem={rem}
       />
-      <PowerGrid
-        axis={page.powerAxis.value}
-        prefix={prefix}
-        words={page.words.value}
-        box={box}
-        left={0}
-        lift={0.3}
-      />
+      <PlotGrid page={page} box={box} left={0} />
       <AnswerPlot page={page} box={box} />
     </svg>
   );

@@ -7,6 +7,7 @@ import type {
   SessionsResponse,
   TrialView,
 } from '#core/live-messages.ts';
+import type { WindCurve } from '#core/experiment/budget/wind-curve.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { Refusal } from '../feed/requests.ts';
 import type { Bench } from '../model/bench.ts';
@@ -39,6 +40,8 @@ export interface Operating extends WatchState {
 }
 
 export interface PageState extends Operating {
+  /** In which ways the answer plot can stand, the first being its own choice. */
+  readonly acrossWays: ReadonlySignal<readonly AcrossBy[]>;
   /** What the answer plot stands by: as chosen, else by levels as soon as there is a plan. */
   readonly acrossBy: ReadonlySignal<AcrossBy>;
   readonly acrossChosen: Signal<AcrossBy | null>;
@@ -88,11 +91,16 @@ export function createPageState(
   const dismissed = signal<ReadonlySet<string>>(new Set());
   forgetDismissed(bench, dismissed);
   const watch = createWatchState(bench);
+  const acrossWays = computed(() => waysOf(bench.experiment.value, watch.windCurve.value));
   return {
     ...given,
     ...watch,
     speaker: createSpeaker(watch, watch.settings.voiceOn),
-    acrossBy: computed(() => acrossShown(acrossChosen.value, bench.experiment.value)),
+    acrossWays,
+    acrossBy: computed(() => {
+      const ways = acrossWays.value;
+      return ways.find((way) => way === acrossChosen.value) ?? ways[0] ?? 'number';
+    }),
     acrossChosen,
     chosenId: signal<number | null>(null),
     editing: signal<Editing | null>(null),
@@ -103,10 +111,15 @@ export function createPageState(
   };
 }
 
-/** Levels need a plan; a choice of them waits for the next one. */
-function acrossShown(chosen: AcrossBy | null, { plan }: ExperimentView): AcrossBy {
-  if (plan === null) return chosen === null || chosen === 'levels' ? 'number' : chosen;
-  return chosen ?? 'levels';
+/** Levels need a plan, the share of the wind winds that differ; a choice of them waits for that. */
+function waysOf({ plan }: ExperimentView, curve: WindCurve | null): readonly AcrossBy[] {
+  const needs: Readonly<Record<AcrossBy, boolean>> = {
+    levels: plan !== null,
+    number: true,
+    wind: true,
+    share: curve !== null,
+  };
+  return (['levels', 'number', 'wind', 'share'] as const).filter((way) => needs[way]);
 }
 
 /** What was read and is over may come back, and is news then. */

@@ -4,17 +4,18 @@ import { dashShape } from '../draw/dash-shape.ts';
 import type { AcrossBy } from '../draw/trial-marks.ts';
 import type { PageState } from './page-state.ts';
 
-/** The ways in which the answer plot can stand, each with its name. */
-function plotWays({ words, bench }: PageState): readonly (readonly [AcrossBy, string])[] {
+/** What the answer plot is called in each of its ways. */
+function namesOf({ words, bench }: PageState): Readonly<Record<AcrossBy, string>> {
   const { plan: say, bench: own, page } = words.value;
   const experiment = bench.experiment.value;
   const { plan } = experiment;
   const factor = plan?.factors[plan === null ? 0 : placeAcross(plan, runAtWork(experiment))];
-  return [
-    ...(factor === undefined ? [] : [['levels', say.powerAt(factor.name)] as const]),
-    ['number', plan === null ? page.sectionPlot : own.plot.byNumber],
-    ['wind', own.plot.byWind],
-  ];
+  return {
+    levels: say.powerAt(factor?.name ?? ''),
+    number: plan === null ? page.sectionPlot : own.plot.byNumber,
+    wind: own.plot.byWind,
+    share: own.plot.share,
+  };
 }
 
 export function PlotChoice({ page }: { page: PageState }) {
@@ -22,17 +23,17 @@ export function PlotChoice({ page }: { page: PageState }) {
   const experiment = page.bench.experiment.value;
   const { plan } = experiment;
   const place = plan === null ? 0 : placeAcross(plan, runAtWork(experiment));
-  const ways = plotWays(page);
+  const names = namesOf(page);
   return (
     <div class="choice" role="group" aria-label={page.words.value.page.sectionPlot}>
-      {ways.map(([way, words]) => (
+      {page.acrossWays.value.map((way) => (
         <button
           key={way}
           type="button"
           aria-pressed={page.acrossBy.value === way}
           onClick={() => (page.acrossChosen.value = way)}
         >
-          {words}
+          {names[way]}
         </button>
       ))}
       {plan !== null && page.acrossBy.value === 'levels' && (
@@ -67,7 +68,7 @@ function BesideNames({ names, atLeast }: { names: readonly string[]; atLeast: st
 
 /** What the answer plot shows as it stands, for a picture of it. */
 export function plotTitle(page: PageState): string {
-  const [, name] = plotWays(page).find(([way]) => way === page.acrossBy.value) ?? [];
-  const { power_W } = page.words.value.quantity;
-  return page.acrossBy.value === 'levels' ? (name ?? power_W) : `${power_W}, ${name}`;
+  const way = page.acrossBy.value;
+  const name = namesOf(page)[way];
+  return way === 'levels' ? name : `${page.words.value.quantity.power_W}, ${name}`;
 }

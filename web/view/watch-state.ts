@@ -4,6 +4,7 @@ import type { Axis } from '../draw/axis.ts';
 import { powerAxisOf } from '../draw/power-axis.ts';
 import { extentOf, reduceToColumns, type CurveData } from '../draw/pixel-columns.ts';
 import { answerOf, type Answer } from '#core/experiment/answer/answer.ts';
+import { windCurveOf, type WindCurve } from '#core/experiment/budget/wind-curve.ts';
 import type { Bench } from '../model/bench.ts';
 import { sessionPrefixes, type Prefixes } from '../model/quantities.ts';
 import { watchWaits } from '../model/waits.ts';
@@ -20,6 +21,8 @@ export interface WatchState {
   readonly prefixes: ReadonlySignal<Prefixes>;
   /** What the experiment says so far; null where there is no plan. Not to be shown while covered. */
   readonly answer: ReadonlySignal<Answer | null>;
+  /** Power against wind; null where the winds are one. Not to be shown while covered. */
+  readonly windCurve: ReadonlySignal<WindCurve | null>;
   /** From the start of the fan to logged, s, as a rule; null until seen often enough. */
   readonly usualWait_s: ReadonlySignal<number | null>;
   /** Pixel columns of the power curve. */
@@ -50,6 +53,7 @@ export function createWatchState(bench: Bench): WatchState {
     drawing,
     prefixes: computed(() => sessionPrefixes(bench.trials.value, bench.most.value)),
     answer: computed(() => answerOf(bench.experiment.value, bench.trials.value)),
+    windCurve: computed(() => windCurveOf(bench.experiment.value, bench.trials.value)),
     usualWait_s: watchWaits(bench),
     powerColumns,
     powerCurve,

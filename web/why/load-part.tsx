@@ -1,6 +1,6 @@
 /** Power against load as it was measured, with what the law of the source says: no model of a rotor. */
 import { loadSaid, sourceSaid } from '../model/answer-said.ts';
-import { sessionPrefixes } from '../model/quantities.ts';
+import { sessionPrefixes, unitOf } from '../model/quantities.ts';
 import { answerPlot, boxOf } from '../report/plot-parts.ts';
 import { PlotPicture } from '../report/plot-picture.tsx';
 import { SavePicture } from '../view/save-picture.tsx';
@@ -19,10 +19,12 @@ export function LoadPart({ page, answer, place }: VariedLoad & { readonly page: 
     noRun: words.value.bench.plot.noRun,
   };
   const rem = rem_px();
+  const prefix = sessionPrefixes(bench.trials.value, bench.most.value).power_W;
   const title = words.value.plan.powerAt(answer.factor.name);
   const drawn = {
     page,
-    prefix: sessionPrefixes(bench.trials.value, bench.most.value).power_W,
+    unit: unitOf('power_W', prefix),
+    exponent: prefix.exponent,
     title,
     across: answer.factor.name,
     plotted: answerPlot(source, false, rem),

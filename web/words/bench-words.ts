@@ -25,7 +25,18 @@ export interface BenchWords {
   readonly plot: {
     readonly byNumber: string;
     readonly byWind: string;
+    /** The share of the wind's power, against the wind. */
+    readonly share: string;
     readonly noRun: string;
+    /** Beside a mean: the line of what its trials scatter, and the dashed one of the instruments. */
+    readonly scatter: string;
+    readonly instruments: string;
+    /** The most that any rotor can take: "59.3 %". */
+    readonly betz: (percent: string) => string;
+    /** It lies above the plot. */
+    readonly betzAbove: (percent: string) => string;
+    /** What is needed before shares can be told. */
+    readonly sayRotor: string;
   };
 }
 

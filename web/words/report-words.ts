@@ -99,6 +99,10 @@ interface PlotWords {
   readonly windCaption: string;
   /** Of the power curve, by the width of its bins and the density that it is brought to. */
   readonly binCaption: (width: string, density: string) => string;
+  readonly share: string;
+  readonly shareCaption: string;
+  /** What the two lines at the ring of a bin are. */
+  readonly linesCaption: string;
   readonly residualCaption: string;
   readonly orderCaption: string;
   readonly fell: (percent: string, odds: string) => string;

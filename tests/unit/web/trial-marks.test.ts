@@ -41,8 +41,8 @@ describe('against wind', () => {
     expect(((marks[0]?.x ?? 0) + (marks[1]?.x ?? 0)) / 2).toBeCloseTo(slotX, 6);
     expect(labels.at(-1)?.text).toContain('m/s');
     expect(marks[0]?.halfAcross).toBeGreaterThan(0);
-    const means = [{ wind_mps: 2, power_W: 0.1, halfPower_W: 0.01 }];
-    expect(acrossByWind(trials, 3, ground, means).means[0]).toMatchObject({ x: marks[0]?.x, halfPower_W: 0.01 });
+    const means = [{ wind_mps: 2, power_W: 0.1, halfPower_W: 0.01, halfCommon_W: 0.02 }];
+    expect(acrossByWind(trials, 3, ground, means).means[0]).toMatchObject({ x: marks[0]?.x, halfPower_W: 0.01, halfCommon_W: 0.02 });
   });
 });
 

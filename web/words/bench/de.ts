@@ -171,5 +171,15 @@ export const deBench: BenchWords = {
     endReplay: 'Wiedergabe beenden',
   },
   byHand: deByHand,
-  plot: { byNumber: 'jede Messung', byWind: 'gegen den Wind', noRun: 'ohne' },
+  plot: {
+    byNumber: 'jede Messung',
+    byWind: 'gegen den Wind',
+    share: 'Anteil vom Wind',
+    noRun: 'ohne',
+    scatter: 'Streuung der Messungen',
+    instruments: 'Messgeräte',
+    betz: (percent) => `Betz: mehr als ${percent} nimmt kein Rotor`,
+    betzAbove: (percent) => `Betz: ${percent}, weit darüber`,
+    sayRotor: 'Dafür muss man sagen, wie groß der Rotor ist: auf die Leistung einer Messung drücken, dann „Rotor und Luft“.',
+  },
 };

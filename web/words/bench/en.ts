@@ -171,5 +171,15 @@ export const enBench: BenchWords = {
     endReplay: 'End the replay',
   },
   byHand: enByHand,
-  plot: { byNumber: 'each trial', byWind: 'against wind', noRun: 'no run' },
+  plot: {
+    byNumber: 'each trial',
+    byWind: 'against wind',
+    share: 'share of the wind',
+    noRun: 'no run',
+    scatter: 'scatter of trials',
+    instruments: 'instruments',
+    betz: (percent) => `Betz: no rotor takes more than ${percent}`,
+    betzAbove: (percent) => `Betz: ${percent}, far above`,
+    sayRotor: 'To see it, say how large the rotor is: press a trial’s power, then “Rotor and air”.',
+  },
 };

@@ -171,5 +171,15 @@ export const esBench: BenchWords = {
     endReplay: 'Terminar la reproducción',
   },
   byHand: esByHand,
-  plot: { byNumber: 'cada medida', byWind: 'según el viento', noRun: 'sin prueba' },
+  plot: {
+    byNumber: 'cada medida',
+    byWind: 'según el viento',
+    share: 'parte del viento',
+    noRun: 'sin prueba',
+    scatter: 'dispersión de las medidas',
+    instruments: 'instrumentos',
+    betz: (percent) => `Betz: ningún rotor toma más del ${percent}`,
+    betzAbove: (percent) => `Betz: ${percent}, mucho más arriba`,
+    sayRotor: 'Para verlo, di cómo de grande es el rotor: pulsa la potencia de una medida y luego «Rotor y aire».',
+  },
 };

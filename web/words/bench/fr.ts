@@ -171,5 +171,15 @@ export const frBench: BenchWords = {
     endReplay: 'Arrêter la relecture',
   },
   byHand: frByHand,
-  plot: { byNumber: 'chaque mesure', byWind: 'selon le vent', noRun: 'aucun essai' },
+  plot: {
+    byNumber: 'chaque mesure',
+    byWind: 'selon le vent',
+    share: 'part du vent',
+    noRun: 'aucun essai',
+    scatter: 'dispersion des mesures',
+    instruments: 'instruments',
+    betz: (percent) => `Betz\u202f: aucun rotor ne prend plus de ${percent}`,
+    betzAbove: (percent) => `Betz\u202f: ${percent}, bien plus haut`,
+    sayRotor: 'Pour la voir, dites la taille du rotor\u202f: touchez la puissance d’une mesure, puis «\u202fRotor et air\u202f».',
+  },
 };

@@ -40,7 +40,9 @@ export interface CurveBin {
   readonly typeB_W: number;
   readonly standardUncertainty_W: number | null;
   readonly powerCoefficient: number;
+  readonly coefficientTypeA: number | null;
   /** Without the area's, which is the same for all bins. */
+  readonly coefficientTypeB: number;
   readonly coefficientUncertainty: number | null;
 }
 
@@ -116,6 +118,8 @@ function binOf(
   const { area_m2, density_kgpm3: airDensity_kgpm3 } = air;
   const wind_W = windPower_W({ airDensity_kgpm3, area_m2, meanCube_m3ps3: wind_mps ** 3 });
   const byWind = (3 * (power_W / wind_W) * windTypeB_mps) / wind_mps;
+  const coefficientTypeA = typeA_W === null ? null : typeA_W / wind_W;
+  const coefficientTypeB = Math.hypot(ownTypeB_W / wind_W, byWind);
   return {
     middle_mps,
     count,
@@ -126,7 +130,9 @@ function binOf(
     typeB_W,
     standardUncertainty_W: typeA_W === null ? null : Math.hypot(typeA_W, typeB_W),
     powerCoefficient: power_W / wind_W,
+    coefficientTypeA,
+    coefficientTypeB,
     coefficientUncertainty:
-      typeA_W === null ? null : Math.hypot(typeA_W / wind_W, ownTypeB_W / wind_W, byWind),
+      coefficientTypeA === null ? null : Math.hypot(coefficientTypeA, coefficientTypeB),
   };
 }
