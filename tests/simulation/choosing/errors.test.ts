@@ -37,7 +37,7 @@ const CASES: readonly Case[] = [
     truth: rig([60, 60, 60, 60, 60]),
     policy: twoHighest,
     most: 40,
-    // Nearer to the limit than the others, 2.5 %: fewer would not tell.
+    // The class may choose what it likes, so it is tried on more than the others.
     experiments: 400,
   },
   { what: 'one nearly as good, as advised', truth: rig([100, 99, 98, 40]), policy: advised, most: 32 },
