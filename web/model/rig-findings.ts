@@ -29,6 +29,8 @@ function valueText({ kind, channel, value }: Finding, words: Catalogue): string 
   switch (kind) {
     case 'beyond-wind':
       return `${number(100 * value)}${UNIT_SPACE}%`;
+    case 'wind-changed':
+      return `${value < 0 ? '\u2212' : '+'}${number(Math.abs(100 * value))}${UNIT_SPACE}%`;
     case 'needs-flick':
       return `${number(value)}${UNIT_SPACE}s`;
     case 'mains-hum':

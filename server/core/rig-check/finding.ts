@@ -19,6 +19,8 @@ export const FINDING_KINDS = [
   'wind-unread',
   /** The wind blows, and at several settings nothing turned. */
   'wind-past-rotor',
+  /** From one trial on the wind is another one: the fan was moved, or something stands before it. */
+  'wind-changed',
   /** It started long after the wind did, in a wind that had not changed. */
   'needs-flick',
   /** More than any rig of this kind gives: a unit is wrong. */
@@ -35,7 +37,10 @@ export const FindingSchema = z
     kind: z.enum(FINDING_KINDS),
     /** The channel that it is about; null: the whole rig. */
     channel: z.enum(CHANNELS).nullable(),
-    /** What was read, SI; of hum its frequency, Hz; of a flick how long it waited, s. */
+    /**
+     * What was read, SI; of hum its frequency, Hz; of a flick how long it waited, s; of a changed
+     * wind by how much, as a share.
+     */
     value: z.number().nullable(),
     /** The trial that shows it; null: the readings do. */
     trialId: z.number().int().nullable(),

@@ -1,13 +1,30 @@
 /** What the trials together say of the rig. */
 import { coefficientToTell, type Described } from '../experiment/budget/answer.ts';
+import { plannedOf } from '../experiment/doubts/doubts.ts';
+import { windChange } from '../experiment/doubts/wind-drift.ts';
 import type { ShownTrial } from '../experiment/trial.ts';
 import { BETZ_LIMIT } from '../rotor/wind/wind-power.ts';
 import type { Finding } from './finding.ts';
 
-/** @param trials by number */
-export function findingsOfTrials(trials: readonly ShownTrial[], said: Described): Finding[] {
+/**
+ * @param trials by number
+ * @param isWindSet the plan itself changes the wind
+ */
+export function findingsOfTrials(
+  trials: readonly ShownTrial[],
+  said: Described,
+  isWindSet: boolean,
+): Finding[] {
   const counting = trials.filter(({ struck, recorded }) => recorded && !struck);
-  return [...windPast(counting), ...beyondWind(counting, said)];
+  const moved = isWindSet ? [] : windMoved(trials);
+  return [...windPast(counting), ...moved, ...beyondWind(counting, said)];
+}
+
+function windMoved(trials: readonly ShownTrial[]): Finding[] {
+  const change = windChange(plannedOf(trials));
+  if (change === null) return [];
+  const { trialId, share: value } = change;
+  return [{ kind: 'wind-changed', channel: null, value, trialId }];
 }
 
 /** Where nothing has turned at any setting yet, it is not the setting. */

@@ -1,12 +1,15 @@
 /** What a person is pointed at, in experiments that can be followed by eye. */
 import { describe, expect, it } from 'vitest';
 import { doubtsOf } from '#core/experiment/doubts/doubts.ts';
+import { windChange } from '#core/experiment/doubts/wind-drift.ts';
+import { findingsOfTrials } from '#core/rig-check/trial-findings.ts';
 import { runIdOf } from '#core/experiment/plan/run-id.ts';
 import type { ShownTrial } from '#core/experiment/trial.ts';
 import { CONFIGURATIONS } from '../../bench/doubts/configurations.ts';
 import { trialsOf } from '../../bench/doubts/experiment.ts';
 
 const QUIET = CONFIGURATIONS[0]!;
+const NOTHING_SAID = { instruments: [], rotorAndAir: null, airs: [] };
 const kinds = (trials: readonly ShownTrial[]) => doubtsOf(trials).map(({ kind, trialId }) => [kind, trialId]);
 
 /** Three rounds of three levels on each rig: what a level gives, and what its power is times. */
@@ -74,5 +77,31 @@ describe('doubts', () => {
     const [first] = doubtsOf(trials).filter(({ kind }) => kind === 'wind-drift');
     expect(first).toMatchObject({ trialId: 12 });
     expect(first?.share).toBeCloseTo(-0.15, 1);
+  });
+
+  it('leave the wind alone where the plan sets it', () => {
+    const trials = trialsOf(QUIET, { wind: { from: 12, share: 0.85 } }, 4);
+    expect(doubtsOf(trials, true).map(({ kind }) => kind)).not.toContain('wind-drift');
+  });
+});
+
+describe('a wind that changed', () => {
+  const trials = trialsOf(QUIET, { wind: { from: 12, share: 0.85 } }, 4);
+
+  it('is found once a second trial shows it, with how much', () => {
+    expect(windChange(trials.slice(0, 12))).toBeNull();
+    expect(windChange(trials.slice(0, 13))).toMatchObject({ trialId: 12 });
+    expect(windChange(trials)?.share).toBeCloseTo(-0.15, 1);
+    expect(findingsOfTrials(trials, NOTHING_SAID, false)).toMatchObject([
+      { kind: 'wind-changed', trialId: 12 },
+    ]);
+  });
+
+  it('is none where the plan sets the wind, or the fan was put back', () => {
+    expect(findingsOfTrials(trials, NOTHING_SAID, true)).toEqual([]);
+    const back = trials.map((trial) => {
+      return trial.id < 15 ? trial : { ...trial, windSpeed_mps: trials[0]!.windSpeed_mps };
+    });
+    expect(windChange(back)).toBeNull();
   });
 });

@@ -5,7 +5,7 @@ import { WATCHED } from '#core/rig-check/seconds.ts';
 import { shownFinding } from '../../../web/model/rig-findings.ts';
 import { CATALOGUES } from '../../../web/words/languages.ts';
 
-const WHOLE_RIG: readonly string[] = ['needs-flick', 'wind-past-rotor', 'beyond-wind'];
+const WHOLE_RIG: readonly string[] = ['needs-flick', 'wind-past-rotor', 'wind-changed', 'beyond-wind'];
 
 describe.each(Object.entries(CATALOGUES))('in %s', (_, words) => {
   it.each(FINDING_KINDS)('%s', (kind) => {

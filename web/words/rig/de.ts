@@ -44,6 +44,11 @@ export const deRig: RigWords = {
       why: 'Der Strahl geht am Rotor vorbei, oder die Welle klemmt.',
       todo: 'Ventilator aus: Dreh den Rotor von Hand. Läuft er leicht? Dann ziele auf die Nabe.',
     },
+    'wind-changed': {
+      seen: (_, value) => `Der Wind hat sich um ${value} geändert, und dabei bleibt es.`,
+      why: 'Ein Zehntel weniger Wind ist ein Viertel weniger Leistung: vorher und nachher sind nicht zu vergleichen.',
+      todo: 'Ventilator aus. Steht er an seiner Marke, auf derselben Stufe, und nichts davor? Stell ihn zurück.',
+    },
     'needs-flick': {
       seen: (_, value) => `Er stand ${value} im Wind, bevor er anlief.`,
       why: 'Ein Schubs von Hand lässt sich nicht wiederholen.',

@@ -44,6 +44,11 @@ export const enRig: RigWords = {
       why: 'The jet may blow past the rotor, or the shaft may be stuck.',
       todo: 'Fan off: turn the rotor by hand. Does it run freely? Then aim the fan at the hub.',
     },
+    'wind-changed': {
+      seen: (_, value) => `The wind has changed by ${value}, and stays so.`,
+      why: 'A tenth less wind is a quarter less power: trials before and after can’t be compared.',
+      todo: 'Fan off. Does it stand at its mark, at the same setting, with nothing before it? Put it back.',
+    },
     'needs-flick': {
       seen: (_, value) => `It stood ${value} in the wind before it started.`,
       why: 'A push by hand makes a run that others can’t repeat.',

@@ -44,6 +44,11 @@ export const esRig: RigWords = {
       why: 'El chorro pasa al lado del rotor, o el eje está atascado.',
       todo: 'Ventilador parado: gira el rotor a mano. ¿Va suelto? Luego apunta al buje.',
     },
+    'wind-changed': {
+      seen: (_, value) => `El viento ha cambiado un ${value} y sigue así.`,
+      why: 'Un décimo menos de viento es un cuarto menos de potencia: lo de antes y lo de después no se puede comparar.',
+      todo: 'Apaga el ventilador. ¿Está en su marca, en el mismo nivel y sin nada delante? Devuélvelo a su sitio.',
+    },
     'needs-flick': {
       seen: (_, value) => `Estuvo ${value} parado en el viento antes de arrancar.`,
       why: 'Un empujón con la mano no se puede repetir.',

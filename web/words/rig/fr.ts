@@ -44,6 +44,11 @@ export const frRig: RigWords = {
       why: 'Le jet passe à côté du rotor, ou l’axe est bloqué.',
       todo: 'Ventilateur arrêté\u202f: tourne le rotor à la main. Est-il libre\u202f? Alors vise le moyeu.',
     },
+    'wind-changed': {
+      seen: (_, value) => `Le vent a changé de ${value} et reste ainsi.`,
+      why: 'Un dixième de vent en moins, c’est un quart de puissance en moins\u202f: avant et après ne se comparent pas.',
+      todo: 'Ventilateur arrêté. Est-il à sa marque, au même réglage, sans rien devant\u202f? Remets-le en place.',
+    },
     'needs-flick': {
       seen: (_, value) => `Il est resté ${value} dans le vent avant de démarrer.`,
       why: 'Une poussée à la main ne se répète pas.',

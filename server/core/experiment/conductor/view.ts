@@ -37,7 +37,7 @@ export function experimentView(
     runId: atWork,
     nextRunId: open.find(({ id }) => id !== (isUnheard ? atWork : conductor.runId))?.id ?? null,
     question,
-    doubts: doubtsOf(trials),
+    doubts: doubtsOf(trials, isWindSet(ledger)),
     findings: findingsToTell(ledger, findings, trials),
     isWindHeard: rig.isWindHeard,
     isWaiting,
@@ -58,8 +58,13 @@ function findingsToTell(
   ofReadings: readonly Finding[],
   trials: readonly ShownTrial[],
 ): Finding[] {
-  const all = [...ofReadings, ...findingsOfTrials(trials, ledger)];
+  const all = [...ofReadings, ...findingsOfTrials(trials, ledger, isWindSet(ledger))];
   return all.filter((finding) => !ledger.accepted.includes(nameOfFinding(finding)));
+}
+
+/** Another wind is then no sign of a fan that was moved. */
+function isWindSet({ plan }: Ledger): boolean {
+  return plan?.factors.some(({ kind }) => kind === 'fan') ?? false;
 }
 
 function runViews(
@@ -83,7 +88,7 @@ export function experimentKept(ledger: Ledger, trials: readonly ShownTrial[]): E
     ...NO_EXPERIMENT,
     plan,
     runs: runViews(ledger, trials, null),
-    doubts: doubtsOf(trials),
+    doubts: doubtsOf(trials, isWindSet(ledger)),
     findings: findingsToTell(ledger, [], trials),
     isCovered,
     predictions,

@@ -9,13 +9,20 @@ import { crept } from './power-drift.ts';
 import { settingsOf } from './setting.ts';
 import { inAnotherWind } from './wind-drift.ts';
 
-/** @param trials by number */
-export function doubtsOf(trials: readonly ShownTrial[]): Doubt[] {
-  const planned = trials.filter(
-    ({ runId, recorded, struck }) => runId !== null && recorded && !struck,
-  );
+/**
+ * @param trials by number
+ * @param isWindSet the plan itself changes the wind
+ */
+export function doubtsOf(trials: readonly ShownTrial[], isWindSet = false): Doubt[] {
+  const planned = plannedOf(trials);
   const settings = settingsOf(planned);
-  return [...farFromOthers(settings), ...inAnotherWind(planned), ...crept(settings)].sort(
+  const ofWind = isWindSet ? [] : inAnotherWind(planned);
+  return [...farFromOthers(settings), ...ofWind, ...crept(settings)].sort(
     (one, other) => one.trialId - other.trialId,
   );
+}
+
+/** The trials that count for the plan. */
+export function plannedOf<Trial extends ShownTrial>(trials: readonly Trial[]): Trial[] {
+  return trials.filter(({ runId, recorded, struck }) => runId !== null && recorded && !struck);
 }
