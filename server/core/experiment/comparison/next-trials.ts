@@ -16,7 +16,11 @@ export function nextTrials(
 ): Comparison['next'] {
   if (best.reason === 'clear' || best.reason === 'no-scatter' || levels.length < 2) return [];
   const { set } = adviseNext({ trials, levels, left: [] });
-  return set.map(({ level, reason }) => ({ level, reason: inWords(reason, words) }));
+  // A single look at the tables may have told levels apart that the advice would still run.
+  const inQuestion = best.reason === 'tied' ? [best.level, ...best.tiedWith] : levels;
+  return set
+    .filter(({ level }) => inQuestion.includes(level))
+    .map(({ level, reason }) => ({ level, reason: inWords(reason, words) }));
 }
 
 function inWords(reason: AdvisedRun['reason'], words: Words): string {
