@@ -135,5 +135,6 @@ it('undo after a restart is undo without one, at every step and down to the firs
     }),
     { numRuns: 100 },
   );
-  expect(takenBack).toBeGreaterThan(300);
+  // Far below what random deeds give; none would mean that nothing was tried.
+  expect(takenBack).toBeGreaterThan(100);
 });
