@@ -57,6 +57,11 @@ const WHICH: readonly TrialColumn[] = [
   { name: 'group', type: 'string', description: 'Group or rig that the run belongs to, where the plan has groups.', of: ({ runId }) => parts(runId)?.group ?? null },
 ];
 
+const GUSTS: readonly TrialColumn[] = [
+  { name: 'windCube_m3ps3', type: 'number', unit: 'm3/s3', description: `Mean of the cubes of the wind’s samples over the trial, as measured: what the wind’s power goes with. ${UNKNOWN}`, of: ({ windGusts }) => windGusts?.meanCube_m3ps3 ?? null },
+  { name: 'windReadings_Hz', type: 'number', unit: 'Hz', description: 'How often a second the wind’s reading changed: below 5 the mean of cubes has gusts averaged away, and is not used.', of: ({ windGusts }) => windGusts?.readings_Hz ?? null },
+];
+
 const HOW: readonly TrialColumn[] = [
   { name: 'rotor_still', type: 'boolean', description: 'true: the rotor stood still in the wind. A result, not a missing one.', of: ({ rotorStill }) => rotorStill },
   { name: 'struck', type: 'boolean', description: 'true: set aside by a person; leave it out of an analysis.', of: ({ struck }) => struck },
@@ -87,7 +92,7 @@ const HOW: readonly TrialColumn[] = [
 
 /** With a column for each factor that any of the trials has a level of. */
 export function trialColumns(trials: readonly StoredTrial[]): TrialColumn[] {
-  const values = VALUES.flatMap(valueColumns);
+  const values = [...VALUES.flatMap(valueColumns), ...GUSTS];
   const fixed = [...WHICH, ...values, ...HOW];
   const keys = [...new Set(trials.flatMap(({ factors }) => Object.keys(factors)))];
   const factors = keys.map((key): TrialColumn => {

@@ -85,6 +85,8 @@ export const MIGRATIONS: readonly string[] = [
   '',
   // Figures of the rig may be fitted to readings, and inputs say them: earlier versions refuse those.
   '',
+  // Trials keep the mean of v³ of their samples: earlier versions would lose it when they revise one.
+  '',
 ];
 
 export const SCHEMA_VERSION = MIGRATIONS.length;

@@ -24,6 +24,15 @@ describe('the golden session', () => {
     expect(compareTrials(deriveTrials(inputs), deriveTrials(inputs), true)).toEqual([]);
   });
 
+  it('stored by an earlier version, which kept no gusts, differs in nothing; stored by this one it does', () => {
+    const earlier = stored.map(({ windGusts, ...trial }) => {
+      expect(windGusts).toBeDefined();
+      return trial;
+    });
+    expect(compareTrials(earlier, stored, false)).toEqual([]);
+    expect(compareTrials(earlier, stored, true)[0]).toMatchObject({ field: 'windGusts.meanCube_m3ps3' });
+  });
+
   it('is what the simulated rig still sends', () => {
     expect(recordInputs()).toEqual(inputs);
   });

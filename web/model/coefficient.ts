@@ -34,7 +34,8 @@ export function shownCoefficient(found: TrialCoefficient, words: Catalogue): Sho
     const sentences = [say.why[found.why]];
     return { result: null, alarm: null, sentences, missing: null, scale: null };
   }
-  const { value, expandedUncertainty, windPower_W, isBeyondBetz, idealAtSpeed, rows, gaps } = found;
+  const { value, expandedUncertainty, windPower_W, isBeyondBetz, idealAtSpeed } = found;
+  const { rows, gaps, gustsFrom } = found;
   const betz = percentOf(BETZ_LIMIT, words);
   const [largest] = rows;
   const unknown = words.list(gaps.map((gap) => say.gap[gap]));
@@ -43,6 +44,7 @@ export function shownCoefficient(found: TrialCoefficient, words: Catalogue): Sho
     isBeyondBetz ? null : say.betz(betz),
     idealAtSpeed === null || isBeyondBetz ? null : say.ideal(percentOf(idealAtSpeed, words)),
     largest ? say.most(say.cause[largest.cause], percentText(largest.share, words)) : null,
+    say.gustsFrom[gustsFrom],
   ];
   return {
     result: say.share(resultText(100 * value, 100 * expandedUncertainty, words)),

@@ -4,6 +4,7 @@ import type {
   COEFFICIENT_GAPS,
   NO_COEFFICIENT,
 } from '#core/experiment/budget/coefficient-of-trial.ts';
+import type { GUSTS_FROM } from '#core/experiment/budget/gusts-of-trial.ts';
 import type { RotorFieldName } from '../budget/rotor-form.ts';
 
 export interface WindWords {
@@ -16,6 +17,8 @@ export interface WindWords {
   readonly ideal: (percent: string) => string;
   readonly most: (cause: string, percent: string) => string;
   readonly cause: Readonly<Record<CoefficientCause, string>>;
+  /** What the gusts' part rests on. */
+  readonly gustsFrom: Readonly<Record<(typeof GUSTS_FROM)[number], string>>;
   readonly gap: Readonly<Record<(typeof COEFFICIENT_GAPS)[number], string>>;
   readonly why: Readonly<Record<(typeof NO_COEFFICIENT)[number], string>>;
   /** The names of the bar's end, and of the mark in it. */

@@ -32,6 +32,7 @@ export type DerivedTrial = Pick<
   | 'power_W'
   | 'windSpeed_mps'
   | 'rotorSpeed_radps'
+  | 'windGusts'
 >;
 
 /** Whether an open plateau has been recorded long enough, judged at stream time `now_s`. */
@@ -83,6 +84,7 @@ export function deriveTrial(
     power_W: measured(plateau, 'power_W'),
     windSpeed_mps: measured(plateau, 'windSpeed_mps'),
     rotorSpeed_radps: measured(plateau, 'rotorSpeed_radps'),
+    ...(plateau.windGusts === undefined ? {} : { windGusts: plateau.windGusts }),
   };
 }
 

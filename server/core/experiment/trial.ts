@@ -1,6 +1,7 @@
 /** A trial: a recorded plateau. Its life is declared → logged → final, or interrupted. */
 import { z } from 'zod';
 import { MeasuredValueSchema } from '../metrology/measured-value.ts';
+import { WindGustsSchema } from '../signal/wind-gusts.ts';
 import { CORRECTABLE, CorrectionSchema, LineSchema } from './correction.ts';
 
 export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
@@ -34,6 +35,11 @@ export const TrialSchema = z.object({
   power_W: MeasuredValueSchema.nullable(),
   windSpeed_mps: MeasuredValueSchema.nullable(),
   rotorSpeed_radps: MeasuredValueSchema.nullable(),
+  /**
+   * What the samples say of the wind's gusts, as measured; missing where no wind was read, and in
+   * trials that were logged before this was kept.
+   */
+  windGusts: WindGustsSchema.optional(),
   /** Null in what is stored and on the feed: worked out when trials are asked for. */
   powerCoefficient: MeasuredValueSchema.nullable(),
   origin: z.enum(['board', 'simulated', 'keyed', 'imported']),

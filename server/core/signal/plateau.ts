@@ -1,4 +1,5 @@
 import type { Channel, Quantity } from './sample.ts';
+import type { WindGusts } from './wind-gusts.ts';
 
 /** A mean with its Type A evaluation (JCGM 100:2008, 4.2), for autocorrelated samples. */
 export interface Estimate {
@@ -30,6 +31,8 @@ export interface Plateau {
   readonly rotorStill: boolean;
   /** One estimate for each quantity that had readings. */
   readonly estimates: Partial<Readonly<Record<Quantity, Estimate>>>;
+  /** Missing where the wind was not read. */
+  readonly windGusts?: WindGusts;
   /**
    * Set on closing when what was called settled turns out, looking back, not to have been: the
    * reading crept all the while, or stayed for a moment only. No result; kept as history.

@@ -131,6 +131,50 @@ describe('of a trial', () => {
     expect(found.idealAtSpeed).toBeCloseTo(0.511187, 6);
   });
 
+  describe('whose samples tell of gusts', () => {
+    /** v = 4(1 + a·sin): mean v³ = 64(1 + 1.5·a²), exactly. */
+    const swinging = (a: number, readings_Hz = 50) => ({ meanCube_m3ps3: 64 * (1 + 1.5 * a ** 2), readings_Hz });
+    const gustsRow = (found: ReturnType<typeof known>) => found.rows.find(({ cause }) => cause === 'gusts');
+
+    it('takes the wind’s power from their mean of v³', () => {
+      const found = known(trial({ windGusts: swinging(0.3) }));
+      expect(found.gustsFrom).toBe('samples');
+      expect(found.windPower_W).toBeCloseTo(0.5 * found.airDensity_kgpm3 * Math.PI * 0.04 * 64 * 1.135, 9);
+      // Steady air: nothing is added for gusts that were not there, and they leave nothing open.
+      const steady = known(trial({ windGusts: swinging(0) }));
+      expect(steady.value / known().value).toBeCloseTo(1.015, 9);
+      expect(gustsRow(steady)).toBeUndefined();
+    });
+
+    it('has what is usual, and says so, where the wind meter is too slow or the samples are not known', () => {
+      const slow = known(trial({ windGusts: swinging(0.3, 2) }));
+      expect([slow.gustsFrom, slow.value]).toEqual(['slow wind meter', known().value]);
+      expect(known().gustsFrom).toBe('usual');
+      expect(gustsRow(known())).toMatchObject({ value: expect.closeTo(1.015, 12) as number, distribution: 'rectangular' });
+    });
+
+    it('leaves as much open as the readings may be noise, and the more the fewer they were', () => {
+      const uOf = (degreesOfFreedom: number) => {
+        const windSpeed_mps = { value: 4, standardUncertainty: 0.02, degreesOfFreedom };
+        return gustsRow(known(trial({ windGusts: swinging(0.2), windSpeed_mps })))!.standardUncertainty;
+      };
+      // 0.06 · √(2/50 + 1/3)
+      expect(uOf(50)).toBeCloseTo(0.06 * Math.sqrt(0.04 + 1 / 3), 12);
+      expect(uOf(5)).toBeGreaterThan(uOf(50));
+    });
+
+    it('put right by a factor keeps them, by an offset has them of the other mean', () => {
+      const measured = { voltage_V: null, current_A: null, power_W: null, windSpeed_mps: trial().windSpeed_mps };
+      const right = (gain: number, offset: number) => {
+        const wind = { value: 4 * gain + offset, standardUncertainty: 0.02, degreesOfFreedom: 20 };
+        return gustsRow(known(trial({ windGusts: swinging(0.2), windSpeed_mps: wind, correction: { by: { windSpeed_mps: { gain, offset } }, measured } })))!.value;
+      };
+      expect(right(1.2, 0)).toBeCloseTo(1.06, 12);
+      // v + 1 = 5(1 + 0.16·sin)
+      expect(right(1, 1)).toBeCloseTo(1 + 1.5 * 0.16 ** 2, 12);
+    });
+  });
+
   it('a keyed wind holds its meter’s limits already', () => {
     const causes = known(trial({ basis: 'keyed' })).rows.map(({ cause }) => cause);
     expect(causes).not.toContain('anemometer');

@@ -206,6 +206,25 @@ describe.each([
   });
 });
 
+describe('a trial that has kept its gusts', () => {
+  const VERSION_8 = VERSION_4.trial.replace('"factors":', '"windGusts":{"meanCube_m3ps3":65.5,"readings_Hz":12.5},"factors":');
+
+  it('has them again; one of an earlier version has none, and is not given any', () => {
+    const files = dataFiles(temporaryFolder());
+    const folder = openFolder(files);
+    const session = '2031-03-04-0a1b2c';
+    const at = '2031-03-04T09:00:00.000Z';
+    insert(folder.database, 'session', [session, 'Morning group', at, 'simulated']);
+    insert(folder.database, 'recording', [1, session, at, '11.3.244.8-node.30', VERSION_1.head]);
+    insert(folder.database, 'trial_revision', [1, session, 1, 1, 1, VERSION_8]);
+    insert(folder.database, 'trial_revision', [2, session, 1, 2, 1, VERSION_4.trial.replace('"id":1', '"id":2')]);
+    const [kept, earlier] = readNewestTrials(folder.database, session);
+    expect(kept?.windGusts).toEqual({ meanCube_m3ps3: 65.5, readings_Hz: 12.5 });
+    expect(earlier).not.toHaveProperty('windGusts');
+    folder.close();
+  });
+});
+
 /** Writes a row with a checksum that is computed here from the definition, not by the store. */
 function insert(database: Database, table: string, cells: readonly Cell[]): void {
   const bytes = cells.flatMap((cell) => [

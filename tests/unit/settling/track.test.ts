@@ -4,13 +4,14 @@ import { splitOf, stepIn } from '#core/signal/settling/departure.ts';
 import { createHistory, courseSince, reckonFrom, remember } from '#core/signal/settling/history.ts';
 import { driveOf } from '#core/signal/settling/lag.ts';
 import { createTrack, driveIn, driveMean, driveSlope } from '#core/signal/settling/track.ts';
+import { NO_GUSTS } from '#core/signal/wind-gusts.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
 
 const PERIOD_S = 0.2;
 
 function blockOf(value: number, index: number): Block {
   const means = new Float64Array(COLUMNS.length).fill(value);
-  return { start_s: index * PERIOD_S, end_s: (index + 1) * PERIOD_S, sampleCount: 10, means };
+  return { start_s: index * PERIOD_S, end_s: (index + 1) * PERIOD_S, sampleCount: 10, means, gusts: NO_GUSTS };
 }
 
 /** Of a reading of some volts, for longer than is remembered. */

@@ -19,6 +19,12 @@ export const deWind: WindWords = {
     'place of the anemometer': 'Wind an seinem Platz und am Rotor',
     'correction of the wind': 'womit der Wind berichtigt wurde',
   },
+  gustsFrom: {
+    samples: 'Böen sind so darin, wie der Windmesser sie gemessen hat.',
+    'slow wind meter':
+      'Böen sind so angesetzt, wie sie bei einem Ventilator üblich sind: Der Windmesser gibt zu wenige neue Zahlen in der Sekunde, um sie zu sehen.',
+    usual: 'Böen sind so angesetzt, wie sie bei einem Ventilator üblich sind.',
+  },
   gap: {
     anemometer: 'wie gut der Windmesser ist',
     'wind across the rotor': 'ob der ganze Rotor den gemessenen Wind bekommt',

@@ -19,6 +19,12 @@ export const enWind: WindWords = {
     'place of the anemometer': 'wind at its place and at the rotor',
     'correction of the wind': 'what the wind was put right by',
   },
+  gustsFrom: {
+    samples: 'Gusts are in it as the wind meter read them.',
+    'slow wind meter':
+      'Gusts are taken as usual for a fan: the wind meter gives too few new numbers a second to see them.',
+    usual: 'Gusts are taken as usual for a fan.',
+  },
   gap: {
     anemometer: 'how good the wind meter is',
     'wind across the rotor': 'whether all of the rotor gets the wind that is read',

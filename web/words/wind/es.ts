@@ -19,6 +19,12 @@ export const esWind: WindWords = {
     'place of the anemometer': 'viento en su sitio y en el rotor',
     'correction of the wind': 'con qué se corrigió el viento',
   },
+  gustsFrom: {
+    samples: 'Las rachas cuentan como las midió el anemómetro.',
+    'slow wind meter':
+      'Las rachas cuentan como es usual con un ventilador: el anemómetro da muy pocos números nuevos por segundo para verlas.',
+    usual: 'Las rachas cuentan como es usual con un ventilador.',
+  },
   gap: {
     anemometer: 'lo bueno que es el medidor de viento',
     'wind across the rotor': 'si todo el rotor recibe el viento que se mide',

@@ -19,6 +19,12 @@ export const frWind: WindWords = {
     'place of the anemometer': 'vent à sa place et au rotor',
     'correction of the wind': 'ce par quoi le vent a été corrigé',
   },
+  gustsFrom: {
+    samples: 'Les rafales y sont comme l’anémomètre les a lues.',
+    'slow wind meter':
+      'Les rafales sont prises comme d’habitude pour un ventilateur\u202f: l’anémomètre donne trop peu de nouveaux nombres par seconde pour les voir.',
+    usual: 'Les rafales sont prises comme d’habitude pour un ventilateur.',
+  },
   gap: {
     anemometer: 'ce que vaut l’anémomètre',
     'wind across the rotor': 'si tout le rotor reçoit le vent mesuré',

@@ -1,10 +1,8 @@
 /** The power coefficient of a trial, from what was read and what was said of rotor and air. */
 import { z } from 'zod';
-import { rectangular } from '../../instrument/tolerance.ts';
 import { airDensity } from '../../rotor/wind/air-density.ts';
 import { anemometerUncertainty_mps, isTurning } from '../../rotor/wind/anemometer.ts';
 import { idealPowerCoefficient } from '../../rotor/wind/ideal-rotor.ts';
-import { gustFactor, MOST_JET_TURBULENCE } from '../../rotor/wind/mean-cube.ts';
 import {
   CoefficientSchema,
   powerCoefficient,
@@ -17,6 +15,7 @@ import { PLACE_UNCERTAINTY, rotorWind, type Traverse } from '../../rotor/wind/tr
 import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import type { Trial } from '../trial.ts';
 import type { Budget } from './budget.ts';
+import { GUSTS_FROM, gustsOfTrial, type TrialGusts } from './gusts-of-trial.ts';
 import { errorsOf, isUnsaid, linesOf } from './corrections.ts';
 
 /** What is not known, so that the uncertainty is at least what is given. */
@@ -46,6 +45,8 @@ export const TrialCoefficientSchema = z.discriminatedUnion('kind', [
     tipSpeedRatio: z.number().nullable(),
     /** What an ideal rotor at that speed would reach: less than Betz's limit, for its swirl. */
     idealAtSpeed: z.number().nullable(),
+    /** What the gusts' part in the mean of v³ rests on. */
+    gustsFrom: z.enum(GUSTS_FROM),
     gaps: z.array(z.enum(COEFFICIENT_GAPS)).readonly(),
   }),
 ]);
@@ -57,7 +58,7 @@ const LEAST_WIND_mps = 0.1;
 export type CoefficientTrial = Pick<
   Trial,
   | 'basis' | 'factors' | 'windSpeed_mps' | 'rotorSpeed_radps' | 'rotorStill'
-  | 'correction' | 'readBy'
+  | 'windGusts' | 'correction' | 'readBy'
 >;
 
 /** @param budget of the trial's power; null where it has none */
@@ -85,6 +86,7 @@ export function coefficientOfTrial(
     wind_mps,
     tipSpeedRatio,
     idealAtSpeed: tipSpeedRatio === null ? null : idealPowerCoefficient(tipSpeedRatio),
+    gustsFrom: gustsOfTrial(trial, wind).from,
     gaps: gapsOf(trial, said),
   };
 }
@@ -131,16 +133,15 @@ function inputsOf(parts: Parts): CoefficientInputs {
     'scatter of the wind': student(wind),
     anemometer: anemometerError(parts),
     'correction of the wind': correctionError(parts),
-    gusts: GUSTS,
+    gusts: gustsInput(gustsOfTrial(parts.trial, wind)),
     'place of the anemometer': placeOf(said.traverse),
   };
 }
 
-/** From none to the most that a fan's jet has. */
-const GUSTS = withinLimit(
-  (1 + gustFactor(MOST_JET_TURBULENCE)) / 2,
-  rectangular((gustFactor(MOST_JET_TURBULENCE) - 1) / 2),
-);
+function gustsInput({ value, standardUncertainty, from }: TrialGusts): CoefficientInput {
+  const input = from === 'samples' ? normal : withinLimit;
+  return input(value, standardUncertainty);
+}
 
 /** The ± of a keyed reading holds the instrument's limits already. */
 function anemometerError({ trial, said, wind }: Parts): CoefficientInput {

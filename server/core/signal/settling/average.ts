@@ -2,6 +2,7 @@
 import { estimateFromBatches } from '../../metrology/type-a/batch-means.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
+import { gustsIn } from '../wind-gusts.ts';
 import { COLUMNS, POWER, VOLTAGE, type Block } from './block.ts';
 import { alignedColumn, HISTORY_S, indexSince } from './history.ts';
 import { isRotorStill } from './sight.ts';
@@ -33,13 +34,16 @@ export function averageNow(state: Detector, span: Span): Plateau | null {
   const cycle = span === 'cycles' ? cycleOf(blocks, period_s) : null;
   const batches = cycle === null ? BATCHES : Math.floor(blocks.length / cycle);
   const used = cycle === null ? blocks : blocks.slice(-batches * cycle);
+  const start_s = used[0]!.start_s;
+  const windGusts = gustsIn(used.map(({ gusts }) => gusts), end_s - start_s);
   return {
-    start_s: used[0]!.start_s,
+    start_s,
     end_s,
     declared_s: end_s,
     sampleCount: used.reduce((sum, block) => sum + block.sampleCount, 0),
     rotorStill: isRotorStill(state, history.blocks.length - used.length),
     estimates: estimatesOf(state, used, batches),
+    ...(windGusts === undefined ? {} : { windGusts }),
   };
 }
 

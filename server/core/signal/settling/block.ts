@@ -1,4 +1,5 @@
 import type { Sample } from '../sample.ts';
+import type { BlockGusts } from '../wind-gusts.ts';
 
 /** Length of a block: shorter than a rotor's response, long enough to average ripple. */
 export const BLOCK_S = 0.2;
@@ -27,6 +28,7 @@ export interface Block {
   readonly end_s: number;
   readonly sampleCount: number;
   readonly means: Float64Array;
+  readonly gusts: BlockGusts;
 }
 
 /** Collects samples until a block is full. One sample costs a few additions, whatever the rate. */
@@ -35,6 +37,9 @@ export interface BlockBuilder {
   last_s: number;
   period_s: number;
   sampleCount: number;
+  /** Of the wind's readings: sum of v³, and how often they changed. */
+  windCubes: number;
+  windChanges: number;
   readonly sums: Float64Array;
   readonly counts: Float64Array;
   readonly previous: Float64Array;
@@ -50,6 +55,8 @@ export function createBlockBuilder(): BlockBuilder {
     last_s: NaN,
     period_s: NaN,
     sampleCount: 0,
+    windCubes: 0,
+    windChanges: 0,
     sums: new Float64Array(WIDTH * SLICES),
     counts: new Float64Array(WIDTH * SLICES),
     previous: new Float64Array(WIDTH).fill(NaN),
@@ -62,10 +69,16 @@ export function createBlockBuilder(): BlockBuilder {
 export function resetBlock(builder: BlockBuilder): void {
   builder.start_s = NaN;
   builder.last_s = NaN;
+  empty(builder);
+  builder.previous.fill(NaN);
+}
+
+function empty(builder: BlockBuilder): void {
   builder.sampleCount = 0;
+  builder.windCubes = 0;
+  builder.windChanges = 0;
   builder.sums.fill(0);
   builder.counts.fill(0);
-  builder.previous.fill(NaN);
 }
 
 /**
@@ -102,8 +115,15 @@ export function addSample(builder: BlockBuilder, sample: Sample): void {
     builder.sums[POWER * SLICES + slice]! += voltage_V * current_A;
     builder.counts[POWER * SLICES + slice]! += 1;
   }
-  if (windSpeed_mps !== null) addReading(builder, WIND, slice, windSpeed_mps);
+  if (windSpeed_mps !== null) addWind(builder, slice, windSpeed_mps);
   if (rotorSpeed_radps !== null) addReading(builder, ROTOR, slice, rotorSpeed_radps);
+}
+
+function addWind(builder: BlockBuilder, slice: number, wind_mps: number): void {
+  const previous = builder.previous[WIND]!;
+  if (wind_mps !== previous && !Number.isNaN(previous)) builder.windChanges += 1;
+  builder.windCubes += wind_mps ** 3;
+  addReading(builder, WIND, slice, wind_mps);
 }
 
 /** Largest share of the level that a slice may stand off the block's median beside its spread. */
@@ -149,6 +169,12 @@ function meanOfSlices(builder: BlockBuilder, column: number, rejected: Uint8Arra
   return count > 0 ? sum / count : NaN;
 }
 
+function gustsOf({ counts, windCubes, windChanges }: BlockBuilder): BlockGusts {
+  let count = 0;
+  for (let slice = 0; slice < SLICES; slice++) count += counts[WIND * SLICES + slice]!;
+  return { meanCube_m3ps3: count > 0 ? windCubes / count : NaN, changes: windChanges };
+}
+
 /** An anemometer's slices are all taken: its counts may well jump. */
 const NO_SLICES = new Uint8Array(SLICES);
 
@@ -161,9 +187,8 @@ export function takeBlock(builder: BlockBuilder, end_s: number): Block {
   for (let column = 0; column < WIDTH; column++) {
     means[column] = meanOfSlices(builder, column, column === WIND ? NO_SLICES : sparked);
   }
-  const block = { start_s: builder.start_s, end_s, sampleCount: builder.sampleCount, means };
-  builder.sampleCount = 0;
-  builder.sums.fill(0);
-  builder.counts.fill(0);
+  const { start_s, sampleCount } = builder;
+  const block = { start_s, end_s, sampleCount, means, gusts: gustsOf(builder) };
+  empty(builder);
   return block;
 }

@@ -8,6 +8,7 @@ import {
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf, standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
+import { gustsIn, mergeGusts } from '../wind-gusts.ts';
 import { COLUMNS, type Block } from './block.ts';
 import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
@@ -53,6 +54,7 @@ function merge(blocks: readonly Block[]): Block {
     end_s: blocks.at(-1)!.end_s,
     sampleCount: blocks.reduce((sum, block) => sum + block.sampleCount, 0),
     means,
+    gusts: mergeGusts(blocks.map(({ gusts }) => gusts)),
   };
 }
 
@@ -155,12 +157,15 @@ export function plateauOf(
   readings.forEach((reading, column) => {
     if (reading !== null) estimates[COLUMNS[column]!] = reading.estimate;
   });
+  const [start_s, end_s] = [blocks[0]!.start_s, blocks.at(-1)!.end_s];
+  const windGusts = gustsIn(blocks.map(({ gusts }) => gusts), end_s - start_s);
   return {
-    start_s: blocks[0]!.start_s,
-    end_s: blocks.at(-1)!.end_s,
+    start_s,
+    end_s,
     declared_s: record.declared_s,
     sampleCount: blocks.reduce((sum, block) => sum + block.sampleCount, 0),
     rotorStill: record.rotorStill,
     estimates,
+    ...(windGusts === undefined ? {} : { windGusts }),
   };
 }
