@@ -282,7 +282,7 @@ class RunningApp implements App {
 
   async #play(choice: Extract<ChosenSource, { kind: 'session' }>): Promise<void> {
     const player = openPlayer(choice);
-    if (player === null) throw new HttpError('session-unknown', 'Nothing was recorded in that session.');
+    if (player === null) throw new HttpError('session-unknown', 'Nothing was recorded in that session.', ['empty']);
     await this.#endRun();
     this.#choice = choice;
     this.#player = player;

@@ -3,11 +3,13 @@ import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
 import type { Calibration, Configuration } from '#core/configuration.ts';
 import type { Command } from '#core/experiment/command.ts';
 import { AS_MEASURED, LineSchema } from '#core/experiment/correction.ts';
+import { notNow } from '#core/experiment/not-now.ts';
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Action, Input } from '#core/inputs.ts';
 import type { Board } from '#core/link.ts';
+import type { Obstacle } from '#core/obstacle.ts';
 import { commandObstacle } from '#core/pipeline/command.ts';
 import { columnsObstacle } from '#core/reading/unnamed.ts';
 import type {
@@ -76,7 +78,7 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       const recorder = parts.recorder();
       refusePlan(command);
       const obstacle = commandObstacle(recorder.state(), command);
-      if (obstacle !== null) throw new HttpError('command-refused', obstacle.message, obstacle.about);
+      if (obstacle !== null) throw refused(obstacle);
       recorder.take({ kind: 'command', at_s: recorder.clock(), command });
       await recorder.flush();
       return parts.experiment();
@@ -145,7 +147,7 @@ function refuseWhilePlaying({ playing }: Status): void {
 function refuseUnknownRun(action: Action, { runs }: ExperimentView): void {
   if (action.kind !== 'move' || action.runId === null) return;
   if (runs.some(({ id }) => id === action.runId)) return;
-  throw new HttpError('command-refused', `The plan has no run "${action.runId}".`);
+  throw refused(notNow('run-unknown', action.runId));
 }
 
 /** A plan that can't be carried out is refused with every reason, before it is recorded. */
@@ -153,7 +155,12 @@ function refusePlan(command: Command): void {
   if (command.say !== 'plan' || command.plan === null) return;
   const obstacles = planObstacles(command.plan);
   if (obstacles.length === 0) return;
-  throw new HttpError('plan-refused', obstacles.map(({ message }) => message).join(' '));
+  const message = obstacles.map((one) => one.message).join(' ');
+  throw new HttpError('plan-refused', message, obstacles.flatMap(({ kind, about }) => [kind, about]));
+}
+
+function refused({ message, about }: Obstacle): HttpError {
+  return new HttpError('command-refused', message, about);
 }
 
 function trialOf(scene: Scene, id: number) {
@@ -201,7 +208,7 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
       const before: Calibration = configuration.calibration[quantity] ?? AS_MEASURED;
       const put = asOne([{ gain: before.gain, offset: before.offset }, line]);
       if (!LineSchema.safeParse(put).success) {
-        throw new HttpError('command-refused', 'Together with the corrections before, that is no calibration. Look at the factor again.');
+        throw refused(notNow('no-calibration'));
       }
       const corrections = [...(before.corrections ?? []), line].slice(-MOST_CORRECTIONS);
       const calibration = { ...configuration.calibration, [quantity]: { ...put, corrections } };

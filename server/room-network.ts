@@ -28,7 +28,7 @@ export function createRoomNetwork(parts: RoomNetworkParts): RoomNetwork {
   const view = (): Network => ({ port: parts.port(), doors: doors.list(), passes: passes.list() });
   const open = async (address: string): Promise<void> => {
     const trouble = await doors.open(address);
-    if (trouble !== null) throw new HttpError('door-refused', trouble);
+    if (trouble !== null) throw new HttpError('door-refused', trouble.message, trouble.about);
   };
   const told = <T>(outcome: T): T => {
     parts.changed();

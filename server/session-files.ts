@@ -76,5 +76,6 @@ function limited(most_bytes: number): Transform {
 }
 
 function refused(error: unknown): unknown {
-  return error instanceof FileError ? new HttpError('file-refused', error.message) : error;
+  if (!(error instanceof FileError)) return error;
+  return new HttpError('file-refused', error.message, [error.code]);
 }

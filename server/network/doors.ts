@@ -6,6 +6,7 @@
 import type { Server } from 'node:http';
 import type { Socket } from 'node:net';
 import type { Door } from '#core/network.ts';
+import type { Obstacle } from '#core/obstacle.ts';
 import type { OwnAddress } from './addresses.ts';
 
 export interface DoorParts {
@@ -50,10 +51,13 @@ export class Doors {
    * Opens one of this computer's addresses.
    * @returns why it can't be opened; null when it is open
    */
-  async open(address: string): Promise<string | null> {
+  async open(address: string): Promise<Obstacle | null> {
     if (this.#open.has(address)) return null;
     const at = this.#parts.addresses().find((one) => one.address === address);
-    if (at === undefined) return `This computer has no address ${address} now.`;
+    if (at === undefined) {
+      const message = `This computer has no address ${address} now.`;
+      return { message, about: ['no-address', address] };
+    }
     const server = this.#parts.newServer();
     const sockets = new Set<Socket>();
     server.on('connection', (socket: Socket) => {
@@ -61,7 +65,10 @@ export class Doors {
       socket.once('close', () => sockets.delete(socket));
     });
     const failed = await listen(server, address, this.#parts.port());
-    if (failed !== null) return `${address} could not be opened (${failed.message}).`;
+    if (failed !== null) {
+      const message = `${address} could not be opened (${failed.message}).`;
+      return { message, about: ['not-opened', address, failed.message] };
+    }
     // Something that goes wrong later (a card taken out) must not end the program.
     server.on('error', () => {});
     this.#open.set(address, { at, server, sockets });

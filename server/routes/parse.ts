@@ -5,7 +5,8 @@ import { HttpError } from './errors.ts';
 export function parseWith<T>(schema: z.ZodType<T>, value: unknown): T {
   const result = schema.safeParse(value, { reportInput: true });
   if (result.success) return result.data;
-  throw new HttpError('bad-field', sentenceFor(result.error.issues[0]));
+  const [issue] = result.error.issues;
+  throw new HttpError('bad-field', sentenceFor(issue), [issue?.path.join('.') ?? '']);
 }
 
 const TYPE_WORDS: Readonly<Record<string, string>> = {

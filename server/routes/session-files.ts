@@ -31,7 +31,7 @@ export function serveSessionFiles(http: FastifyInstance, app: AppPort): void {
   http.post('/api/sessions/file', async (request): Promise<TakenInResponse> => {
     request.raw.socket.setTimeout(0);
     if (!(request.body instanceof Readable)) {
-      throw new HttpError('file-refused', 'Send the file itself, as application/zip.');
+      throw new HttpError('file-refused', 'Send the file itself, as application/zip.', ['file-not-session']);
     }
     return app.takeInSession(request.body);
   });

@@ -125,7 +125,7 @@ function readChunk(database: Database, recordingId: number, number: number): Inp
   const sql = 'SELECT * FROM input_chunk WHERE recordingId = ? AND number = ?';
   const row = database.get(sql, recordingId, number);
   if (row === undefined) throw new StoreError('data-damaged', `The input is damaged: ${name} is missing.`);
-  if (!isIntact('input_chunk', row)) throw new StoreError('data-damaged', describeDamage('input_chunk', row));
+  if (!isIntact('input_chunk', row)) throw new StoreError('data-damaged', describeDamage('input_chunk', row).message);
   try {
     return decodeInputs(row['data'] as Uint8Array);
   } catch (error) {

@@ -41,15 +41,17 @@ export function isSound(database: Database): boolean {
 
 /** Rows of these tables that are not what was written, for a person. */
 export function findDamagedRows(database: Database, tables: readonly Table[]): Notice[] {
-  const found: string[] = [];
+  const found: ReturnType<typeof describeDamage>[] = [];
   for (const table of tables) {
     for (const row of database.iterate(`SELECT * FROM ${table}`)) {
       if (!isIntact(table, row)) found.push(describeDamage(table, row));
     }
   }
-  const messages = found.slice(0, LISTED_ROWS);
-  if (found.length > LISTED_ROWS) messages.push(`${found.length - LISTED_ROWS} more rows are damaged.`);
-  return messages.map((message) => ({ code: 'row-damaged', message }));
+  const listed = found.slice(0, LISTED_ROWS);
+  const rest = found.length - listed.length;
+  const message = `${rest} more rows are damaged.`;
+  if (rest > 0) listed.push({ message, about: ['more', String(rest)] });
+  return listed.map((told) => ({ code: 'row-damaged', ...told }));
 }
 
 /**

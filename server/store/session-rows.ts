@@ -30,7 +30,7 @@ export function* readSessionRows(database: Database, sessionId: string): Generat
 export function findDamagedOfSession(database: Database, sessionId: string): Notice[] {
   const found: Notice[] = [];
   for (const { table, row } of allRows(database, sessionId)) {
-    if (!isIntact(table, row)) found.push({ code: 'row-damaged', message: describeDamage(table, row) });
+    if (!isIntact(table, row)) found.push({ code: 'row-damaged', ...describeDamage(table, row) });
   }
   return found;
 }

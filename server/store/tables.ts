@@ -66,26 +66,43 @@ export function formatChecksum(checksum: number): string {
   return checksum.toString(16).padStart(8, '0');
 }
 
-/** What is lost with a damaged row, for a person. */
-export function describeDamage(table: Table, row: Row): string {
-  const kept = 'It is left as it is in the data file and not used.';
+/** What is lost with a damaged row, for a person: in a sentence, and what it is of. */
+export function describeDamage(table: Table, row: Row): { message: string; about: string[] } {
+  const of = (...columns: string[]): string[] => columns.map((column) => String(row[column]));
+  const told = (lost: string, about: string[]) => {
+    const message = `${lost} It is left as it is in the data file and not used.`;
+    return { message, about: [table, ...about] };
+  };
   switch (table) {
     case 'session':
-      return `The entry of session ${row['id']} is damaged. ${kept}`;
+      return told(`The entry of session ${row['id']} is damaged.`, of('id'));
     case 'recording':
-      return `The entry of recording ${row['id']} is damaged; its trials can't be dated. ${kept}`;
+      return told(
+        `The entry of recording ${row['id']} is damaged; its trials can't be dated.`,
+        of('id'),
+      );
     case 'input_chunk':
-      return (
+      return told(
         `Part ${row['number']} of the input of recording ${row['recordingId']} is damaged; ` +
-        `trials stand, but those of this recording can't be derived again. ${kept}`
+          'trials stand, but those of this recording can\'t be derived again.',
+        of('recordingId', 'number'),
       );
     case 'trial_revision':
-      return `Trial ${row['trialId']}, revision ${row['revision']}, is damaged. ${kept}`;
+      return told(
+        `Trial ${row['trialId']}, revision ${row['revision']}, is damaged.`,
+        of('trialId', 'revision'),
+      );
     case 'plateau':
-      return `A plateau of recording ${row['recordingId']} is damaged. ${kept}`;
+      return told(`A plateau of recording ${row['recordingId']} is damaged.`, of('recordingId'));
     case 'learnt':
-      return `What the detector learnt in recording ${row['recordingId']} is damaged. ${kept}`;
+      return told(
+        `What the detector learnt in recording ${row['recordingId']} is damaged.`,
+        of('recordingId'),
+      );
     case 'ledger':
-      return `A state of the plan in recording ${row['recordingId']} is damaged. ${kept}`;
+      return told(
+        `A state of the plan in recording ${row['recordingId']} is damaged.`,
+        of('recordingId'),
+      );
   }
 }

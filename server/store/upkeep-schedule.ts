@@ -40,7 +40,8 @@ export function scheduleUpkeep(dataFolder: string, first_ms: number, every_ms: n
       const [outcome] = (await once(thread, 'message')) as [UpkeepOutcome];
       return outcome.problems;
     } catch (error) {
-      return [{ code: 'upkeep-failed', message: `The data file could not be looked after (${String(error)}).` }];
+      const message = `The data file could not be looked after (${String(error)}).`;
+      return [{ code: 'upkeep-failed', message, about: [String(error)] }];
     }
   }
 

@@ -49,7 +49,12 @@ export type NoticeCode =
   | 'orphan-action'
   | 'network-folder'
   | 'data-restored'
-  | 'data-not-copied';
+  | 'data-not-copied'
+  | 'orphan-command'
+  | 'no-time-column'
+  | 'time-back'
+  | 'row-damaged'
+  | 'upkeep-failed';
 
 /** Those that an operator may meet at the page; those that phones meet too are in `network-words.ts`. */
 export type RefusalCode =
@@ -71,7 +76,18 @@ export type RefusalCode =
   | 'internal'
   | 'no-answer'
   | 'answer-unreadable'
-  | 'file-unanswered';
+  | 'file-unanswered'
+  | 'plan-refused'
+  | 'door-refused'
+  | 'file-refused'
+  | 'bad-field'
+  | 'bad-json'
+  | 'bad-request'
+  | 'json-only'
+  | 'not-found'
+  | 'method-refused'
+  | 'head-too-large'
+  | 'page-not-built';
 
 export type StoreCode =
   | 'disk-full'

@@ -18,6 +18,8 @@ import {
 import { combine, type Component } from '../metrology/combine.ts';
 import { scatterOfMean, scatterOfProduct } from '../metrology/type-a/independent.ts';
 import { meanOf } from '../metrology/type-a/series.ts';
+import type { Obstacle } from '../obstacle.ts';
+import { notNow } from './not-now.ts';
 import type { DerivedTrial } from './trial-life.ts';
 import type { MeasuredValue } from '../metrology/measured-value.ts';
 
@@ -53,9 +55,9 @@ export const KeyedReadingsSchema = z.strictObject({
 });
 export type KeyedReadings = z.infer<typeof KeyedReadingsSchema>;
 
-/** What stands against the readings as they are, in a sentence; null when nothing does. */
-export function keyedObstacle({ meters, readings, didNotTurn }: KeyedReadings): string | null {
-  if (readings.length === 0 && !didNotTurn) return 'There is no reading: key in at least one.';
+/** What stands against the readings as they are; null when nothing does. */
+export function keyedObstacle({ meters, readings, didNotTurn }: KeyedReadings): Obstacle | null {
+  if (readings.length === 0 && !didNotTurn) return notNow('no-reading');
   const isBeyond = (meter: Meter | null, reading: Written | null): boolean =>
     reading !== null && (meter === null || isBeyondRange(meter, reading.value));
   const isWrong = readings.some(
@@ -64,7 +66,7 @@ export function keyedObstacle({ meters, readings, didNotTurn }: KeyedReadings): 
       isBeyond(meters.current, current) ||
       isBeyond(meters.windSpeed, windSpeed),
   );
-  return isWrong ? 'A reading is more than its meter shows in this range: check both.' : null;
+  return isWrong ? notNow('beyond-meter') : null;
 }
 
 /** What the readings alone say of a trial. */

@@ -5,50 +5,42 @@ import { runOf, trialsOfRun } from '../experiment/conductor/ledger.ts';
 import { rememberMade } from '../experiment/conductor/undo.ts';
 import { presentRows, sameTrial } from '../experiment/import/present.ts';
 import { keyedObstacle, keyedTrial, type KeyedTrial } from '../experiment/keyed.ts';
+import { notNow } from '../experiment/not-now.ts';
 import { enterTrial, momentByHand_s } from '../experiment/trial-book.ts';
 import type { Trial } from '../experiment/trial.ts';
+import type { Obstacle } from '../obstacle.ts';
 import type { PipelineState } from './state.ts';
 
 type KeyIn = Extract<Command, { say: 'key-in' }>;
 type BringIn = Extract<Command, { say: 'bring-in' }>;
 
-const NOT_HERE =
-  'What runs now is no bench of your own, and real readings are never mixed with it. Choose “No board: two meters” first.';
-
-/** What stands against it, in a sentence; null when it can be done. */
-export function obstacleByHand(state: PipelineState, command: KeyIn | BringIn): string | null {
-  if (state.origin !== 'board') return NOT_HERE;
+/** What stands against it; null when it can be done. */
+export function obstacleByHand(state: PipelineState, command: KeyIn | BringIn): Obstacle | null {
+  if (state.origin !== 'board') return notNow('not-here');
   return command.say === 'key-in'
     ? keyInObstacle(state, command)
     : importObstacle(state, command);
 }
 
-function keyInObstacle({ book, conductor }: PipelineState, command: KeyIn): string | null {
+function keyInObstacle({ book, conductor }: PipelineState, command: KeyIn): Obstacle | null {
   const { runId } = command;
   if (runId === null) return keyedObstacle(command);
-  if (runOf(conductor.ledger, runId) === null) return unknownRun(runId);
+  if (runOf(conductor.ledger, runId) === null) return notNow('run-gone', runId);
   const derived = keyedTrial(command);
   // Sent once more, because the answer was lost on the way.
   const ofRun = trialsOfRun(runId, book.trials);
   const same = ofRun.find((trial) => sameTrial(trial, derived));
-  if (same !== undefined) {
-    return `The same readings are logged for this run already, as trial ${same.id}.`;
-  }
+  if (same !== undefined) return notNow('readings-here', String(same.id));
   return keyedObstacle(command);
 }
 
-function importObstacle({ book, conductor }: PipelineState, command: BringIn): string | null {
+function importObstacle({ book, conductor }: PipelineState, command: BringIn): Obstacle | null {
   const wanted = command.rows.flatMap(({ runId }) => runId ?? []);
   const unknown = wanted.find((runId) => runOf(conductor.ledger, runId) === null);
-  if (unknown !== undefined) return unknownRun(unknown);
+  if (unknown !== undefined) return notNow('run-gone', unknown);
   const present = command.again ? [] : presentRows(command.rows, book.trials);
   const first = present.find((id) => id !== null);
-  if (first === undefined) return null;
-  return `Some of these rows are here already, for instance as trial ${first}. Look at the preview again.`;
-}
-
-function unknownRun(runId: string): string {
-  return `The plan has no run "${runId}". It was changed meanwhile: choose the run again.`;
+  return first === undefined ? null : notNow('rows-here', String(first));
 }
 
 /** One trial of what the meters showed. The meters are remembered with the experiment. */

@@ -5,6 +5,7 @@ import { follow, obstacleTo } from '../experiment/conductor/command.ts';
 import { attributionOf, noteTrial } from '../experiment/conductor/conductor.ts';
 import { relabel, relabelBack, relabelObstacle } from '../experiment/conductor/relabel.ts';
 import { rememberMade, rememberRelabel, undoLast } from '../experiment/conductor/undo.ts';
+import { notNow } from '../experiment/not-now.ts';
 import { enterTrial } from '../experiment/trial-book.ts';
 import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
@@ -22,49 +23,30 @@ const EXPERIMENT: Event = { kind: 'experiment' };
 export function commandObstacle(state: PipelineState, command: Command): Obstacle | null {
   switch (command.say) {
     case 'log-now':
-      if (state.openTrialId !== null) {
-        const message = `This stretch is logged already, as trial ${state.openTrialId}.`;
-        return { message, about: ['logged-already', String(state.openTrialId)] };
-      }
+      if (state.openTrialId !== null) return notNow('logged-already', String(state.openTrialId));
       return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
     case 'average':
       return averageObstacle(state, 'cycles');
     case 'fan-is-on':
       if (!command.on) return null;
-      if (state.judgement?.rotorStill === false) return TURNS;
+      if (state.judgement?.rotorStill === false) return notNow('turns');
       return averageObstacle(state, 'now');
     case 'key-in':
     case 'bring-in':
-      return inEnglish(obstacleByHand(state, command));
+      return obstacleByHand(state, command);
     case 'correct':
-      return inEnglish(correctObstacle(state.book, command));
+      return correctObstacle(state.book, command);
     case 'relabel':
-      return inEnglish(relabelObstacle(state.conductor.ledger, command));
+      return relabelObstacle(state.conductor.ledger, command);
     case 'undo':
-      return state.conductor.ledger.undos.length === 0 ? NOTHING_TO_UNDO : null;
+      return state.conductor.ledger.undos.length === 0 ? notNow('nothing-to-undo') : null;
     default:
-      return inEnglish(obstacleTo(state.conductor, command, state.book.trials));
+      return obstacleTo(state.conductor, command, state.book.trials);
   }
 }
 
-const TURNS: Obstacle = {
-  message: 'The rotor turns: it is logged by itself.',
-  about: ['turns'],
-};
-const NOTHING_TO_UNDO: Obstacle = {
-  message: 'There is nothing to take back.',
-  about: ['nothing-to-undo'],
-};
-
-/** A sentence alone: pages say it as it is. */
-function inEnglish(message: string | null): Obstacle | null {
-  return message === null ? null : { message, about: [] };
-}
-
 function averageObstacle({ detector }: PipelineState, span: Span): Obstacle | null {
-  if (averageNow(detector, span) !== null) return null;
-  const message = 'Too little has been read since the last change: wait some seconds.';
-  return { message, about: ['too-little'] };
+  return averageNow(detector, span) === null ? notNow('too-little') : null;
 }
 
 export function takeCommand(
@@ -74,8 +56,7 @@ export function takeCommand(
 ): readonly Event[] {
   const obstacle = commandObstacle(state, command);
   if (obstacle !== null) {
-    const { message } = obstacle;
-    return [{ kind: 'notice', notice: { code: 'orphan-command', message } }];
+    return [{ kind: 'notice', notice: { code: 'orphan-command', ...obstacle } }];
   }
   const trials = carryOut(state, command, at_s);
   return [...trials.map((trial): Event => ({ kind: 'trial', trial })), EXPERIMENT];

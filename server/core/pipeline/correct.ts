@@ -2,22 +2,26 @@
 import type { Command } from '../experiment/command.ts';
 import { rememberCorrections } from '../experiment/conductor/undo.ts';
 import { canCorrect, CORRECTABLE, measuredOf } from '../experiment/correction.ts';
+import { notNow } from '../experiment/not-now.ts';
 import { addressedTrial, correctTrial, type TrialBook } from '../experiment/trial-book.ts';
 import type { Trial } from '../experiment/trial.ts';
+import type { Obstacle } from '../obstacle.ts';
 import type { Reader } from '../reading/reader.ts';
 import type { PipelineState } from './state.ts';
 
 type Correct = Extract<Command, { say: 'correct' }>;
 
-/** What stands against it, in a sentence; null when it can be done. */
-export function correctObstacle(book: TrialBook, command: Correct): string | null {
+/** What stands against it; null when it can be done. */
+export function correctObstacle(book: TrialBook, command: Correct): Obstacle | null {
   const { quantity, line } = command;
   const trials = meantBy(book, command);
-  if (trials.length === 0) return 'No trial lies at any of these times.';
+  if (trials.length === 0) return notNow('no-trial-there');
   const without = trials.find((trial) => !canCorrect(measuredOf(trial), quantity, line));
   if (without === undefined) return null;
-  return `Trial ${without.id} has no ${quantity} that could be corrected so. Leave it out.`;
+  return notNow('nothing-to-correct', String(without.id), SAID[quantity]);
 }
+
+const SAID = { voltage_V: 'voltage', current_A: 'current', windSpeed_mps: 'wind' } as const;
 
 /** @returns the trials as they are now */
 export function putRight({ book, conductor }: PipelineState, command: Correct): Trial[] {

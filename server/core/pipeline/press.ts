@@ -4,6 +4,7 @@ import { noteMarks } from '../experiment/conductor/conductor.ts';
 import { follow, obstacleTo } from '../experiment/conductor/command.ts';
 import { rememberMarks } from '../experiment/conductor/undo.ts';
 import { reviseTrial } from '../experiment/trial-book.ts';
+import type { Obstacle } from '../obstacle.ts';
 import type { BoardEvent } from '../reading/reading.ts';
 import { commandObstacle, takeCommand } from './command.ts';
 import type { PipelineState } from './state.ts';
@@ -50,7 +51,7 @@ function strike({ book, conductor, recordingId }: PipelineState): readonly Event
 
 function log(state: PipelineState, at_s: number): readonly Event[] {
   const obstacle = commandObstacle(state, { say: 'log-now' });
-  if (obstacle !== null) return [told('log', obstacle.message)];
+  if (obstacle !== null) return [refused('log', obstacle)];
   const events = takeCommand(state, { say: 'log-now' }, at_s);
   const newest = state.book.trials.at(-1);
   return [...events, told('log', `logged as trial ${newest?.id}.`, 'logged', newest?.id)];
@@ -60,16 +61,25 @@ function log(state: PipelineState, at_s: number): readonly Event[] {
 function setUp({ conductor, book }: PipelineState): Event {
   if (conductor.ledger.plan === null) return told('next', 'there is no plan to go on in.', 'no-plan');
   const obstacle = obstacleTo(conductor, { say: 'is-set' }, book.trials);
-  if (obstacle !== null) return told('next', obstacle);
+  if (obstacle !== null) return refused('next', obstacle);
   if (conductor.phase !== 'unready') return told('next', 'the run is set up already.', 'set-already');
   follow(conductor, { say: 'is-set' }, book.trials);
   return told('next', 'the rig counts as set for the next run.', 'set');
 }
 
-/** @param came what came of it, in a word; missing where only the sentence tells it */
-function told(button: BoardEvent['button'], what: string, came?: string, trial?: number): Event {
+function refused(button: BoardEvent['button'], { message, about }: Obstacle): Event {
+  const [why = '', trial] = about;
+  return told(button, message, why, trial);
+}
+
+/** @param came what came of it, in a word */
+function told(
+  button: BoardEvent['button'],
+  what: string,
+  came: string,
+  trial: number | string = '',
+): Event {
   const name = button[0]?.toUpperCase() + button.slice(1);
   const message = `${name} button on the board: ${what}`;
-  const about = came === undefined ? [] : [came, String(trial ?? '')];
-  return { kind: 'notice', notice: { code: 'button-press', message, about } };
+  return { kind: 'notice', notice: { code: 'button-press', message, about: [came, String(trial)] } };
 }

@@ -85,6 +85,7 @@ function refuseTime(reader: Reader): void {
     notify(reader, {
       code: 'time-back',
       message: 'The time goes back or stands still here: rows are left out until it has caught up.',
+      about: [],
     });
   }
 }

@@ -9,7 +9,9 @@ import {
   troubleNotice,
   UNANNOUNCED,
 } from '#core/reading/stillmark-notices.ts';
+import { NOT_NOW, notNow, type NotNow } from '#core/experiment/not-now.ts';
 import { refusalOf, NOTHING_KNOWN } from '../../../server/sources/refusal.ts';
+import { describeDamage } from '../../../server/store/tables.ts';
 import { notCopied } from '../../../server/store/upkeep.ts';
 import { worldFailure } from '../../../server/store/world-failure.ts';
 import { StoreError } from '../../../server/store/errors.ts';
@@ -21,6 +23,7 @@ import {
   type Told,
 } from '../../../web/model/told.ts';
 import { CATALOGUES } from '../../../web/words/languages.ts';
+import { deRefused } from '../../../web/words/program/de-refused.ts';
 import { PROGRAM_WORDS } from '../../../web/words/program-languages.ts';
 import { ATTACHED_BOARD, statusOf } from '../../support/status.ts';
 
@@ -38,6 +41,31 @@ const NOTICES: readonly Told[] = [
   misfitNotice(3, 2),
   foreignNotice(2, 1),
   notCopied('the disk has too little room'),
+  { code: 'orphan-command', ...notNow('run-unknown', 'r9 angle_deg=5') },
+  { code: 'row-damaged', ...describeDamage('input_chunk', { recordingId: 3, number: 7 }) },
+  { code: 'row-damaged', ...describeDamage('trial_revision', { trialId: 12, revision: 2 }) },
+  { code: 'row-damaged', message: '', about: ['more', '41'] },
+  { code: 'upkeep-failed', message: '', about: ['Error: gone'] },
+  { code: 'no-time-column', message: '' },
+  { code: 'time-back', message: '', about: [] },
+];
+
+/** As long as any sentence wants; each is one that a sentence may hold. */
+const NAMES = ['17', 'voltage'];
+const FILE_CODES = Object.keys(deRefused.file);
+
+/** Refusals that an operator may meet, as the program sends them. */
+const REFUSALS: readonly Told[] = [
+  ...(Object.keys(NOT_NOW) as NotNow[])
+    .filter((kind) => kind !== 'level-unfit')
+    .map((kind) => ({ code: 'command-refused', ...notNow(kind, ...NAMES.slice(0, NOT_NOW[kind].length)) })),
+  { code: 'command-refused', ...notNow('level-unfit', '95°', 'not-an-angle', '') },
+  { code: 'plan-refused', message: '', about: ['level-twice', '20°', 'not-an-angle', '95°'] },
+  { code: 'door-refused', message: '', about: ['no-address', '192.0.2.7'] },
+  { code: 'door-refused', message: '', about: ['not-opened', '192.0.2.7', 'EADDRINUSE'] },
+  ...FILE_CODES.map((code) => ({ code: 'file-refused', message: '', about: [code] })),
+  { code: 'session-unknown', message: '', about: ['empty'] },
+  { code: 'bad-field', message: '', about: ['name'] },
 ];
 
 describe.each(OTHERS)('in %s', (language) => {
@@ -49,6 +77,27 @@ describe.each(OTHERS)('in %s', (language) => {
     expect(text).not.toContain('undefined');
     const numbers = (notice.about ?? []).filter((item) => /^\d+$/.test(item));
     for (const number of numbers) expect(text).toContain(number);
+  });
+
+  it('every refusal is said whole, with its names, in words and not by a code', () => {
+    const codes = new Set([...Object.keys(NOT_NOW), ...FILE_CODES, 'empty', 'no-address', 'level-twice']);
+    for (const refusal of REFUSALS) {
+      const { text, isEnglish } = sentenceOf(refusal, 'refusal', words);
+      expect(isEnglish, text).toBe(false);
+      expect(text).not.toMatch(/undefined|not-an-angle/);
+      expect(codes.has(text), text).toBe(false);
+      expect(text).toMatch(/^\p{L}.*[.!?]$|^«|^„|^\d/u);
+      if (refusal.message !== '') expect(text).not.toBe(refusal.message);
+    }
+  });
+
+  it('a plan that is refused has every reason, a file the one that it has', () => {
+    const about = ['level-twice', '20°', 'not-a-length', ''];
+    const { text } = sentenceOf({ code: 'plan-refused', message: '', about }, 'refusal', words);
+    const { obstacle } = words.bench.form.remark;
+    expect(text).toBe(`${obstacle['level-twice']('20°')} ${obstacle['not-a-length']('')}`);
+    const texts = FILE_CODES.map((code) => sentenceOf({ code: 'file-refused', message: '', about: [code] }, 'refusal', words).text);
+    expect(new Set(texts).size).toBe(FILE_CODES.length);
   });
 
   it.each(['Permission denied', 'Cannot lock port', 'no such file', 'odd'])(

@@ -1,6 +1,9 @@
+import { deRemarks } from '../bench/de-remarks.ts';
 import { deBoard } from '../board/de.ts';
 import { quantityIn, readingsIn } from '../board-words.ts';
 import type { ProgramWords } from '../program-words.ts';
+import { planSaid, sayOf } from '../refused-words.ts';
+import { deRefused } from './de-refused.ts';
 
 const named = (quantity: string): string => quantityIn(deBoard.quantity, quantity);
 const channel = (number: string, quantity: string): string =>
@@ -9,6 +12,14 @@ const reporter = (number: string, quantity: string): string =>
   number === '' ? 'Die Platine meldet' : `Die Platine meldet zu ${channel(number, quantity)}`;
 
 const KEPT = 'Werte und Messungen bleiben so lange im Speicher und werden danach von selbst gesichert.';
+
+const notNow = (why: string, about: readonly string[]): string =>
+  sayOf(deRefused.notNow, why, about);
+const fileSaid = (why: string): string =>
+  Object.entries(deRefused.file).find(([code]) => code === why)?.[1] ?? why;
+
+const MISFIT =
+  'Diese Seite und das Programm passen nicht zusammen. Lad die Seite neu.';
 
 export const deProgram: ProgramWords = {
   notice: {
@@ -44,7 +55,7 @@ export const deProgram: ProgramWords = {
     'board-unanswered': (what) => UNANSWERED[what] ?? UNANSWERED['pace'] ?? '',
     'board-version': (theirs, ours) =>
       `Die Platine spricht Version ${theirs} der Stillmark-Zeilen, dieses Programm Version ${ours}. Lad den Sketch, der mit diesem Programm kam.`,
-    'button-press': (came, trial) => `Knopf an der Platine: ${PRESSED[came]?.(trial) ?? came}`,
+    'button-press': (came, trial) => `Knopf an der Platine: ${PRESSED[came]?.(trial) ?? notNow(came, [trial])}`,
     'header-repeated': () =>
       'Die Platine sendet ihre Kopfzeile immer wieder, und das sieht jedes Mal wie ein Neustart aus. Send sie einmal am Anfang, oder nimm eine Spalte time_ms dazu.',
     'columns-misfit': (fields, columns) =>
@@ -61,19 +72,30 @@ export const deProgram: ProgramWords = {
       `Die Datendatei ${kept === '' ? 'war weg' : `war beschädigt oder leer; sie ist noch da als ${kept}`}. ${copiedAt === '' ? 'Es gab keine brauchbare Kopie' : `Die Kopie von ${copiedAt} ist an ihrer Stelle`}, dazu ${rows} Einträge, die noch zu lesen waren. Sieh die neuesten Messungen durch: Die letzten davor können fehlen.`,
     'data-not-copied': (reason) =>
       `Es gibt keine neue Sicherheitskopie der Datendatei (${reason}). Messungen werden trotzdem gespeichert.`,
+    'orphan-command': (why, ...about) => `Was hier gesagt wurde, ließ sich nicht tun: ${notNow(why, about)}`,
+    'no-time-column': () =>
+      'Es gibt keine Spalte time_s: Wann die Werte gemessen wurden, ist also nicht bekannt.',
+    'time-back': () =>
+      'Die Zeit geht hier zurück oder bleibt stehen: Zeilen werden weggelassen, bis sie wieder weiter ist.',
+    'row-damaged': (table, ...of) => sayOf(deRefused.damaged, table ?? '', of),
+    'upkeep-failed': (reason) =>
+      `Um die Datendatei konnte sich niemand kümmern (${reason}): Prüf das Laufwerk.`,
   },
   refusal: {
     'viewers-only': () =>
       'Dieses Gerät kann zuschauen, aber nicht bedienen. Mach es an dem Rechner, auf dem Stillmark läuft, oder lass dir dort einen Pass geben.',
     'trial-unknown': (trial) => `Messung ${trial} gibt es nicht. Lad die Seite neu.`,
     'board-unknown': () => 'Diese Platine ist nicht mehr da. Steck sie an und versuch es noch einmal.',
-    'session-unknown': () => 'Diese Sitzung ist nicht in diesem Datenordner. Wähl eine aus der Liste.',
+    'session-unknown': (why = '') =>
+      why === 'empty'
+        ? 'In dieser Sitzung wurde nichts aufgenommen.'
+        : 'Diese Sitzung ist nicht in diesem Datenordner. Wähl eine aus der Liste.',
     'session-refused': (name, its, now) =>
       `Die Messungen von „${name}“ sind ${ORIGIN[its] ?? its}; was jetzt kommt, ist ${ORIGIN[now] ?? now}. Beides kommt nie in eine Sitzung. Wähl zuerst die Quelle.`,
     'replay-only': () =>
       'Das ist eine Wiedergabe: Darin lässt sich nichts ändern. Beende sie zuerst, unter Sitzungen.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
-    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
+    'command-refused': (why, ...about) => notNow(why ?? '', about),
     'zero-refused': (why, number, quantity) =>
       why === 'no-zero'
         ? `${channel(number, quantity)} hat keinen Nullpunkt, der sich setzen ließe.`
@@ -94,6 +116,19 @@ export const deProgram: ProgramWords = {
     'answer-unreadable': () => 'Die Antwort des Programms ließ sich nicht lesen. Lad die Seite neu.',
     'file-unanswered': () =>
       'Das Programm hat nicht geantwortet. Nimm die Datei noch einmal auf, wenn es wieder da ist: Was schon hier ist, kommt nur einmal herein.',
+    'plan-refused': (kind, about, ...more) =>
+      planSaid(deRemarks.obstacle, [kind ?? '', about ?? '', ...more]),
+    'door-refused': (why, ...about) => sayOf(deRefused.door, why ?? '', about),
+    'file-refused': (why) => fileSaid(why ?? ''),
+    'bad-field': (field) =>
+      `Etwas passte nicht${field === '' ? '' : ` (${field})`}: Es ist leer, zu lang oder keine der Möglichkeiten. Ändere es und versuch es noch einmal.`,
+    'bad-json': () => MISFIT,
+    'bad-request': () => MISFIT,
+    'json-only': () => MISFIT,
+    'not-found': () => MISFIT,
+    'method-refused': () => MISFIT,
+    'head-too-large': () => 'Der Browser schickt zu viel mit: Lösch für diese Seite die Cookies.',
+    'page-not-built': () => 'Die Seite ist nicht gebaut. Ruf „npm run build“ auf und starte neu.',
   },
   store: {
     'disk-full': (folder) => `Der Datenträger mit ${folder} ist voll: Mach Platz. ${KEPT}`,
@@ -179,11 +214,4 @@ const UNNAMED: Readonly<Record<string, string>> = {
   sequence: 'Nur eine Zahl kann die Zeilen zählen.',
   twice: 'Zwei Zahlen können nicht dieselbe Größe sein: Sag von einer, dass sie unbenutzt ist.',
   none: 'Sag wenigstens, welche Zahl die Spannung, der Strom oder der Wind ist.',
-};
-
-const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
-  'logged-already': (trial) => `Dieser Abschnitt ist schon gespeichert, als Messung ${trial}.`,
-  turns: () => 'Der Rotor dreht sich: Es speichert von selbst.',
-  'nothing-to-undo': () => 'Es gibt nichts rückgängig zu machen.',
-  'too-little': () => 'Seit der letzten Änderung ist noch zu wenig gemessen: Warte einige Sekunden.',
 };

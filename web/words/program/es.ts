@@ -1,6 +1,9 @@
+import { esRemarks } from '../bench/es-remarks.ts';
 import { esBoard } from '../board/es.ts';
 import { quantityIn, readingsIn } from '../board-words.ts';
 import type { ProgramWords } from '../program-words.ts';
+import { planSaid, sayOf } from '../refused-words.ts';
+import { esRefused } from './es-refused.ts';
 
 const named = (quantity: string): string => quantityIn(esBoard.quantity, quantity);
 const channel = (number: string, quantity: string): string =>
@@ -9,6 +12,14 @@ const reporter = (number: string, quantity: string): string =>
   number === '' ? 'La placa avisa' : `La placa avisa del ${channel(number, quantity)}`;
 
 const KEPT = 'Mientras tanto, lecturas y medidas quedan en la memoria y después se guardan solas.';
+
+const notNow = (why: string, about: readonly string[]): string =>
+  sayOf(esRefused.notNow, why, about);
+const fileSaid = (why: string): string =>
+  Object.entries(esRefused.file).find(([code]) => code === why)?.[1] ?? why;
+
+const MISFIT =
+  'Esta página y el programa no encajan. Vuelve a cargar la página.';
 
 export const esProgram: ProgramWords = {
   notice: {
@@ -44,7 +55,7 @@ export const esProgram: ProgramWords = {
     'board-unanswered': (what) => UNANSWERED[what] ?? UNANSWERED['pace'] ?? '',
     'board-version': (theirs, ours) =>
       `La placa habla la versión ${theirs} de las líneas de Stillmark, y este programa la versión ${ours}. Carga el sketch que vino con este programa.`,
-    'button-press': (came, trial) => `Botón de la placa: ${PRESSED[came]?.(trial) ?? came}`,
+    'button-press': (came, trial) => `Botón de la placa: ${PRESSED[came]?.(trial) ?? notNow(came, [trial])}`,
     'header-repeated': () =>
       'La placa envía su cabecera una y otra vez, y cada vez parece un reinicio. Envíala una sola vez al principio, o añade una columna time_ms.',
     'columns-misfit': (fields, columns) =>
@@ -61,19 +72,30 @@ export const esProgram: ProgramWords = {
       `El archivo de datos ${kept === '' ? 'no estaba' : `estaba dañado o vacío; queda guardado como ${kept}`}. ${copiedAt === '' ? 'No había ninguna copia útil' : `En su lugar está la copia de ${copiedAt}`}, con ${rows} filas más que se pudieron leer. Repasa las medidas más nuevas: pueden faltar las últimas antes del daño.`,
     'data-not-copied': (reason) =>
       `No hay copia de seguridad nueva del archivo de datos (${reason}). Las medidas se guardan igual.`,
+    'orphan-command': (why, ...about) => `Lo que aquí se dijo no se pudo hacer: ${notNow(why, about)}`,
+    'no-time-column': () =>
+      'No hay ninguna columna time_s: no se sabe cuándo se tomaron las lecturas.',
+    'time-back': () =>
+      'El tiempo retrocede o se para aquí: se dejan fuera filas hasta que vuelva a avanzar.',
+    'row-damaged': (table, ...of) => sayOf(esRefused.damaged, table ?? '', of),
+    'upkeep-failed': (reason) =>
+      `No se pudo cuidar el archivo de datos (${reason}): comprueba el disco.`,
   },
   refusal: {
     'viewers-only': () =>
       'Este aparato puede mirar, pero no manejar. Hazlo en el ordenador donde está Stillmark, o pide allí un pase.',
     'trial-unknown': (trial) => `No hay medida ${trial}. Vuelve a cargar la página.`,
     'board-unknown': () => 'Esa placa ya no está. Enchúfala e inténtalo otra vez.',
-    'session-unknown': () => 'Esa sesión no está en esta carpeta de datos. Elige una de la lista.',
+    'session-unknown': (why = '') =>
+      why === 'empty'
+        ? 'En esa sesión no se grabó nada.'
+        : 'Esa sesión no está en esta carpeta de datos. Elige una de la lista.',
     'session-refused': (name, its, now) =>
       `Las medidas de «${name}» son ${ORIGIN[its] ?? its}; lo que llega ahora es ${ORIGIN[now] ?? now}, y nunca van en la misma sesión. Elige primero la fuente.`,
     'replay-only': () =>
       'Esto es una repetición: en ella no se puede cambiar nada. Termínala primero, en Sesiones.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
-    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
+    'command-refused': (why, ...about) => notNow(why ?? '', about),
     'zero-refused': (why, number, quantity) =>
       why === 'no-zero'
         ? `El ${channel(number, quantity)} no tiene un cero que se pueda tomar.`
@@ -95,6 +117,19 @@ export const esProgram: ProgramWords = {
       'No se pudo leer la respuesta del programa. Vuelve a cargar la página.',
     'file-unanswered': () =>
       'El programa no respondió. Cuando vuelva, trae el archivo otra vez: lo que ya está aquí no entra dos veces.',
+    'plan-refused': (kind, about, ...more) =>
+      planSaid(esRemarks.obstacle, [kind ?? '', about ?? '', ...more]),
+    'door-refused': (why, ...about) => sayOf(esRefused.door, why ?? '', about),
+    'file-refused': (why) => fileSaid(why ?? ''),
+    'bad-field': (field) =>
+      `Algo no encajaba${field === '' ? '' : ` (${field})`}: está vacío, es demasiado largo o no es ninguna de las opciones. Cámbialo e inténtalo otra vez.`,
+    'bad-json': () => MISFIT,
+    'bad-request': () => MISFIT,
+    'json-only': () => MISFIT,
+    'not-found': () => MISFIT,
+    'method-refused': () => MISFIT,
+    'head-too-large': () => 'El navegador envía demasiado: borra las cookies de esta página.',
+    'page-not-built': () => 'La página no está construida. Ejecuta «npm run build» y empieza de nuevo.',
   },
   store: {
     'disk-full': (folder) => `El disco de ${folder} está lleno: haz sitio. ${KEPT}`,
@@ -178,11 +213,4 @@ const UNNAMED: Readonly<Record<string, string>> = {
   sequence: 'Solo un número puede contar las líneas.',
   twice: 'Dos números no pueden ser la misma magnitud: di de uno que está sin usar.',
   none: 'Di al menos qué número es la tensión, la corriente o el viento.',
-};
-
-const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
-  'logged-already': (trial) => `Este tramo ya está guardado, como medida ${trial}.`,
-  turns: () => 'El rotor gira: se guarda solo.',
-  'nothing-to-undo': () => 'No hay nada que deshacer.',
-  'too-little': () => 'Desde el último cambio se ha leído demasiado poco: espera unos segundos.',
 };

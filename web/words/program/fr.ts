@@ -1,6 +1,9 @@
+import { frRemarks } from '../bench/fr-remarks.ts';
 import { frBoard } from '../board/fr.ts';
 import { quantityIn, readingsIn } from '../board-words.ts';
 import type { ProgramWords } from '../program-words.ts';
+import { planSaid, sayOf } from '../refused-words.ts';
+import { frRefused } from './fr-refused.ts';
 
 const named = (quantity: string): string => quantityIn(frBoard.quantity, quantity);
 const channel = (number: string, quantity: string): string =>
@@ -9,6 +12,14 @@ const reporter = (number: string, quantity: string): string =>
   number === '' ? 'La carte signale' : `La carte signale pour la ${channel(number, quantity)}`;
 
 const KEPT = 'En attendant, lectures et mesures restent en mémoire\u202f; elles sont ensuite gardées toutes seules.';
+
+const notNow = (why: string, about: readonly string[]): string =>
+  sayOf(frRefused.notNow, why, about);
+const fileSaid = (why: string): string =>
+  Object.entries(frRefused.file).find(([code]) => code === why)?.[1] ?? why;
+
+const MISFIT =
+  'Cette page et le programme ne vont pas ensemble. Recharge la page.';
 
 export const frProgram: ProgramWords = {
   notice: {
@@ -44,7 +55,7 @@ export const frProgram: ProgramWords = {
     'board-unanswered': (what) => UNANSWERED[what] ?? UNANSWERED['pace'] ?? '',
     'board-version': (theirs, ours) =>
       `La carte parle la version ${theirs} des lignes de Stillmark, ce programme la version ${ours}. Charge le sketch venu avec ce programme.`,
-    'button-press': (came, trial) => `Bouton de la carte\u202f: ${PRESSED[came]?.(trial) ?? came}`,
+    'button-press': (came, trial) => `Bouton de la carte\u202f: ${PRESSED[came]?.(trial) ?? notNow(came, [trial])}`,
     'header-repeated': () =>
       'La carte envoie son en-tête encore et encore, et chaque fois cela semble un redémarrage. Envoie-le une fois au début, ou ajoute une colonne time_ms.',
     'columns-misfit': (fields, columns) =>
@@ -61,20 +72,30 @@ export const frProgram: ProgramWords = {
       `${kept === '' ? 'Le fichier de données avait disparu' : `Le fichier de données était abîmé ou vide\u202f; il est gardé sous ${kept}`}. ${copiedAt === '' ? 'Il n’y avait pas de copie utilisable' : `La copie de ${copiedAt} est à sa place`}, avec ${rows} lignes de plus qui ont pu être lues. Regarde les mesures les plus récentes\u202f: les dernières avant le dégât peuvent manquer.`,
     'data-not-copied': (reason) =>
       `Il n’y a pas de nouvelle copie de sûreté du fichier de données (${reason}). Les mesures sont gardées quand même.`,
+    'orphan-command': (why, ...about) => `Ce qui a été dit ici n’a pas pu se faire\u202f: ${notNow(why, about)}`,
+    'no-time-column': () =>
+      'Il n’y a pas de colonne time_s\u202f: on ne sait pas quand les lectures ont été prises.',
+    'time-back': () =>
+      'Le temps recule ou s’arrête ici\u202f: des lignes sont laissées de côté jusqu’à ce qu’il avance à nouveau.',
+    'row-damaged': (table, ...of) => sayOf(frRefused.damaged, table ?? '', of),
+    'upkeep-failed': (reason) =>
+      `Le fichier de données n’a pas pu être entretenu (${reason})\u202f: vérifie le disque.`,
   },
   refusal: {
     'viewers-only': () =>
       'Cet appareil peut regarder, mais pas commander. Fais-le sur l’ordinateur où tourne Stillmark, ou demande là un laissez-passer.',
     'trial-unknown': (trial) => `Il n’y a pas de mesure ${trial}. Recharge la page.`,
     'board-unknown': () => 'Cette carte n’est plus là. Branche-la et essaie encore.',
-    'session-unknown': () =>
-      'Cette séance n’est pas dans ce dossier de données. Choisis-en une dans la liste.',
+    'session-unknown': (why = '') =>
+      why === 'empty'
+        ? 'Rien n’a été enregistré dans cette séance.'
+        : 'Cette séance n’est pas dans ce dossier de données. Choisis-en une dans la liste.',
     'session-refused': (name, its, now) =>
       `Les mesures de «\u202f${name}\u202f» viennent ${ORIGIN[its] ?? its}\u202f; ce qui arrive maintenant vient ${ORIGIN[now] ?? now}, et les deux ne vont jamais dans une même séance. Choisis d’abord la source.`,
     'replay-only': () =>
       'C’est une rediffusion\u202f: rien ne peut y être changé. Termine-la d’abord, sous Séances.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
-    'command-refused': (why, trial = '') => NOT_NOW[why]?.(trial) ?? why,
+    'command-refused': (why, ...about) => notNow(why ?? '', about),
     'zero-refused': (why, number, quantity) => {
       if (why === 'no-zero') return `La ${channel(number, quantity)} n’a pas de zéro à prendre.`;
       return NO_ZERO[why] ?? `La carte n’a pas de voie ${number}.`;
@@ -94,7 +115,20 @@ export const frProgram: ProgramWords = {
       'Le programme n’a pas répondu. Rien n’est changé\u202f; essaie encore quand il est de retour.',
     'answer-unreadable': () => 'La réponse du programme n’a pas pu être lue. Recharge la page.',
     'file-unanswered': () =>
-      'Le programme n’a pas répondu. Quand il sera revenu, reprends le fichier encore une fois : ce qui est déjà là n’entre pas deux fois.',
+      'Le programme n’a pas répondu. Quand il sera revenu, reprends le fichier encore une fois\u202f: ce qui est déjà là n’entre pas deux fois.',
+    'plan-refused': (kind, about, ...more) =>
+      planSaid(frRemarks.obstacle, [kind ?? '', about ?? '', ...more]),
+    'door-refused': (why, ...about) => sayOf(frRefused.door, why ?? '', about),
+    'file-refused': (why) => fileSaid(why ?? ''),
+    'bad-field': (field) =>
+      `Quelque chose n’allait pas${field === '' ? '' : ` (${field})`}\u202f: c’est vide, trop long, ou aucun des choix. Change-le et essaie encore.`,
+    'bad-json': () => MISFIT,
+    'bad-request': () => MISFIT,
+    'json-only': () => MISFIT,
+    'not-found': () => MISFIT,
+    'method-refused': () => MISFIT,
+    'head-too-large': () => 'Le navigateur envoie trop\u202f: efface les cookies de cette page.',
+    'page-not-built': () => 'La page n’est pas construite. Lance «\u202fnpm run build\u202f», puis redémarre.',
   },
   store: {
     'disk-full': (folder) => `Le disque de ${folder} est plein\u202f: fais de la place. ${KEPT}`,
@@ -184,11 +218,4 @@ const UNNAMED: Readonly<Record<string, string>> = {
   sequence: 'Un seul nombre peut compter les lignes.',
   twice: 'Deux nombres ne peuvent pas être la même grandeur\u202f: dis de l’un qu’il est inutilisé.',
   none: 'Dis au moins quel nombre est la tension, le courant ou le vent.',
-};
-
-const NOT_NOW: Readonly<Record<string, (trial: string) => string>> = {
-  'logged-already': (trial) => `Ce moment est déjà gardé, comme mesure ${trial}.`,
-  turns: () => 'Le rotor tourne\u202f: cela s’enregistre tout seul.',
-  'nothing-to-undo': () => 'Il n’y a rien à annuler.',
-  'too-little': () => 'Trop peu a été lu depuis le dernier changement\u202f: attends quelques secondes.',
 };

@@ -1,8 +1,10 @@
 /** What the operator says of the plan and its runs: all that needs no readings. */
 import { figuresOf, type RigFits } from '../../rotor/fitting/rig-fits.ts';
+import type { Obstacle } from '../../obstacle.ts';
 import { nameOfFinding } from '../../rig-check/finding.ts';
 import { carryOver } from '../plan/change.ts';
 import type { Command } from '../command.ts';
+import { notNow } from '../not-now.ts';
 import type { Plan, Run } from '../plan/plan.ts';
 import { changeLedger, getReady, type Conductor } from './conductor.ts';
 import {
@@ -21,12 +23,12 @@ export type PlanCommand = Exclude<
   { say: 'log-now' | 'average' | 'fan-is-on' | 'key-in' | 'bring-in' | 'correct' | 'relabel' | 'undo' }
 >;
 
-/** What stands against it, in a sentence; null when it can be done. */
+/** What stands against it; null when it can be done. */
 export function obstacleTo(
   { ledger, phase }: Conductor,
   command: PlanCommand,
   trials: readonly GivenTrial[],
-): string | null {
+): Obstacle | null {
   switch (command.say) {
     case 'wait':
     case 'go-on':
@@ -35,11 +37,11 @@ export function obstacleTo(
       return null;
     case 'is-set': {
       const isNothingLeft = phase === 'unready' && openRuns(ledger, trials).length === 0;
-      return isNothingLeft ? 'No run is left to be set up.' : null;
+      return isNothingLeft ? notNow('no-run-left') : null;
     }
     default: {
       const decided = decidedBy(ledger, command, trials);
-      return typeof decided === 'string' ? decided : null;
+      return isObstacle(decided) ? decided : null;
     }
   }
 }
@@ -86,7 +88,7 @@ type Decision = Exclude<
 /** Decisions are kept beyond this recording, and can be taken back. */
 function decide(conductor: Conductor, command: Decision, trials: readonly GivenTrial[]): void {
   const decided = decidedBy(conductor.ledger, command, trials);
-  if (typeof decided === 'string') return;
+  if (isObstacle(decided)) return;
   const was = conductor.ledger;
   changeLedger(conductor, decided, trials);
   rememberDecision(conductor, command.say, was);
@@ -104,7 +106,7 @@ function decidedBy(
   ledger: Ledger,
   command: Decision,
   trials: readonly GivenTrial[],
-): Ledger | string {
+): Ledger | Obstacle {
   switch (command.say) {
     case 'plan':
       return withPlan(ledger, command.plan, trials);
@@ -121,11 +123,11 @@ function decidedBy(
     case 'accept-finding':
       return { ...ledger, accepted: [...ledger.accepted, nameOfFinding(command)] };
     case 'again':
-      return withAgain(ledger, command.runId) ?? unknownRun(command.runId);
+      return withAgain(ledger, command.runId) ?? notNow('run-unknown', command.runId);
     case 'skip':
     case 'unskip':
     case 'take-up':
-      if (runOf(ledger, command.runId) === null) return unknownRun(command.runId);
+      if (runOf(ledger, command.runId) === null) return notNow('run-unknown', command.runId);
       return withRun(ledger, command.say, command.runId);
   }
 }
@@ -136,8 +138,8 @@ function withRun(ledger: Ledger, say: 'skip' | 'unskip' | 'take-up', runId: stri
   return { ...ledger, skipped, ...(say === 'take-up' && { wantedId: runId }) };
 }
 
-function unknownRun(runId: string): string {
-  return `The plan has no run "${runId}".`;
+function isObstacle(decided: Ledger | Obstacle): decided is Obstacle {
+  return 'message' in decided;
 }
 
 function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial[]): Ledger {
@@ -160,14 +162,14 @@ function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial
 }
 
 /** Readings that tell no figure are refused: nothing would come of them. */
-function withFits(ledger: Ledger, fits: RigFits): Ledger | string {
+function withFits(ledger: Ledger, fits: RigFits): Ledger | Obstacle {
   const { emfConstant_Vsprad, windingResistance_Ohm, load } = figuresOf(fits);
   const isGenerator = emfConstant_Vsprad !== null || windingResistance_Ohm !== null;
   if (fits.generator !== null && !isGenerator) {
-    return 'These readings tell neither the generator’s constant nor its winding.';
+    return notNow('fits-no-generator');
   }
   if (fits.lamp !== null && load === null) {
-    return 'These readings are not those of a lamp at two voltages or more.';
+    return notNow('fits-no-lamp');
   }
   return { ...ledger, fits };
 }
@@ -175,10 +177,10 @@ function withFits(ledger: Ledger, fits: RigFits): Ledger | string {
 function withVotes(
   ledger: Ledger,
   { level, votes }: { readonly level: string; readonly votes: number },
-): Ledger | string {
+): Ledger | Obstacle {
   const [factor] = ledger.plan?.factors ?? [];
   if (factor?.levels.some(({ label }) => label === level) !== true) {
-    return `The plan has no level "${level}" to vote for.`;
+    return notNow('vote-unknown', level);
   }
   return { ...ledger, predictions: { ...ledger.predictions, [level]: votes } };
 }

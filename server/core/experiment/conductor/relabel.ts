@@ -1,5 +1,7 @@
 /** A level that was another one than the plan said: the plan, its runs and their trials follow. */
 import type { Relabel } from '../command.ts';
+import type { Obstacle } from '../../obstacle.ts';
+import { notNow } from '../not-now.ts';
 import { factorsOf, plainName, valueOf } from '../plan/factors.ts';
 import { planObstacles } from '../plan/obstacles.ts';
 import type { Level, Plan } from '../plan/plan.ts';
@@ -9,15 +11,15 @@ import type { Trial } from '../trial.ts';
 import type { Conductor } from './conductor.ts';
 import { runOf, type Ledger } from './ledger.ts';
 
-/** What stands against it, in a sentence; null when it can be done. */
+/** What stands against it; null when it can be done. */
 export function relabelObstacle(
   { plan, runs }: Pick<Ledger, 'plan' | 'runs'>,
   { factor: key, from, to }: Relabel,
-): string | null {
+): Obstacle | null {
   const factor = plan?.factors.find((one) => one.key === key);
   const level = factor?.levels.find(({ label }) => label === from);
   if (plan === null || factor === undefined || level === undefined) {
-    return `The plan has no level "${from}" of "${key}".`;
+    return notNow('level-unknown', from, key);
   }
   const others = factor.levels.filter((one) => one !== level);
   const isSame = (other: Level): boolean =>
@@ -25,10 +27,10 @@ export function relabelObstacle(
   // Also one that the plan no longer has may have been measured.
   const wasMeasured = runs.some(({ id }) => partsOf(id)?.setting[key] === valueOf(to));
   if (others.some(isSame) || (wasMeasured && valueOf(level) !== valueOf(to))) {
-    return `There are runs at "${to.label}" already: move the trials to them one by one.`;
+    return notNow('level-measured', to.label);
   }
   const [first] = planObstacles(withLevel(plan, key, level, to));
-  return first === undefined ? null : `The plan can't have the level "${to.label}": ${first.message}`;
+  return first === undefined ? null : notNow('level-unfit', to.label, first.kind, first.about);
 }
 
 /** The same the other way round, for undo. */
