@@ -111,7 +111,7 @@ function told({ conductor, book }: PipelineState): unknown {
 it('undo after a restart is undo without one, at every step and down to the first', () => {
   const lesson = startedAgain(play(LESSON));
   expect(lesson.book.trials).toHaveLength(2);
-  const deeds = fc.array(fc.tuple(deed, fc.boolean()), { maxLength: 20 });
+  const deeds = fc.array(fc.tuple(deed, fc.boolean()), { minLength: 4, maxLength: 20 });
   let takenBack = 0;
   fc.assert(
     fc.property(deeds, (all) => {
