@@ -21,7 +21,7 @@ import type {
   TrialView,
 } from '#core/live-messages.ts';
 import { asOne } from '#core/experiment/budget/corrections.ts';
-import { budgetAnswer, coefficientToTell } from '#core/experiment/budget/answer.ts';
+import { budgetAnswer, coefficientToTell, speedToTell } from '#core/experiment/budget/answer.ts';
 import type { Recorder } from './recorder.ts';
 import type { AppPort } from './routes/app-port.ts';
 import { HttpError } from './routes/errors.ts';
@@ -169,9 +169,13 @@ function trialOf(scene: Scene, id: number) {
   return trial;
 }
 
-/** A trial as it is told: with its power coefficient, by what is said of rotor and air now. */
+/** A trial as it is told: with power coefficient and speed, by what is said of rotor and air now. */
 function told(trial: TrialView, described: ExperimentView): TrialView {
-  return { ...trial, powerCoefficient: coefficientToTell(trial, described) };
+  return {
+    ...trial,
+    powerCoefficient: coefficientToTell(trial, described),
+    speed: speedToTell(trial, described),
+  };
 }
 
 function toAction(request: ActionRequest, address: ReturnType<typeof addressOf>): Action {

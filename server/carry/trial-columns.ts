@@ -49,6 +49,28 @@ function known(value: StoredTrial[ValueKey]): StoredTrial[ValueKey] {
   return value === null || value.standardUncertainty !== null ? value : null;
 }
 
+/** How fast it turned, by whatever tells that. */
+const SPEED: readonly TrialColumn[] = [
+  ...speedColumns('rotorSpeed', 'turned_radps', 'rad/s', 'rotor speed, by whatever tells it (turned_by)'),
+  { name: 'turned_by', type: 'string', description: 'What the rotor speed is known by: channel (the board read it), ripple (of the voltage), generator (its voltage, winding and constant). Empty: not known.', of: ({ speed }) => speed?.by ?? null },
+  ...speedColumns('tipSpeedRatio', 'tipSpeedRatio', '1', 'speed of the tips of the blades over that of the wind'),
+];
+
+function speedColumns(
+  of: 'rotorSpeed' | 'tipSpeedRatio',
+  name: string,
+  unit: string,
+  what: string,
+): TrialColumn[] {
+  const value = ({ speed }: StoredTrial) => {
+    return (of === 'rotorSpeed' ? speed?.rotorSpeed_radps : speed?.tipSpeedRatio) ?? null;
+  };
+  return [
+    { name, type: 'number', unit, description: `${capital(what)}. ${UNKNOWN}`, of: (trial) => value(trial)?.value ?? null },
+    { name: `u_${name}`, type: 'number', unit, description: `Standard uncertainty of ${name} (JCGM 100:2008). ${UNKNOWN}`, of: (trial) => value(trial)?.standardUncertainty ?? null },
+  ];
+}
+
 const WHICH: readonly TrialColumn[] = [
   { name: 'trial', type: 'integer', description: 'Number of the trial in the session.', of: ({ id }) => id },
   { name: 'simulated', type: 'boolean', description: 'true: nothing was measured, a program made the readings up.', of: ({ simulated }) => simulated },
@@ -92,7 +114,7 @@ const HOW: readonly TrialColumn[] = [
 
 /** With a column for each factor that any of the trials has a level of. */
 export function trialColumns(trials: readonly StoredTrial[]): TrialColumn[] {
-  const values = [...VALUES.flatMap(valueColumns), ...GUSTS];
+  const values = [...VALUES.flatMap(valueColumns), ...GUSTS, ...SPEED];
   const fixed = [...WHICH, ...values, ...HOW];
   const keys = [...new Set(trials.flatMap(({ factors }) => Object.keys(factors)))];
   const factors = keys.map((key): TrialColumn => {

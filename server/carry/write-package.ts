@@ -1,7 +1,7 @@
 /** Writes one session as a Data Package, in one pass over its recorded input. */
 import { analysisOf } from '#core/experiment/analysis/analysis.ts';
 import { experimentKept } from '#core/experiment/conductor/view.ts';
-import { coefficientToTell } from '#core/experiment/budget/answer.ts';
+import { coefficientToTell, speedToTell } from '#core/experiment/budget/answer.ts';
 import { trialsOfRun, EMPTY_LEDGER, type Ledger } from '#core/experiment/conductor/ledger.ts';
 import { createBook, type TrialBook } from '#core/experiment/trial-book.ts';
 import type { Input } from '#core/inputs.ts';
@@ -82,7 +82,11 @@ class PackageWriter {
     const ledger = reader.ledger(id) ?? EMPTY_LEDGER;
     const trials = reader.trials(id);
     this.#writeTrials(
-      trials.map((trial) => ({ ...trial, powerCoefficient: coefficientToTell(trial, ledger) })),
+      trials.map((trial) => ({
+        ...trial,
+        powerCoefficient: coefficientToTell(trial, ledger),
+        speed: speedToTell(trial, ledger),
+      })),
     );
     this.#table('budgets', 'Where the uncertainty of each trial’s power comes from', {
       columns: BUDGET_COLUMNS,

@@ -10,6 +10,7 @@ import { BudgetSchema } from './experiment/budget/budget.ts';
 import { TrialCoefficientSchema } from './experiment/budget/coefficient-of-trial.ts';
 import { CORRECTABLE, LineSchema } from './experiment/correction.ts';
 import { measured } from './experiment/trial-life.ts';
+import { SpeedAnswerSchema } from './experiment/speed/speed-of-trial.ts';
 import { TrialSchema } from './experiment/trial.ts';
 import { ExperimentViewSchema } from './experiment/view.ts';
 import { ZERO_OUTCOMES } from './asking/zero-outcome.ts';
@@ -91,6 +92,8 @@ export const BudgetResponseSchema = z.object({
     .nullable(),
   /** Of the wind's power, what became power at the load; or why that can't be told. */
   coefficient: TrialCoefficientSchema,
+  /** How fast it turned, and by what that is known. */
+  speed: SpeedAnswerSchema,
 });
 export type BudgetResponse = z.infer<typeof BudgetResponseSchema>;
 /** Answer to `POST /api/actions`: the trial as it stands now. */

@@ -2,6 +2,7 @@
 import type { Page } from 'playwright-core';
 import { afterEach, describe, expect, it } from 'vitest';
 import { budgetAnswer } from '#core/experiment/budget/answer.ts';
+import { NO_FITS } from '#core/rotor/fitting/rig-fits.ts';
 import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import { NOTHING_ANNOUNCED } from '#core/instrument/in-use.ts';
 import { UNKNOWN_INSTRUMENT, type Instrument } from '#core/instrument/instrument.ts';
@@ -52,7 +53,7 @@ describeOnStand('the budget of a trial on the page', (stand) => {
   it.each(SHEETS)('shows every cause that matters, nothing over another, $name', async (sheet) => {
     await open(DIVIDER_AND_SHUNT, { sheet });
     expect(await text()).toContain('Most of it: reference of the converter');
-    const { budget } = budgetAnswer(TRIALS[7]!, { instruments: knownAs(DIVIDER_AND_SHUNT), rotorAndAir: null, airs: [] });
+    const { budget } = budgetAnswer(TRIALS[7]!, { instruments: knownAs(DIVIDER_AND_SHUNT), rotorAndAir: null, airs: [], fits: NO_FITS });
     const shown = budget!.rows.filter(({ share }) => share >= 0.001).length;
     expect(await page.locator('.budget tbody tr').count()).toBeGreaterThanOrEqual(shown);
     expect(shown).toBeGreaterThan(4);

@@ -16,11 +16,11 @@ export function BudgetSheet({ page }: { page: PageState }) {
 function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
   const close = useRef<HTMLButtonElement>(null);
   useLayoutEffect(() => close.current?.focus(), []);
-  const { instruments, rotorAndAir, airs } = page.bench.experiment.value;
+  const { instruments, rotorAndAir, airs, fits } = page.bench.experiment.value;
   // Its check draws thousands of numbers: not at every sample that arrives.
   const answer = useMemo(
-    () => budgetAnswer(trial, { instruments, rotorAndAir, airs }),
-    [trial, instruments, rotorAndAir, airs],
+    () => budgetAnswer(trial, { instruments, rotorAndAir, airs, fits }),
+    [trial, instruments, rotorAndAir, airs, fits],
   );
   const words = page.words.value;
   const shown = shownBudget(answer, page.prefixes.value.power_W, words);
@@ -51,7 +51,7 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
         {shown !== null && <CauseTable causes={shown.causes} say={say} />}
         <PutRight page={page} trial={trial} />
       </div>
-      <Coefficient page={page} coefficient={answer.coefficient}>
+      <Coefficient page={page} coefficient={answer.coefficient} speed={answer.speed}>
         <button type="button" class="underlined" ref={close} onClick={shut}>
           {words.bench.close}
         </button>

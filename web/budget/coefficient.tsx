@@ -1,7 +1,8 @@
 /** Which part of the wind's power the rig made use of, beside the most that any rotor can take. */
 import type { ComponentChildren } from 'preact';
+import type { SpeedAnswer } from '#core/experiment/speed/speed-of-trial.ts';
 import type { TrialCoefficient } from '#core/experiment/budget/coefficient-of-trial.ts';
-import { shownCoefficient } from '../model/coefficient.ts';
+import { shownCoefficient, speedSentences } from '../model/coefficient.ts';
 import type { PageState } from '../view/page-state.ts';
 import { FitSheet } from '../fitting/fit-sheet.tsx';
 import { toggleFitting } from '../fitting/fitting.ts';
@@ -12,11 +13,12 @@ import { WindScale } from './wind-scale.tsx';
 interface Props {
   readonly page: PageState;
   readonly coefficient: TrialCoefficient;
+  readonly speed: SpeedAnswer;
   /** What else can be done, behind its own button. */
   readonly children: ComponentChildren;
 }
 
-export function Coefficient({ page, coefficient, children }: Props) {
+export function Coefficient({ page, coefficient, speed, children }: Props) {
   const words = page.words.value;
   const { describing, fitting } = page.operator;
   const { isShown } = describing;
@@ -26,7 +28,7 @@ export function Coefficient({ page, coefficient, children }: Props) {
       <div class="budget-said coefficient">
         {result !== null && <h3>{result}</h3>}
         {alarm !== null && <p class="missing">{alarm}</p>}
-        {sentences.map((sentence) => (
+        {[...sentences, ...speedSentences(speed, words)].map((sentence) => (
           <p key={sentence}>{sentence}</p>
         ))}
         {missing !== null && <p class="missing">{missing}</p>}

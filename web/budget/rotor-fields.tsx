@@ -124,6 +124,7 @@ function hintsOf({ hint }: WindWords, isVaried: boolean): Partial<Record<RotorFi
     humidity: hint.humidity,
     wind: hint.wind,
     emf: hint.emf,
+    ripples: hint.ripples,
     friction: hint.friction,
     loadResistance: hint.load,
   };

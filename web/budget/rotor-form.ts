@@ -5,7 +5,7 @@ import { AIR_LIMITS, type HeardAir } from '#core/rotor/wind/air.ts';
 import { ANEMOMETERS } from '#core/rotor/wind/anemometer.ts';
 import { MOST_RADIUS_m, type RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
 import { widestChord_m } from '#core/rotor/rotor.ts';
-import { NOTHING_SAID, type SaidRig } from '#core/rotor/said-rig.ts';
+import { MOST_RIPPLES, NOTHING_SAID, type SaidRig } from '#core/rotor/said-rig.ts';
 import { equalAreaRadii_m, MOST_RINGS } from '#core/rotor/wind/traverse.ts';
 
 /** Of the rig, for the prediction; all may stay empty. */
@@ -17,6 +17,7 @@ export const RIG_FIELDS = [
   'jet',
   'emf',
   'winding',
+  'ripples',
   'friction',
   'loadResistance',
   'lampVoltage',
@@ -97,6 +98,7 @@ const UNITS: Readonly<Record<NumberName, { perSi: number; low: number; high: num
   /** Volts at 1000 turns a minute. */
   emf: { perSi: (1000 * 2 * Math.PI) / 60, low: 0.02, high: 1000 },
   winding: { perSi: 1, low: 0.01, high: 1e5 },
+  ripples: { perSi: 1, low: 1, high: MOST_RIPPLES },
   friction: { perSi: 1000, low: 0, high: 1e4 },
   loadResistance: { perSi: 1, low: 0.01, high: 1e6 },
   lampVoltage: { perSi: 1, low: 0.1, high: 60 },
@@ -166,6 +168,7 @@ function readRig(read: (name: NumberName) => number | null): SaidRig {
   const [ratedVoltage_V, ratedCurrent_A] = [read('lampVoltage'), read('lampCurrent')];
   const resistance_Ohm = read('loadResistance');
   const isLamp = ratedVoltage_V !== null && ratedCurrent_A !== null;
+  const ripplesPerTurn = read('ripples');
   const lamp = isLamp ? ({ kind: 'lamp', ratedVoltage_V, ratedCurrent_A } as const) : null;
   return {
     blades: read('blades'),
@@ -175,6 +178,7 @@ function readRig(read: (name: NumberName) => number | null): SaidRig {
     jetRadius_m: read('jet'),
     emfConstant_Vsprad: read('emf'),
     windingResistance_Ohm: read('winding'),
+    ...(ripplesPerTurn !== null && { ripplesPerTurn }),
     staticTorque_Nm: read('friction'),
     load: resistance_Ohm === null ? lamp : { kind: 'resistor', resistance_Ohm },
   };
@@ -182,12 +186,13 @@ function readRig(read: (name: NumberName) => number | null): SaidRig {
 
 /** What each number allows, but not the two together. */
 function rigProblems(
-  { blades, chord_m }: SaidRig,
+  { blades, chord_m, ripplesPerTurn }: SaidRig,
   radius_m: number | null,
   form: RotorForm,
 ): Problems {
   const isTyped = (name: RigFieldName): boolean => form[name].trim() !== '';
   const problems: Problems = {};
+  if (!Number.isInteger(ripplesPerTurn ?? 0)) problems.ripples = { kind: 'whole' };
   if (blades !== null && !Number.isInteger(blades)) problems.blades = { kind: 'whole' };
   else if (blades !== null && chord_m !== null && radius_m !== null) {
     if (chord_m > widestChord_m({ radius_m, blades })) problems.chord = { kind: 'disc' };
@@ -281,6 +286,7 @@ function rigFormOf(
     jet: text('jet', rig.jetRadius_m),
     emf: text('emf', rig.emfConstant_Vsprad),
     winding: text('winding', rig.windingResistance_Ohm),
+    ripples: text('ripples', rig.ripplesPerTurn ?? null),
     friction: text('friction', rig.staticTorque_Nm),
     loadResistance: text('loadResistance', load?.kind === 'resistor' ? load.resistance_Ohm : null),
     lampVoltage: text('lampVoltage', load?.kind === 'lamp' ? load.ratedVoltage_V : null),

@@ -1,7 +1,16 @@
 /** What the page shows of the wind's power and of the share that the rig made of it. */
 import type { TrialCoefficient } from '#core/experiment/budget/coefficient-of-trial.ts';
-import { decimalAt, placeOf, prefixFor, UNIT_SPACE } from '#core/metrology/format.ts';
+import {
+  decimalAt,
+  NO_VALUE,
+  placeOf,
+  prefixFor,
+  UNIT_SPACE,
+  writeMeasured,
+} from '#core/metrology/format.ts';
+import type { MeasuredValue } from '#core/metrology/measured-value.ts';
 import { BETZ_LIMIT } from '#core/rotor/wind/wind-power.ts';
+import type { SpeedAnswer } from '#core/experiment/speed/speed-of-trial.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { percentText, powerText } from './budget.ts';
 
@@ -75,4 +84,40 @@ function percentOf(share: number, { number }: Catalogue): string {
 
 function within(share: number): number {
   return Math.min(Math.max(share, 0), 1);
+}
+
+const TURNS = 30 / Math.PI;
+
+/** How fast it turned and by what that is known, or why the ripple of its voltage does not tell. */
+export function speedSentences(
+  { speed, noRipple, sampleRate_Hz }: SpeedAnswer,
+  words: Catalogue,
+): string[] {
+  const say = words.wind;
+  const rate = words.number(String(Math.round(sampleRate_Hz ?? 0)));
+  // Readings that were typed, or are too few, say nothing of it either way.
+  const isHeard = noRipple !== null && noRipple !== 'not heard';
+  const why = isHeard ? say.noRipple[noRipple](rate) : '';
+  if (speed === null) return why === '' ? [] : [why];
+  const { rotorSpeed_radps, by, tipSpeedRatio } = speed;
+  return [
+    say.turned[by](plainText(times(rotorSpeed_radps, TURNS), words)),
+    tipSpeedRatio === null ? '' : say.tips(plainText(tipSpeedRatio, words)),
+    why,
+  ].filter((sentence) => sentence !== '');
+}
+
+function times(
+  { value, standardUncertainty, ...rest }: MeasuredValue,
+  factor: number,
+): MeasuredValue {
+  const u = standardUncertainty === null ? null : factor * standardUncertainty;
+  return { ...rest, value: factor * value, standardUncertainty: u };
+}
+
+/** "1740 ± 20", without a unit. */
+export function plainText(measured: MeasuredValue, { number }: Catalogue): string {
+  const as = { unit: '', prefix: { symbol: '', exponent: 0 } } as const;
+  const { value, uncertainty } = writeMeasured(measured, as);
+  return uncertainty === NO_VALUE ? number(value) : `${number(value)} ± ${number(uncertainty)}`;
 }

@@ -5,6 +5,8 @@ import type {
   NO_COEFFICIENT,
 } from '#core/experiment/budget/coefficient-of-trial.ts';
 import type { GUSTS_FROM } from '#core/experiment/budget/gusts-of-trial.ts';
+import type { NoRippleSpeed } from '#core/experiment/speed/ripple-speed.ts';
+import type { TrialSpeed } from '#core/experiment/speed/trial-speed.ts';
 import type { RotorFieldName } from '../budget/rotor-form.ts';
 
 export interface WindWords {
@@ -26,6 +28,14 @@ export interface WindWords {
     readonly all: string;
     readonly betz: (percent: string) => string;
   };
+  /** "1740 ± 20" turns a minute. */
+  readonly turned: Readonly<Record<TrialSpeed['by'], (turns: string) => string>>;
+  /** How many times as fast as the wind. */
+  readonly tips: (times: string) => string;
+  /** Why the ripple tells no speed. @param rate readings a second */
+  readonly noRipple: Readonly<
+    Record<Exclude<NoRippleSpeed, 'not heard'>, (rate: string) => string>
+  >;
   readonly describe: string;
   readonly field: Readonly<Record<RotorFieldName, string>>;
   readonly hint: {
@@ -40,6 +50,7 @@ export interface WindWords {
     readonly ringsFirst: string;
     readonly wind: string;
     readonly emf: string;
+    readonly ripples: string;
     readonly friction: string;
     readonly load: string;
     /** Fitted to readings, which counts. */

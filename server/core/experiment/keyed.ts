@@ -93,6 +93,7 @@ export function keyedTrial({ meters, readings, didNotTurn }: KeyedReadings): Key
         ? null
         : meanOfReadings(meters.windSpeed, winds),
     rotorSpeed_radps: null,
+    ripple: null,
   };
 }
 

@@ -33,6 +33,7 @@ export function enterTrial(
     ...derived,
     ...where,
     simulated: where.origin === 'simulated',
+    speed: null,
     powerCoefficient: null,
     struck: false,
     strikeReason: null,

@@ -33,6 +33,7 @@ export type DerivedTrial = Pick<
   | 'windSpeed_mps'
   | 'rotorSpeed_radps'
   | 'windGusts'
+  | 'ripple'
 >;
 
 /** Whether an open plateau has been recorded long enough, judged at stream time `now_s`. */
@@ -85,6 +86,7 @@ export function deriveTrial(
     windSpeed_mps: measured(plateau, 'windSpeed_mps'),
     rotorSpeed_radps: measured(plateau, 'rotorSpeed_radps'),
     ...(plateau.windGusts === undefined ? {} : { windGusts: plateau.windGusts }),
+    ripple: null,
   };
 }
 

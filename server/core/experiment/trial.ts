@@ -1,7 +1,9 @@
 /** A trial: a recorded plateau. Its life is declared → logged → final, or interrupted. */
 import { z } from 'zod';
+import { RippleSchema } from '../signal/ripple/ripple.ts';
 import { MeasuredValueSchema } from '../metrology/measured-value.ts';
 import { WindGustsSchema } from '../signal/wind-gusts.ts';
+import { TrialSpeedSchema } from './speed/trial-speed.ts';
 import { CORRECTABLE, CorrectionSchema, LineSchema } from './correction.ts';
 
 export const TrialStateSchema = z.enum(['logged', 'final', 'interrupted']);
@@ -40,7 +42,10 @@ export const TrialSchema = z.object({
    * trials that were logged before this was kept.
    */
   windGusts: WindGustsSchema.optional(),
-  /** Null in what is stored and on the feed: worked out when trials are asked for. */
+  /** What of its voltage stands out of the noise; null: too few readings, or nothing turned. */
+  ripple: RippleSchema.nullable().default(null),
+  /** Null in what is stored and on the feed: worked out when trials are asked for. So the next. */
+  speed: TrialSpeedSchema.nullable().default(null),
   powerCoefficient: MeasuredValueSchema.nullable(),
   origin: z.enum(['board', 'simulated', 'keyed', 'imported']),
   simulated: z.boolean(),

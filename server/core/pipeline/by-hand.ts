@@ -66,6 +66,7 @@ export function importRows(state: PipelineState, { rows }: BringIn, at_s: number
     const factors = given.runId === null ? row.factors : given.factors;
     const derived: KeyedTrial = {
       ...row.values,
+      ripple: null,
       sampleCount: 0,
       basis: 'imported',
       rotorStill: row.rotorStill,

@@ -10,6 +10,7 @@ import { enterTrial } from '../experiment/trial-book.ts';
 import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
 import type { Obstacle } from '../obstacle.ts';
+import { rippleBetween } from '../signal/ripple/voltages.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
 import { noteAir } from './air.ts';
@@ -130,8 +131,15 @@ function make(
   return [trial];
 }
 
+/** With what its readings hold that no mean of them does. */
+export function withRipple({ voltages }: PipelineState, derived: DerivedTrial): DerivedTrial {
+  if (derived.rotorStill || derived.voltage_V === null) return derived;
+  return { ...derived, ripple: rippleBetween(voltages, derived) };
+}
+
 /** Enters a new trial into the book, given to the run that it belongs to. */
-export function enter(state: PipelineState, derived: DerivedTrial, at_s: number): Trial {
+export function enter(state: PipelineState, means: DerivedTrial, at_s: number): Trial {
+  const derived = withRipple(state, means);
   const { recordingId, origin, conductor, book } = state;
   const where = { recordingId, recorded_s: at_s, origin, ...correctionsInUse(state.reader) };
   const trial = enterTrial(book, derived, { ...where, ...attributionOf(conductor, derived) });

@@ -7,6 +7,7 @@ import { createReader, type Reader } from '../reading/reader.ts';
 import type { RecordingHead } from '../recording.ts';
 import { createRigWatch, type RigWatch } from '../rig-check/watch.ts';
 import type { Judgement } from '../signal/plateau.ts';
+import { createVoltages, type Voltages } from '../signal/ripple/voltages.ts';
 import { createDetector, type Detector } from '../signal/settling/detector.ts';
 
 /** Owned by the caller; `step` changes it in place and hands it back. */
@@ -15,6 +16,8 @@ export interface PipelineState {
   readonly origin: RecordingHead['origin'];
   readonly reader: Reader;
   readonly detector: Detector;
+  /** The newest readings as they came. */
+  readonly voltages: Voltages;
   readonly book: TrialBook;
   readonly conductor: Conductor;
   rigWatch: RigWatch;
@@ -46,6 +49,7 @@ export function begin(
     origin: head.origin,
     reader: createReader(head.configuration),
     detector: createDetector(head.learnt),
+    voltages: createVoltages(),
     book,
     conductor: createConductor(head.experiment),
     rigWatch: createRigWatch(),

@@ -27,8 +27,9 @@ import { closeLink, configureReader, loseTime, openLink, readLine } from '../rea
 import { createRigWatch, loseRig, watchRig } from '../rig-check/watch.ts';
 import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
 import type { Sample } from '../signal/sample.ts';
+import { keepVoltage } from '../signal/ripple/voltages.ts';
 import { finish, interrupt, observe, openPlateau } from '../signal/settling/detector.ts';
-import { enter, takeCommand } from './command.ts';
+import { enter, takeCommand, withRipple } from './command.ts';
 import { gapLimit_s, healthAfterLine, healthAfterTick } from './health.ts';
 import { press } from './press.ts';
 import type { PipelineState } from './state.ts';
@@ -37,6 +38,10 @@ const NOTHING: readonly Event[] = [];
 
 /** A logged trial whose plateau is withdrawn is set aside, never removed; it can be taken back. */
 const SET_ASIDE = { struck: true, strikeReason: 'Looking back, the reading had not settled.' };
+
+function marksOf({ withdrawn }: Plateau): Partial<typeof SET_ASIDE> {
+  return withdrawn ? SET_ASIDE : {};
+}
 
 /** Takes one input. Use the state it returns; the one given is spent. */
 export function step(
@@ -89,6 +94,7 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
     state.lastSampleAt_s = at_s;
     state.lastSampleTime_s = sample.time_s;
     events.push({ kind: 'sample', sample });
+    keepVoltage(state.voltages, sample);
     const settling = observe(state.detector, sample);
     if (settling.length > 0) takeSettling(state, settling, at_s, events);
     if (lookAtRig(state, sample)) events.push({ kind: 'experiment' });
@@ -274,7 +280,7 @@ function takeClosedPlateau(
       ? null
       : openId === null
         ? enter(state, derived, at_s)
-        : rederiveTrial(state.book, openId, derived, plateau.withdrawn ? SET_ASIDE : {});
+        : rederiveTrial(state.book, openId, withRipple(state, derived), marksOf(plateau));
   if (trial !== null) events.push({ kind: 'trial', trial });
   const trialId = trial?.id ?? null;
   events.push({ kind: 'closed', plateau: { ...plateau, endReason, trialId } });

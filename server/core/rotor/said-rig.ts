@@ -3,6 +3,9 @@ import { z } from 'zod';
 import { LoadSchema } from './load-schema.ts';
 import { fieldNumber } from './rig-fields.ts';
 
+/** Twice the segments of a large commutator. */
+export const MOST_RIPPLES = 200;
+
 /** Null: not said. */
 export const SaidRigSchema = z
   .strictObject({
@@ -16,6 +19,8 @@ export const SaidRigSchema = z
     jetRadius_m: fieldNumber('rotor.jetRadius_m').nullable(),
     emfConstant_Vsprad: fieldNumber('generator.k_Vsprad').nullable(),
     windingResistance_Ohm: fieldNumber('generator.resistance_Ohm').nullable(),
+    /** That the commutator leaves in the voltage; left out by earlier versions. */
+    ripplesPerTurn: z.number().int().min(1).max(MOST_RIPPLES).nullable().optional(),
     /** What just sets the shaft turning. */
     staticTorque_Nm: fieldNumber('generator.staticTorque_Nm').nullable(),
     load: LoadSchema.nullable(),

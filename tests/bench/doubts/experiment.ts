@@ -80,6 +80,8 @@ function trial(
     power_W: known(power_W),
     windSpeed_mps: known(wind_mps),
     rotorSpeed_radps: null,
+    ripple: null,
+    speed: null,
     powerCoefficient: null,
     origin: 'board',
     simulated: false,

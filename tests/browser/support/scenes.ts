@@ -79,6 +79,8 @@ export function trial(id: number, power_mW: number, more: Partial<TrialView> = {
     power_W: measured(power, 0.006 * power + 0.0002),
     windSpeed_mps: measured(4.08 + 0.013 * ((id * 7) % 9), 0.03),
     rotorSpeed_radps: null,
+    ripple: null,
+    speed: null,
     powerCoefficient: null,
     origin: 'board',
     simulated: false,

@@ -46,6 +46,8 @@ export function trialView(id: number): TrialView {
     power_W: VALUE,
     windSpeed_mps: null,
     rotorSpeed_radps: null,
+    ripple: null,
+    speed: null,
     powerCoefficient: null,
     origin: 'board',
     simulated: false,
@@ -88,7 +90,7 @@ export class RememberingApp implements AppPort {
   budget(trialId: number): BudgetResponse {
     if (trialId !== 1) throw new HttpError('trial-unknown', `There is no trial ${trialId}.`);
     const budget = budgetOf(trialView(1), { id: 'rig', instrument: DIVIDER_AND_SHUNT });
-    return { budget, check: null, coefficient: coefficientOfTrial(trialView(1), budget, ROTOR_AND_AIR) };
+    return { budget, check: null, coefficient: coefficientOfTrial(trialView(1), budget, ROTOR_AND_AIR), speed: { speed: null, noRipple: 'not heard', sampleRate_Hz: null } };
   }
   plateaus(): PlateauView[] {
     return [PLATEAU];

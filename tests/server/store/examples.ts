@@ -39,6 +39,8 @@ export function exampleTrial(id: number, change: Partial<Trial> = {}): Trial {
     power_W,
     windSpeed_mps: null,
     rotorSpeed_radps: null,
+    ripple: null,
+    speed: null,
     powerCoefficient: null,
     origin: 'simulated',
     simulated: true,

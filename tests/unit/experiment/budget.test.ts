@@ -1,3 +1,4 @@
+import { NO_FITS } from '#core/rotor/fitting/rig-fits.ts';
 import { describe, expect, it } from 'vitest';
 import { budgetAnswer } from '#core/experiment/budget/answer.ts';
 import { budgetOf, BudgetSchema } from '#core/experiment/budget/budget.ts';
@@ -69,11 +70,12 @@ describe('a budget', () => {
 
   it('needs power', () => {
     expect(budgetOf({ ...trial, power_W: null }, RIG)).toBeNull();
-    const without = { ...trial, power_W: null, recordingId: 1, factors: {}, windSpeed_mps: null, rotorSpeed_radps: null };
-    expect(budgetAnswer(without, { instruments: [], rotorAndAir: null, airs: [] })).toEqual({
+    const without = { ...trial, power_W: null, recordingId: 1, factors: {}, windSpeed_mps: null, rotorSpeed_radps: null, ripple: null };
+    expect(budgetAnswer(without, { instruments: [], rotorAndAir: null, airs: [], fits: NO_FITS })).toEqual({
       budget: null,
       check: null,
       coefficient: { kind: 'none', why: 'rotor not described' },
+      speed: { speed: null, noRipple: 'not heard', sampleRate_Hz: null },
     });
   });
 

@@ -26,6 +26,7 @@ function derived(start_s: number, end_s: number): DerivedTrial {
     power_W: null,
     windSpeed_mps: null,
     rotorSpeed_radps: null,
+    ripple: null,
   };
 }
 

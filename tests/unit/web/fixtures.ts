@@ -29,6 +29,8 @@ export function trialOf(id: number, power_mW: number, more: Partial<TrialView> =
     power_W: value(power_W, 0.01 * power_W),
     windSpeed_mps: value(4.1, 0.02),
     rotorSpeed_radps: null,
+    ripple: null,
+    speed: null,
     powerCoefficient: null,
     origin: 'board',
     simulated: false,

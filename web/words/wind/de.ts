@@ -38,6 +38,27 @@ export const deWind: WindWords = {
     'blade length without a number': 'Der Plan nennt die Flügellängen, ohne zu sagen, wie lang sie sind.',
   },
   scale: { all: 'alles, was der Wind trägt', betz: (percent) => `${percent}: Grenze nach Betz` },
+  turned: {
+    channel: (turns) => `Der Rotor drehte ${turns}-mal je Minute, wie das Board es gelesen hat.`,
+    ripple: (turns) => `Der Rotor drehte ${turns}-mal je Minute: Das ist an der Welligkeit der Spannung zu hören.`,
+    generator: (turns) => `Der Rotor drehte ${turns}-mal je Minute, nach den Volt des Generators.`,
+  },
+  tips: (times) => `Seine Flügelspitzen liefen ${times}-mal so schnell wie der Wind.`,
+  noRipple: {
+    'below step': () =>
+      'Die Welligkeit der Spannung ist kleiner als eine Stufe der Messwerte, also sagt sie keine Drehzahl.',
+    'rate too low': (rate) =>
+      `Die Welligkeit der Spannung sagt keine Drehzahl: Sie ist schneller als die Hälfte von ${rate} Werten je Sekunde.`,
+    'no line': (rate) =>
+      `Im Rauschen der Spannung sticht keine Welle hervor (${rate} Werte je Sekunde), also sagt sie keine Drehzahl.`,
+    'ripples not said': () =>
+      'Die Spannung ist wellig. Sag unter „Rotor und Luft“, wie viele Wellen eine Umdrehung hat, dann ist die Drehzahl bekannt.',
+    mains: () => 'Die Spannung wellt sich wie das Stromnetz, also sagt das keine Drehzahl.',
+    folded: (rate) =>
+      `Die Welle der Spannung kann eine schnellere sein, als ${rate} Werte je Sekunde zeigen können. Mit angepasstem Generator, oder wenn Wind und Radius bekannt sind, ließe es sich sagen.`,
+    elsewhere: () =>
+      'Die Welle der Spannung passt nicht zu den Volt des Generators. Prüf die Zahl der Wellen je Umdrehung und den Generator.',
+  },
   describe: 'Rotor und Luft',
   field: {
     radius: 'Achse bis Flügelspitze, mm',
@@ -56,6 +77,7 @@ export const deWind: WindWords = {
     jet: 'Breite des Ventilatorwinds, mm',
     emf: 'Generator: Volt bei 1000 Umdrehungen je Minute',
     winding: 'Seine Wicklung, Ω',
+    ripples: 'Wellen der Spannung je Umdrehung',
     friction: 'Was die Welle gerade dreht, mN·m',
     loadResistance: 'Last: ein Widerstand mit, Ω',
     lampVoltage: 'oder eine Lampe für, V',
@@ -71,6 +93,7 @@ export const deWind: WindWords = {
     ringsFirst: 'Sag zuerst, wie groß der Rotor ist.',
     wind: 'Nicht nötig, wo ein Windmesser abgelesen wird.',
     emf: 'Ohne Flügel und Last gedreht: 2,1 V bei 1000 Umdrehungen sind 2,1.',
+    ripples: 'Ein kleiner Motor mit drei Nuten: 6. Ohne das kann auch ein schnelles Board die Drehzahl nicht sagen.',
     friction: 'Ohne Flügel: Gramm am Faden × mm seines Radius ÷ 100.',
     load: 'Leer: Volt durch Ampere der Messungen.',
     fitted: (value) => `An Ablesungen angepasst: ${value}, und das zählt.`,

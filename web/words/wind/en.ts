@@ -38,6 +38,27 @@ export const enWind: WindWords = {
     'blade length without a number': 'The plan names the blade lengths without saying how long they are.',
   },
   scale: { all: 'all the wind carries', betz: (percent) => `${percent}: Betz’s limit` },
+  turned: {
+    channel: (turns) => `The rotor turned ${turns} times a minute, as the board read it.`,
+    ripple: (turns) => `The rotor turned ${turns} times a minute: that is heard in the ripple of the voltage.`,
+    generator: (turns) => `The rotor turned ${turns} times a minute, going by the generator’s volts.`,
+  },
+  tips: (times) => `Its tips ran ${times} times as fast as the wind.`,
+  noRipple: {
+    'below step': () =>
+      'The ripple of the voltage is smaller than one step of the readings, so it tells no speed.',
+    'rate too low': (rate) =>
+      `The ripple of the voltage tells no speed: it is faster than half of ${rate} readings a second.`,
+    'no line': (rate) =>
+      `No ripple stands out of the noise of the voltage (${rate} readings a second), so it tells no speed.`,
+    'ripples not said': () =>
+      'The voltage ripples. Say under “Rotor and air” how many ripples there are in a turn, and the speed is known.',
+    mains: () => 'The voltage ripples as the mains do, so that ripple tells no speed.',
+    folded: (rate) =>
+      `The ripple of the voltage may be a faster one than ${rate} readings a second can show. With the generator fitted, or wind and radius known, it could be told.`,
+    elsewhere: () =>
+      'The ripple of the voltage does not fit the generator’s volts. Look at the number of ripples in a turn, and at the generator.',
+  },
   describe: 'Rotor and air',
   field: {
     radius: 'Axis to tip of a blade, mm',
@@ -56,6 +77,7 @@ export const enWind: WindWords = {
     jet: 'The fan’s wind is wide, mm',
     emf: 'Generator: volts at 1000 turns a minute',
     winding: 'Its winding, Ω',
+    ripples: 'Ripples of the voltage in a turn',
     friction: 'What just turns the shaft, mN·m',
     loadResistance: 'Load: a resistor of, Ω',
     lampVoltage: 'or a lamp of, V',
@@ -71,6 +93,7 @@ export const enWind: WindWords = {
     ringsFirst: 'First say how large the rotor is.',
     wind: 'Not needed where a wind meter is read.',
     emf: 'Blades off, no load, spun: 2.1 V at 1000 turns are 2.1.',
+    ripples: 'A small motor with three slots: 6. Without it a fast board can’t tell the speed.',
     friction: 'With blades off: grams on a thread × mm of its radius ÷ 100.',
     load: 'Empty: volts over amperes of the trials.',
     fitted: (value) => `Fitted to readings: ${value}, and that counts.`,

@@ -38,6 +38,27 @@ export const esWind: WindWords = {
     'blade length without a number': 'El plan nombra los largos de las palas sin decir cuánto miden.',
   },
   scale: { all: 'todo lo que lleva el viento', betz: (percent) => `${percent}: límite de Betz` },
+  turned: {
+    channel: (turns) => `El rotor dio ${turns} vueltas por minuto, según leyó la placa.`,
+    ripple: (turns) => `El rotor dio ${turns} vueltas por minuto: se nota en el rizado de la tensión.`,
+    generator: (turns) => `El rotor dio ${turns} vueltas por minuto, según los voltios del generador.`,
+  },
+  tips: (times) => `Sus puntas iban ${times} veces tan rápido como el viento.`,
+  noRipple: {
+    'below step': () =>
+      'El rizado de la tensión es menor que un escalón de las lecturas, así que no dice la velocidad.',
+    'rate too low': (rate) =>
+      `El rizado de la tensión no dice la velocidad: es más rápido que la mitad de ${rate} lecturas por segundo.`,
+    'no line': (rate) =>
+      `Ningún rizado sobresale del ruido de la tensión (${rate} lecturas por segundo), así que no dice la velocidad.`,
+    'ripples not said': () =>
+      'La tensión tiene rizado. Di en «Rotor y aire» cuántas ondas hay en una vuelta, y se sabrá la velocidad.',
+    mains: () => 'La tensión ondula como la red eléctrica, así que eso no dice la velocidad.',
+    folded: (rate) =>
+      `El rizado de la tensión puede ser más rápido de lo que ${rate} lecturas por segundo pueden mostrar. Con el generador ajustado, o sabiendo viento y radio, se podría saber.`,
+    elsewhere: () =>
+      'El rizado de la tensión no encaja con los voltios del generador. Mira el número de ondas por vuelta, y el generador.',
+  },
   describe: 'Rotor y aire',
   field: {
     radius: 'Del eje a la punta de la pala, mm',
@@ -56,6 +77,7 @@ export const esWind: WindWords = {
     jet: 'Ancho del viento del ventilador, mm',
     emf: 'Generador: voltios a 1000 vueltas por minuto',
     winding: 'Su bobinado, Ω',
+    ripples: 'Ondas de la tensión por vuelta',
     friction: 'Lo que apenas gira el eje, mN·m',
     loadResistance: 'Carga: una resistencia de, Ω',
     lampVoltage: 'o una lámpara de, V',
@@ -71,6 +93,7 @@ export const esWind: WindWords = {
     ringsFirst: 'Primero di cómo de grande es el rotor.',
     wind: 'No hace falta si se lee un medidor de viento.',
     emf: 'Girado sin palas ni carga: 2,1 V a 1000 vueltas son 2,1.',
+    ripples: 'Un motor pequeño de tres ranuras: 6. Sin esto ni una placa rápida puede decir la velocidad.',
     friction: 'Sin palas: gramos en un hilo × mm de su radio ÷ 100.',
     load: 'Vacío: voltios entre amperios de las pruebas.',
     fitted: (value) => `Ajustado a lecturas: ${value}, y eso cuenta.`,

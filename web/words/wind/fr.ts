@@ -38,6 +38,27 @@ export const frWind: WindWords = {
     'blade length without a number': 'Le plan nomme les longueurs de pales sans dire combien elles mesurent.',
   },
   scale: { all: 'tout ce que porte le vent', betz: (percent) => `${percent}\u202f: limite de Betz` },
+  turned: {
+    channel: (turns) => `Le rotor a fait ${turns} tours par minute, comme la carte l’a lu.`,
+    ripple: (turns) => `Le rotor a fait ${turns} tours par minute\u202f: cela s’entend dans l’ondulation de la tension.`,
+    generator: (turns) => `Le rotor a fait ${turns} tours par minute, d’après les volts de la génératrice.`,
+  },
+  tips: (times) => `Ses bouts de pale allaient ${times} fois aussi vite que le vent.`,
+  noRipple: {
+    'below step': () =>
+      'L’ondulation de la tension est plus petite qu’un pas des lectures, elle ne dit donc pas la vitesse.',
+    'rate too low': (rate) =>
+      `L’ondulation de la tension ne dit pas la vitesse\u202f: elle est plus rapide que la moitié de ${rate} lectures par seconde.`,
+    'no line': (rate) =>
+      `Aucune ondulation ne sort du bruit de la tension (${rate} lectures par seconde), elle ne dit donc pas la vitesse.`,
+    'ripples not said': () =>
+      'La tension ondule. Dis dans «\u202fRotor et air\u202f» combien d’ondulations fait un tour, et la vitesse sera connue.',
+    mains: () => 'La tension ondule comme le secteur, cela ne dit donc pas la vitesse.',
+    folded: (rate) =>
+      `L’ondulation de la tension peut être plus rapide que ce que ${rate} lectures par seconde peuvent montrer. Avec la génératrice ajustée, ou le vent et le rayon connus, on pourrait le dire.`,
+    elsewhere: () =>
+      'L’ondulation de la tension ne va pas avec les volts de la génératrice. Regarde le nombre d’ondulations par tour, et la génératrice.',
+  },
   describe: 'Rotor et air',
   field: {
     radius: 'De l’axe au bout d’une pale, mm',
@@ -56,6 +77,7 @@ export const frWind: WindWords = {
     jet: 'Largeur du vent du ventilateur, mm',
     emf: 'Génératrice\u202f: volts à 1000 tours par minute',
     winding: 'Son bobinage, Ω',
+    ripples: 'Ondulations de la tension par tour',
     friction: 'Ce qui fait juste tourner l’axe, mN·m',
     loadResistance: 'Charge\u202f: une résistance de, Ω',
     lampVoltage: 'ou une lampe de, V',
@@ -71,6 +93,7 @@ export const frWind: WindWords = {
     ringsFirst: 'Dis d’abord la taille du rotor.',
     wind: 'Pas nécessaire si un anémomètre est lu.',
     emf: 'Tourné sans pales ni charge\u202f: 2,1 V à 1000 tours font 2,1.',
+    ripples: 'Un petit moteur à trois encoches\u202f: 6. Sans cela, même une carte rapide ne peut dire la vitesse.',
     friction: 'Sans pales\u202f: grammes au fil × mm de son rayon ÷ 100.',
     load: 'Vide\u202f: volts sur ampères des essais.',
     fitted: (value) => `Ajusté à des relevés\u202f: ${value}, et c’est cela qui compte.`,

@@ -11,6 +11,9 @@ import {
   type CoefficientTrial,
   type TrialCoefficient,
 } from './coefficient-of-trial.ts';
+import type { RigFits } from '../../rotor/fitting/rig-fits.ts';
+import { speedOfTrial, type SpeedAnswer, type SpeedTrial } from '../speed/speed-of-trial.ts';
+import type { TrialSpeed } from '../speed/trial-speed.ts';
 import { saidOrHeard, type KnownAir } from './known-air.ts';
 import { rigOf, type KnownInstrument } from './known-instruments.ts';
 import type { BudgetedTrial } from './rows.ts';
@@ -20,6 +23,7 @@ export interface BudgetAnswer {
   readonly budget: Budget | null;
   readonly check: Check | null;
   readonly coefficient: TrialCoefficient;
+  readonly speed: SpeedAnswer;
 }
 
 /** What a session's results rest on besides its readings. */
@@ -29,20 +33,30 @@ export interface Described {
   readonly airs: readonly KnownAir[];
 }
 
-type AskedTrial = BudgetedTrial & CoefficientTrial & Pick<Trial, 'recordingId'>;
+/** And figures of the rig. */
+export interface DescribedWithFits extends Described {
+  readonly fits: RigFits;
+}
+
+type AskedTrial = BudgetedTrial & CoefficientTrial & SpeedTrial & Pick<Trial, 'recordingId'>;
 
 /** The draws of the check are seeded by the trial's number: asked again, it says the same. */
 export function budgetAnswer(
   trial: AskedTrial,
-  { instruments, rotorAndAir, airs }: Described,
+  { instruments, rotorAndAir, airs, fits }: DescribedWithFits,
 ): BudgetAnswer {
   const rig = rigOf(trial, instruments);
   const budget = budgetOf(trial, rig);
   const said = rotorAndAir && saidOrHeard(rotorAndAir, trial, airs);
-  const coefficient = coefficientOfTrial(trial, budget, said);
-  if (budget === null) return { budget, check: null, coefficient };
+  const speed = speedOfTrial(trial, said, fits);
+  const coefficient = coefficientOfTrial(
+    { ...trial, rotorSpeed_radps: speed.speed?.rotorSpeed_radps ?? null },
+    budget,
+    said,
+  );
+  if (budget === null) return { budget, check: null, coefficient, speed };
   const check = checkBudget(trial, rig, { budget, random: createRandom(trial.id) });
-  return { budget, check, coefficient };
+  return { budget, check, coefficient, speed };
 }
 
 /** The power coefficient that a trial is told with: derived whenever it is asked for, never kept. */
@@ -54,4 +68,12 @@ export function coefficientToTell(
   const budget = budgetOf(trial, rigOf(trial, instruments));
   const said = saidOrHeard(rotorAndAir, trial, airs);
   return measuredCoefficient(coefficientOfTrial(trial, budget, said));
+}
+
+/** How fast it turned, likewise. */
+export function speedToTell(
+  trial: SpeedTrial & Pick<Trial, 'recordingId'>,
+  { rotorAndAir, airs, fits }: DescribedWithFits,
+): TrialSpeed | null {
+  return speedOfTrial(trial, rotorAndAir && saidOrHeard(rotorAndAir, trial, airs), fits).speed;
 }

@@ -69,6 +69,7 @@ const ROLES: Readonly<Record<string, Role>> = {
 /** What an exported table (server/carry/trial-columns.ts) tells besides; none of it is a factor. */
 const OWN_NAMES: ReadonlySet<string> = new Set([
   ...['trial', 'powerCoefficient', 'u_powerCoefficient', 'dof_powerCoefficient', 'state', 'basis'],
+  ...['turned_radps', 'u_turned_radps', 'turned_by', 'tipSpeedRatio', 'u_tipSpeedRatio'],
   ...['origin', 'recorded_at', 'recording', 'start_s', 'end_s', 'declared_s', 'sample_count'],
   ...['revision', 'checksum'],
 ]);
