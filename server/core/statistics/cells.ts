@@ -50,6 +50,18 @@ export function cellsOf(observations: readonly Classified[]): Cells {
   return { cells, rows, columns, withinSquares, withinFreedom };
 }
 
+/** Whether every two rows are linked: by a column that holds both, or by a chain of such. */
+export function areRowsLinked(observations: readonly Classified[]): boolean {
+  const rows = new Set(observations.slice(0, 1).map(({ row }) => row));
+  for (let before = 0; before < rows.size; ) {
+    before = rows.size;
+    const held = observations.filter(({ row }) => rows.has(row));
+    const met = new Set(held.map(({ column }) => column));
+    for (const { row, column } of observations) if (met.has(column)) rows.add(row);
+  }
+  return observations.every(({ row }) => rows.has(row));
+}
+
 /** A column that is 1 where `holds`, weighted. */
 export function marked(cells: readonly Cell[], holds: (cell: Cell) => boolean): number[] {
   return cells.map((cell) => (holds(cell) ? cell.weight : 0));

@@ -48,6 +48,34 @@ describe('which level is best', () => {
     expect(compared(trials).best).toMatchObject({ level: 'long', tiedWith: [], method: 'blocked' });
   });
 
+  it('is not judged across blocks that no level links', () => {
+    const trials = [
+      ...[3, 3.02, 3.01].map((y) => trial('short', y, { block: 'Monday' })),
+      ...[4, 4.02, 4.01].map((y) => trial('long', y, { block: 'Tuesday' })),
+    ];
+    const { best } = compared(trials);
+    expect(best).toMatchObject({ level: 'long', tiedWith: ['short'], reason: 'tied', method: null });
+    expect(best.lead).toMatchObject({ low: null, high: null });
+    expect(best.statement).toMatch(/can't be told apart yet from short\. They were not all run in the same blocks/);
+    const linked = [...trials, trial('short', 3.5, { block: 'Tuesday' })];
+    expect(compared(linked).best).toMatchObject({ tiedWith: [], method: 'blocked' });
+  });
+
+  it('has the same tables, blocks and second factor included, far from zero', () => {
+    const near = [0, 1, 2, 3].flatMap((round) =>
+      ['short', 'long', 'wide'].flatMap((level, i) => [
+        trial(level, 2 * i + round + ((3 * i + 5 * round) % 7) / 8, { block: round, second: round % 2 }),
+        trial(level, 2 * i + round + ((5 * i + round) % 5) / 8, { block: round, second: round % 2 }),
+      ]),
+    );
+    const far = near.map((one) => ({ ...one, response: one.response + 1e9 }));
+    // Eighths are held exactly up there, so that nothing but the reckoning can differ.
+    const { blocked, twoFactor } = compared(near);
+    expect(blocked).not.toBeNull();
+    expect(compared(far).blocked).toEqual(blocked);
+    expect(compared(far).twoFactor).toEqual(twoFactor);
+  });
+
   it('is not judged by levels that read the same again and again', () => {
     // Two dark lamps don't show how much the others wander.
     const { anova, best } = compared(trialsOf([20, [0.2, 0.24]], [35, [0.17, 0.21]], [80, [0, 0, 0, 0, 0, 0, 0]]));

@@ -9,6 +9,9 @@
  * levels is in studentized-range.ts. Of the sets of m that could save a level those that hold the
  * m highest come closest, so that they need not be gone through one by one. That levels drop out
  * on the way only takes away rivals that could have been too high by chance.
+ *
+ * When a level joins, rounds begin anew with it, but what was spent on looks before stays spent:
+ * else who adds a level now and then would look as often as it pleases.
  */
 import { studentizedRange } from '../../statistics/studentized-range.ts';
 import { ROUND_SHARES } from './error-shares.ts';
@@ -16,13 +19,28 @@ import { possibleByEvidence } from './evidence.ts';
 import { fittedTo } from './fitted.ts';
 import { levelsOf, type LevelKey, type LevelTrial } from './level-trial.ts';
 
+/** One alone shows no scatter. */
+const FEWEST_ROUNDS = 2;
+
 /**
  * Levels that are not a best one.
  * @param trials in the order in which they were made
  */
 export function outByRounds(trials: readonly LevelTrial[]): ReadonlySet<LevelKey> {
+  return roundsOf(trials).out;
+}
+
+interface Rounds {
+  readonly out: ReadonlySet<LevelKey>;
+  /** The shares of the rounds up to here are spent. */
+  readonly spent: number;
+}
+
+function roundsOf(trials: readonly LevelTrial[]): Rounds {
   const race = new Set(levelsOf(trials));
   const out = new Set<LevelKey>();
+  if (race.size < 2) return { out, spent: 0 };
+  const before = spentBeforeJoining(trials);
   const held: LevelTrial[] = [];
   /** Of each block the first trial of every level since it was last a round. */
   const blocks = new Map<LevelTrial['block'], Map<LevelKey, LevelTrial>>();
@@ -36,14 +54,22 @@ export function outByRounds(trials: readonly LevelTrial[]): ReadonlySet<LevelKey
     held.push(...block.values());
     block.clear();
     rounds += 1;
-    const share = ROUND_SHARES.get(rounds);
-    if (share === undefined) continue;
+    const share = ROUND_SHARES.get(before + rounds);
+    if (rounds < FEWEST_ROUNDS || share === undefined) continue;
     for (const level of outAtLook(held, race, share)) out.add(level);
     const possible = possibleByEvidence(fittedTo(trials.slice(0, i + 1)));
     for (const level of race) if (out.has(level) || !possible.includes(level)) race.delete(level);
     if (race.size < 2) break;
   }
-  return out;
+  return { out, spent: before + rounds };
+}
+
+/** By how many the rounds are behind because there were looks before the newest level joined. */
+function spentBeforeJoining(trials: readonly LevelTrial[]): number {
+  const newest = levelsOf(trials).at(-1);
+  const joined = trials.findIndex(({ level }) => level === newest);
+  // The first round anew is not looked at.
+  return joined > 0 ? Math.max(0, roundsOf(trials.slice(0, joined)).spent - 1) : 0;
 }
 
 /** @param held the trials of the rounds, at least two */

@@ -23,11 +23,17 @@ interface Question {
   readonly all: readonly LevelSummary[];
   /** Null where nothing is known of the scatter. */
   readonly evidence: Evidence | null;
+  /** Whether there are no blocks, or they let every two levels be compared. */
+  readonly isLinked: boolean;
   /** All trials in their order where the answer is looked at while they are made, else null. */
   readonly soFar: readonly LevelTrial[] | null;
 }
 
-export function bestLevel({ turned, all, evidence, soFar }: Question, words: Words): Best {
+export function bestLevel(question: Question, words: Words): Best {
+  const { turned, all, soFar } = question;
+  // Looked at often, every pair is asked for itself whether blocks link it.
+  const isLinked = question.isLinked || soFar !== null;
+  const evidence = isLinked ? question.evidence : null;
   const none = { level: null, tiedWith: [], method: null, lead: null };
   if (all.length === 0) return { ...none, reason: 'nothing-turned', statement: 'There are no trials yet.' };
   if (turned.length === 0) {
@@ -43,9 +49,13 @@ export function bestLevel({ turned, all, evidence, soFar }: Question, words: Wor
   const lead = leadOf(turned, differences, [best, second], evidence !== null);
   const level = turned[best]!.level;
   const tiedWith = tied.map((place) => turned[place]!.level);
-  const reason = reasonOf(turned, evidence, tied.length);
+  const reason = isLinked ? reasonOf(turned, evidence, tied.length) : reasonApart(turned);
   const said = { level, tiedWith, others: turned.length - 1 - tied.length, lead };
-  const statement = [sentenceOf(reason, said, words), ...whatDidNotTurn(all, words)].join(' ');
+  const statement = [
+    sentenceOf(reason, said, words),
+    ...(isLinked || reason !== 'tied' ? [] : [APART]),
+    ...whatDidNotTurn(all, words),
+  ].join(' ');
   const byPairs = evidence?.method ?? null;
   const method = soFar !== null && byPairs !== null ? 'every-look' : byPairs;
   return { level, tiedWith, reason, method, lead, statement };
@@ -125,6 +135,14 @@ function reasonOf(
   if (turned.every(({ count }) => count < 2)) return 'tried-once';
   if (evidence === null) return 'no-scatter';
   return tied === 0 ? 'clear' : 'tied';
+}
+
+const APART =
+  'They were not all run in the same blocks, so it may be the blocks that differ. Run them together.';
+
+/** Of levels that no chain of blocks links: what differs may be the blocks. */
+function reasonApart(turned: readonly LevelSummary[]): Best['reason'] {
+  return turned.every(({ count }) => count < 2) ? 'tried-once' : 'tied';
 }
 
 interface Said {

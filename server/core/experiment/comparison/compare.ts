@@ -4,7 +4,7 @@
  */
 import { bartlett } from '../../statistics/bartlett.ts';
 import { blocked, type Blocked } from '../../statistics/blocks.ts';
-import type { Classified } from '../../statistics/cells.ts';
+import { areRowsLinked, type Classified } from '../../statistics/cells.ts';
 import { drift } from '../../statistics/drift.ts';
 import { gamesHowell } from '../../statistics/games-howell.ts';
 import { momentsOf, type Moments, type Pair } from '../../statistics/groups.ts';
@@ -37,13 +37,15 @@ export function compare(input: ComparisonInput): Comparison {
   const origin = turned[0]?.trials[0]?.response ?? 0;
   const raw = turned.map((group) => momentsOf(responsesOf(group), origin));
   const moments = withoutRounding(raw, origin);
+  const byBlock = classified(turned, origin, ({ block }) => block);
   const keyed = (pairs: readonly Pair[]): LevelPair[] =>
     pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
-  const tables = { gamesHowell: gamesHowell(moments), blocked: blocksOf(turned) };
+  const tables = { gamesHowell: gamesHowell(moments), blocked: pick(byBlock, blocked) };
+  const isLinked = byBlock === null || areRowsLinked(byBlock);
   const evidence = strongest(moments, tables);
   const trials = input.trials.map(asLevelTrial);
   const soFar = input.looks === 'often' ? trials : null;
-  const best = bestLevel({ turned: turnedLevels, all: levels, evidence, soFar }, words);
+  const best = bestLevel({ turned: turnedLevels, all: levels, evidence, isLinked, soFar }, words);
   return {
     levels,
     anova: inRange(
@@ -55,7 +57,7 @@ export function compare(input: ComparisonInput): Comparison {
     tukey: inRange(pick(tukey(moments), keyed)),
     gamesHowell: inRange(pick(tables.gamesHowell, keyed)),
     blocked: inRange(pick(tables.blocked, (table) => ({ ...table, pairs: keyed(table.pairs) }))),
-    twoFactor: inRange(twoFactorOf(turned)),
+    twoFactor: inRange(twoFactorOf(turned, origin)),
     equalScatter: inRange(bartlett(moments)),
     ranks: moments.some(({ count }) => count > 1) ? kruskalWallis(turned.map(responsesOf)) : null,
     drift: inRange(driftOf(turned)),
@@ -113,9 +115,13 @@ interface Tables {
   readonly blocked: Blocked | null;
 }
 
-/** Null where some trial has no class, or there are too many. */
+/**
+ * Null where some trial has no class, or there are too many.
+ * @param origin near the responses, which are counted from it
+ */
 function classified(
   turned: readonly LevelGroup[],
+  origin: number,
   classOf: (trial: ComparedTrial) => LevelKey | null,
 ): Classified[] | null {
   const classes = new Map<LevelKey, number>();
@@ -126,18 +132,14 @@ function classified(
       if (key === null) return null;
       const column = classes.get(key) ?? classes.size;
       classes.set(key, column);
-      observations.push({ row, column, value: trial.response });
+      observations.push({ row, column, value: trial.response - origin });
     }
   }
   return classes.size > MOST_BLOCKS ? null : observations;
 }
 
-function blocksOf(turned: readonly LevelGroup[]): Blocked | null {
-  return pick(classified(turned, ({ block }) => block), blocked);
-}
-
-function twoFactorOf(turned: readonly LevelGroup[]): Comparison['twoFactor'] {
-  const table = pick(classified(turned, ({ second }) => second), twoFactor);
+function twoFactorOf(turned: readonly LevelGroup[], origin: number): Comparison['twoFactor'] {
+  const table = pick(classified(turned, origin, ({ second }) => second), twoFactor);
   return pick(table, ({ rows, columns, interaction, dfWithin }) => ({
     factor: rows,
     second: columns,

@@ -70,4 +70,13 @@ describe('rounds', () => {
     const joined = [...CLOSE, { level: 50, value: 20, block: 3 }];
     expect(outByRounds(joined).size).toBe(0);
   });
+
+  it('spend no look twice when a level joins', () => {
+    // 15 %: told from 20 by a third look (1.8 %), not by a fourth or fifth (0.4, 0.2 %).
+    const anew = rounds([10, 20, 30], [[85, 100, 50], [88, 99, 52], [84, 101, 51]]);
+    expect(outByRounds(anew)).toEqual(new Set([10, 30]));
+    const before = rounds([10, 20], [[100, 101], [100, 99], [101, 100]]);
+    const later = anew.map((trial) => ({ ...trial, block: `later ${trial.block}` }));
+    expect(outByRounds([...before, ...later])).toEqual(new Set([30]));
+  });
 });
