@@ -68,6 +68,9 @@ function Undo({ page }: { page: PageState }) {
   );
 }
 
+/** "242.03 ± 0.2 mW" fits its column, a digit more does not. */
+const LONG_RESULT = 16;
+
 function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   const row = useRef<HTMLDivElement>(null);
   const isChosen = chosenTrial(page)?.id === trial.id;
@@ -83,6 +86,8 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   }, [isChosen]);
   const state = stateWords(trial, page.words.value.top.list);
   const doubts = doubtWords(page, trial);
+  const result = trial.power_W === null ? NO_VALUE : resultText(trial.power_W, prefixes, words);
+  const isLong = result.length >= LONG_RESULT;
   const classes = [
     'row',
     trial.struck && 'struck',
@@ -107,8 +112,8 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
           <Value of={trial}>{setTo.words}</Value>
         </span>
       )}
-      <span role="cell" class="power-cell of-power_W">
-        <Result page={page} trial={trial} />
+      <span role="cell" class={`power-cell of-power_W${isLong ? ' long' : ''}`}>
+        <Result page={page} trial={trial} text={result} />
       </span>
       {(['voltage_V', 'current_A', 'windSpeed_mps'] as const).map((quantity) => (
         <span key={quantity} role="cell" class={`of-${quantity}`}>
@@ -138,10 +143,15 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
   );
 }
 
+interface ResultProps {
+  readonly page: PageState;
+  readonly trial: TrialView;
+  readonly text: string;
+}
+
 /** Its power, which opens where the ± comes from. */
-function Result({ page, trial }: { page: PageState; trial: TrialView }) {
-  const { power_W } = trial;
-  if (power_W === null) return <Value of={trial}>{NO_VALUE}</Value>;
+function Result({ page, trial, text }: ResultProps) {
+  if (trial.power_W === null) return <Value of={trial}>{text}</Value>;
   const words = page.words.value;
   const isOpen = page.budgetOfId.value === trial.id;
   return (
@@ -152,7 +162,7 @@ function Result({ page, trial }: { page: PageState; trial: TrialView }) {
       aria-expanded={isOpen}
       onClick={() => (page.budgetOfId.value = isOpen ? null : trial.id)}
     >
-      <Value of={trial}>{resultText(power_W, page.prefixes.value, words)}</Value>
+      <Value of={trial}>{text}</Value>
     </button>
   );
 }
