@@ -8,6 +8,7 @@ import type { Explanation } from '#core/rotor/expected/compared-level.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import type { WhyWords } from '../words/why-words.ts';
 import { powerText } from './budget.ts';
+import { plainText } from './coefficient.ts';
 
 export interface WhyWriting {
   readonly words: Catalogue;
@@ -125,6 +126,12 @@ export function causeText({ suspect, change }: Explanation, { words, say }: WhyW
   const size = roughText(Math.abs(change), words);
   if (suspect === 'blade angle') return say.blades[change > 0 ? 'steeper' : 'flatter'](size);
   return say.cause[suspect](size);
+}
+
+export function tipsText({ tips, levels }: KnownWhy, { words, say }: WhyWriting): string | null {
+  if (tips === null) return null;
+  const { level, measured, model } = tips;
+  return say.tips(levels[level]!.label, plainText(measured, words), roughText(model, words));
 }
 
 export function fittedText(

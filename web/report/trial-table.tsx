@@ -1,7 +1,10 @@
 /** Every trial of the session, as it stands. */
 import { NO_VALUE } from '#core/metrology/format.ts';
+import type { MeasuredValue } from '#core/metrology/measured-value.ts';
+import { speedToTell } from '#core/experiment/budget/answer.ts';
 import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { plainText } from '../model/coefficient.ts';
 import { stateWords, valueText } from '../model/trial-words.ts';
 import { resultText, timeOfDay } from '../model/words.ts';
 import { Scroller, Section } from './section.tsx';
@@ -17,6 +20,10 @@ export function TrialTable({ report }: { report: Report }) {
   const { heads } = ofBench.trial;
   const hasPlan = bench.experiment.value.plan !== null;
   const beside = BESIDE.filter((one) => trials.some((trial) => trial[one] !== null));
+  const tips = trials.map((trial) => {
+    return speedToTell(trial, bench.experiment.value)?.tipSpeedRatio ?? null;
+  });
+  const hasTips = tips.some((one) => one !== null);
   if (trials.length === 0) {
     return (
       <Section name={section.trials}>
@@ -40,6 +47,11 @@ export function TrialTable({ report }: { report: Report }) {
                   {quantity[one]}
                 </th>
               ))}
+              {hasTips && (
+                <th scope="col" class="number">
+                  {said.heads.tips}
+                </th>
+              )}
               <th scope="col" class="number">
                 {said.heads.time}
               </th>
@@ -47,7 +59,7 @@ export function TrialTable({ report }: { report: Report }) {
             </tr>
           </thead>
           <tbody>
-            {trials.map((trial) => (
+            {trials.map((trial, place) => (
               <tr key={trial.id} data-trial={trial.id} class={countsNot(trial) ? 'faint' : ''}>
                 <th scope="row">{trial.id}</th>
                 {hasPlan && <td class="set">{setTo(report, trial)}</td>}
@@ -65,6 +77,11 @@ export function TrialTable({ report }: { report: Report }) {
                     </Value>
                   </td>
                 ))}
+                {hasTips && (
+                  <td class="number">
+                    <Value of={trial}>{tipsText(tips[place] ?? null, report)}</Value>
+                  </td>
+                )}
                 <td class="number">{timeOfDay(trial.recordedAt)}</td>
                 <td>{stateWords(trial, top.list)}</td>
               </tr>
@@ -77,6 +94,10 @@ export function TrialTable({ report }: { report: Report }) {
       </p>
     </Section>
   );
+}
+
+function tipsText(ratio: MeasuredValue | null, { words }: Report): string {
+  return ratio === null ? NO_VALUE : plainText(ratio, words.value);
 }
 
 function countsNot({ struck, recorded }: TrialView): boolean {

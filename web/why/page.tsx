@@ -4,6 +4,7 @@ import {
   assumedText,
   causeText,
   fittedText,
+  tipsText,
   farSaid,
   headline,
   sentencesOf,
@@ -162,6 +163,7 @@ function Differences({ why, writing }: PartProps) {
   const { say } = writing;
   const isFar = why.levels.some((level) => level.isFar);
   const fitted = fittedText(why.fitted, writing);
+  const tips = tipsText(why, writing);
   return (
     <div class="differences">
       {farSaid(why, writing).map((sentence) => (
@@ -179,6 +181,7 @@ function Differences({ why, writing }: PartProps) {
           <p class="soft">{say.guess}</p>
         </>
       )}
+      {tips !== null && <p>{tips}</p>}
       {fitted !== null && <p class="soft">{fitted}</p>}
     </div>
   );

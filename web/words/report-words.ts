@@ -37,7 +37,7 @@ export interface ReportWords {
   readonly setUp: SetUpWords;
   readonly method: MethodWords;
   readonly trials: {
-    readonly heads: { readonly time: string };
+    readonly heads: { readonly time: string; readonly tips: string };
     readonly note: string;
     /** Where what the instruments add is told. */
     readonly below: string;

@@ -58,6 +58,8 @@ export interface WhyWords {
   readonly far: Readonly<Record<'less' | 'more', (levels: string) => string>>;
   readonly isFar: Readonly<Record<'less' | 'more', string>>;
   readonly allNear: string;
+  /** How many times as fast as the wind the tips ran, and should. */
+  readonly tips: (level: string, measured: string, model: string) => string;
   readonly nothingMeasured: string;
   readonly lookFirst: string;
   readonly noCause: string;

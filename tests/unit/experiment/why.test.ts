@@ -16,7 +16,7 @@ import { operate, setBlades } from '#core/rotor/operating-point.ts';
 import { NO_FITS } from '#core/rotor/fitting/rig-fits.ts';
 import { NOTHING_SAID, type SaidRig } from '#core/rotor/said-rig.ts';
 import type { RotorAndAir } from '#core/rotor/wind/rotor-and-air.ts';
-import { headline, sentencesOf } from '../../../web/model/why-text.ts';
+import { headline, sentencesOf, tipsText } from '../../../web/model/why-text.ts';
 import { LANGUAGES } from '../../../web/words/catalogue.ts';
 import { CATALOGUES } from '../../../web/words/languages.ts';
 import { WHY_WORDS } from '../../../web/words/why-languages.ts';
@@ -266,6 +266,19 @@ describe('the reasons', () => {
     const set = describedRig({ said: SAID, fits, setting: { angle_deg: 8, load_Ohm: 30 }, trials: [] })!;
     expect(set.rig.load).toEqual({ kind: 'resistor', resistance_Ohm: 30 });
     expect(set.fitted).toEqual(['generator', 'winding']);
+  });
+
+  it('have the tips’ speed beside the model’s, where something tells how fast it turned', () => {
+    const view = viewOf({ ...SAID, rig: RIG });
+    const trials = trialsOf(view, [98, 18, 1.5]);
+    expect(known(whysOf(view, trials)).tips).toBeNull();
+    const wind = { value: 4, standardUncertainty: 0.02, degreesOfFreedom: 30 };
+    const speed = { value: 80, standardUncertainty: 1, degreesOfFreedom: 30 };
+    const why = known(whysOf(view, trials.map((one) => ({ ...one, windSpeed_mps: wind, rotorSpeed_radps: speed }))));
+    const { radius_m } = SAID;
+    expect(why.tips).toMatchObject({ level: 0, measured: { value: expect.closeTo((80 * radius_m!) / 4, 9) as number } });
+    expect(why.tips!.model).toBe(why.levels[0]!.point.tipSpeedRatio);
+    expect(tipsText(why, EN)).toMatch(/^At 8° the tips of the blades ran \d.* ± .* times as fast as the wind; the model expects \d/);
   });
 
   it('set blade length, number and load by the plan’s levels', () => {

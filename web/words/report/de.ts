@@ -60,7 +60,7 @@ export const deReport: ReportWords = {
     inOrder: 'In dieser Reihenfolge',
   },
   trials: {
-    heads: { time: 'Zeit' },
+    heads: { time: 'Zeit', tips: 'Schnelllaufzahl' },
     note: 'Das ± sagt, wie gut der Mittelwert der Anzeigen bekannt ist (95\u202f%).',
     below: 'Was die Geräte dazutun, steht weiter unten.',
   },

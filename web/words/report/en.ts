@@ -60,7 +60,7 @@ export const enReport: ReportWords = {
     inOrder: 'In this order',
   },
   trials: {
-    heads: { time: 'Time' },
+    heads: { time: 'Time', tips: 'Tip speed ratio' },
     note: 'The ± says how well the mean of the readings is known (95\u202f%).',
     below: 'What the instruments add is below.',
   },

@@ -60,7 +60,7 @@ export const esReport: ReportWords = {
     inOrder: 'En este orden',
   },
   trials: {
-    heads: { time: 'Hora' },
+    heads: { time: 'Hora', tips: 'Velocidad específica' },
     note: 'El ± dice lo bien que se conoce la media de las lecturas (95\u202f%).',
     below: 'Lo que añaden los instrumentos está más abajo.',
   },

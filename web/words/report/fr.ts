@@ -60,7 +60,7 @@ export const frReport: ReportWords = {
     inOrder: 'Dans cet ordre',
   },
   trials: {
-    heads: { time: 'Heure' },
+    heads: { time: 'Heure', tips: 'Vitesse spécifique' },
     note: 'Le ± dit à quel point la moyenne des lectures est connue (95\u202f%).',
     below: 'Ce que les instruments ajoutent est plus bas.',
   },

@@ -45,6 +45,8 @@ export const deWhy: WhyWords = {
   },
   isFar: { less: 'weniger', more: 'mehr' },
   allNear: 'Alle Stufen liegen dort, wo das Modell sie erwartet.',
+  tips: (level, measured, model) =>
+    `Bei ${level} liefen die Flügelspitzen ${measured}-mal so schnell wie der Wind; das Modell erwartet ${model}.`,
   nothingMeasured: 'Noch ist nichts gemessen: Das ist das Modell allein.',
   lookFirst: 'Es würde passen mit einem davon. Schau zuerst nach dem ersten:',
   noCause: 'Keine einzelne Änderung an dem, was vom Aufbau gesagt wurde, erklärt es.',

@@ -45,6 +45,8 @@ export const enWhy: WhyWords = {
   },
   isFar: { less: 'less', more: 'more' },
   allNear: 'All levels lie where the model expects them.',
+  tips: (level, measured, model) =>
+    `At ${level} the tips of the blades ran ${measured} times as fast as the wind; the model expects ${model}.`,
   nothingMeasured: 'Nothing has been measured yet: this is the model alone.',
   lookFirst: 'It would fit with one of these. Look at the first one first:',
   noCause: 'No single change of what was said of the rig explains it.',

@@ -45,6 +45,8 @@ export const esWhy: WhyWords = {
   },
   isFar: { less: 'menos', more: 'más' },
   allNear: 'Todos los niveles están donde el modelo los espera.',
+  tips: (level, measured, model) =>
+    `A ${level} las puntas de las palas iban ${measured} veces tan rápido como el viento; el modelo espera ${model}.`,
   nothingMeasured: 'Aún no se ha medido nada: esto es solo el modelo.',
   lookFirst: 'Encajaría con una de estas cosas. Mira primero la primera:',
   noCause: 'Ningún cambio único en lo que se dijo del montaje lo explica.',

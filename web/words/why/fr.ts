@@ -45,6 +45,8 @@ export const frWhy: WhyWords = {
   },
   isFar: { less: 'moins', more: 'plus' },
   allNear: 'Tous les niveaux sont là où le modèle les attend.',
+  tips: (level, measured, model) =>
+    `À ${level}, les bouts de pale allaient ${measured} fois aussi vite que le vent\u202f; le modèle attend ${model}.`,
   nothingMeasured: 'Rien n’est encore mesuré\u202f: voici le modèle seul.',
   lookFirst: 'Cela irait avec une de ces choses. Regarde d’abord la première\u202f:',
   noCause: 'Aucun changement unique de ce qui a été dit du montage ne l’explique.',

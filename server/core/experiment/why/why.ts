@@ -2,6 +2,7 @@
  * Why the levels of an experiment give what they give: measured beside what a model of this rig
  * expects, what may have been otherwise where they differ, and what the model says of the reasons.
  */
+import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import { bestLevel } from '../../rotor/best-level.ts';
 import { bladeMeeting } from '../../rotor/blade-meeting.ts';
 import { usualDraws, type RigUncertainty } from '../../rotor/doubt.ts';
@@ -13,6 +14,7 @@ import { widestChord_m } from '../../rotor/rotor.ts';
 import { answerOf, type Answer } from '../answer/answer.ts';
 import type { LevelKey } from '../comparison/comparison-schema.ts';
 import { besideNames, seatOf, type Seat } from '../answer/seats.ts';
+import { speedToTell } from '../budget/answer.ts';
 import { saidOrHeard } from '../budget/known-air.ts';
 import { settingOf } from '../plan/factors.ts';
 import type { Factor, Plan } from '../plan/plan.ts';
@@ -49,6 +51,17 @@ export interface KnownWhy {
   /** Of the rig, to readings of it. */
   readonly fitted: readonly FittedPart[];
   readonly findings: readonly Finding[];
+  /** Null where nothing tells how fast the rotor turned. */
+  readonly tips: Tips | null;
+}
+
+/** How fast the tips ran, over the wind, at the level that gave the most. */
+export interface Tips {
+  /** By place. */
+  readonly level: number;
+  /** By the newest trial that tells it. */
+  readonly measured: MeasuredValue;
+  readonly model: number;
 }
 
 export type Why = KnownWhy | { readonly kind: 'none'; readonly why: (typeof NO_WHY)[number] };
@@ -83,7 +96,7 @@ function whyOf(
   if (factor.kind === 'fan' && rigs.some(({ assumed }) => assumed.includes('wind'))) {
     return none('no wind reading');
   }
-  return rigs.every(isRotor) ? explained({ plan, place, answer, factor, seats, rigs }) : none('no such rotor');
+  return rigs.every(isRotor) ? explained({ experiment, plan, place, answer, factor, seats, rigs }) : none('no such rotor');
 }
 
 function reasonOf({ rotorAndAir }: ExperimentView, { factors }: Plan): (typeof NO_WHY)[number] {
@@ -139,6 +152,7 @@ function isRotor({ rig: { rotor, load }, angle_deg }: DescribedRig): boolean {
 }
 
 interface Parts {
+  readonly experiment: ExperimentView;
   readonly plan: Plan;
   readonly place: number;
   readonly answer: Answer;
@@ -190,7 +204,26 @@ function explained(parts: Parts): Why {
   const { explanations } = comparison;
   const assumed = ASSUMED.filter((name) => rigs.some((one) => one.assumed.includes(name)));
   const { fitted } = rigs[0]!;
-  return { kind: 'known', factor, levels, best, explanations, assumed, fitted, findings };
+  const tips = tipsOf(parts, best, levels);
+  return { kind: 'known', factor, levels, best, explanations, assumed, fitted, findings, tips };
+}
+
+function tipsOf(
+  { experiment, answer, seats }: Parts,
+  { measured: level }: WhyBest,
+  levels: readonly WhyLevel[],
+): Tips | null {
+  const seat = level === null ? undefined : seats[level];
+  if (level === null || seat === undefined) return null;
+  const { settings } = answer;
+  const measured = settings
+    .filter((setting) => isSame(setting.seat, seat))
+    .flatMap(({ trials }) => trials.map((trial) => speedToTell(trial, experiment)))
+    .flatMap((speed) => speed?.tipSpeedRatio ?? [])
+    .at(-1);
+  return measured === undefined
+    ? null
+    : { level, measured, model: levels[level]!.point.tipSpeedRatio };
 }
 
 /** What is known least of any level holds for the causes of all. */
