@@ -148,10 +148,7 @@ class RunningApp implements App {
       useWhatWas: () => this.#useWhatWas(),
       dataFolder: options.dataFolder,
       sessions: () => store.sessions(),
-      questionOf: async (id) => {
-        const ledger = await store.ledger(id).catch(() => null);
-        return ledger?.plan?.question ?? null;
-      },
+      planOf: async (id) => (await store.ledger(id).catch(() => null))?.plan ?? null,
       goOnIn: (request) => this.#goOnIn(request),
       files: createSessionFiles(store, options.dataFolder),
       keepSettings: (id, settings) => memory.keepSettings(id, settings),

@@ -3,6 +3,7 @@ import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
 import type { Calibration, Configuration } from '#core/configuration.ts';
 import type { Command } from '#core/experiment/command.ts';
 import { AS_MEASURED, LineSchema } from '#core/experiment/correction.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
 import { notNow } from '#core/experiment/not-now.ts';
 import { planObstacles } from '#core/experiment/plan/obstacles.ts';
 import { addressOf } from '#core/experiment/trial-book.ts';
@@ -45,8 +46,8 @@ export interface OperatorParts {
   readonly dataFolder: string;
   /** Sessions that are kept, newest first. */
   sessions(): Promise<SessionInfo[]>;
-  /** The question of a session's plan; null where there is none, or it can't be read. */
-  questionOf(sessionId: string): Promise<string | null>;
+  /** A session's plan; null where there is none, or it can't be read. */
+  planOf(sessionId: string): Promise<Plan | null>;
   goOnIn(request: SessionRequest): Promise<void>;
   readonly files: SessionFiles;
   /** Keeps what is set for a board beyond this run. */
@@ -98,9 +99,14 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       const sessions = await parts.sessions();
       return Promise.all(
         sessions.map(async (session) => {
-          return { ...session, question: await parts.questionOf(session.id) };
+          const plan = await parts.planOf(session.id);
+          return { ...session, question: plan?.question ?? null };
         }),
       );
+    },
+    planOf: async (id) => {
+      await refuseUnknownSession(id, parts);
+      return parts.planOf(id);
     },
     saveSession: (id) => parts.files.save(id),
     takeInSession: async (file) => {
@@ -234,6 +240,14 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
   }
 }
 
+async function refuseUnknownSession(
+  wanted: string,
+  parts: Pick<OperatorParts, 'sessions'>,
+): Promise<void> {
+  if ((await parts.sessions()).some(({ id }) => id === wanted)) return;
+  throw new HttpError('session-unknown', 'That session is not in this data folder.');
+}
+
 type WantedSource = Exclude<LinkRequest, { use: 'what-was' }>;
 
 async function choiceOf(request: WantedSource, parts: OperatorParts): Promise<ChosenSource> {
@@ -241,9 +255,7 @@ async function choiceOf(request: WantedSource, parts: OperatorParts): Promise<Ch
   if (request.use === 'simulated') return { kind: 'simulated', seed: DEFAULT_SEED };
   if (request.use === 'session') {
     const { id: sessionId, speed } = request;
-    if ((await parts.sessions()).every(({ id }) => id !== sessionId)) {
-      throw new HttpError('session-unknown', 'That session is not in this data folder.');
-    }
+    await refuseUnknownSession(sessionId, parts);
     return { kind: 'session', folder: parts.dataFolder, sessionId, speed };
   }
   const attached = await parts.attached();

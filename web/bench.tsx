@@ -82,17 +82,18 @@ function start(root: HTMLElement): void {
     if (refusal !== null) bench.trouble.value = refusal;
   };
   const sessions = createSessions();
+  const operator = createOperator(operatorRequests({ bench, identity: () => ({}), tell }));
   const page = createPageState({
     bench,
     sessions,
-    operator: createOperator(operatorRequests({ bench, identity: () => ({}), tell })),
+    operator,
     roomNetwork: createRoomNetwork(bench, tell),
     useBoard: (id) => void post('/api/link', { use: 'board', id }).then(tell),
     useMeters: () => void post('/api/link', { use: 'meters' }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),
     loadSessions,
     goOnIn: (request) => void post('/api/sessions', request).then(tell),
-    ...sessionFiles(sessions, tell),
+    ...sessionFiles({ sessions, planning: operator.planning }, tell),
     play: (wanted) => {
       const request = wanted === null ? { use: 'what-was' as const } : { use: 'session' as const, ...wanted };
       void post('/api/link', request).then(tell);

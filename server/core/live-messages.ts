@@ -9,6 +9,7 @@ import type { ClosedPlateau } from './events.ts';
 import { BudgetSchema } from './experiment/budget/budget.ts';
 import { TrialCoefficientSchema } from './experiment/budget/coefficient-of-trial.ts';
 import { CORRECTABLE, LineSchema } from './experiment/correction.ts';
+import { PlanSchema } from './experiment/plan/plan.ts';
 import { measured } from './experiment/trial-life.ts';
 import { SpeedAnswerSchema } from './experiment/speed/speed-of-trial.ts';
 import { TrialSchema } from './experiment/trial.ts';
@@ -326,6 +327,10 @@ export const SessionsResponseSchema = z.object({
   ),
 });
 export type SessionsResponse = z.infer<typeof SessionsResponseSchema>;
+
+/** Answer to `GET /api/sessions/ID/plan`; null for a session that has none. */
+export const SessionPlanResponseSchema = z.object({ plan: PlanSchema.nullable() });
+export type SessionPlanResponse = z.infer<typeof SessionPlanResponseSchema>;
 
 /** `POST /api/sessions`: begin a lesson, or go on with an earlier one. The board stays in use. */
 export const SessionRequestSchema = z.discriminatedUnion('want', [

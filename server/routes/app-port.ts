@@ -1,5 +1,6 @@
 import type { Readable } from 'node:stream';
 import type { Command } from '#core/experiment/command.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type {
   ActionRequest,
@@ -39,6 +40,8 @@ export interface AppPort {
   plateaus(): PlateauView[];
   /** Sessions that are kept, newest first. */
   sessions(): Promise<SessionsResponse['sessions']>;
+  /** The plan of one of them; null where it has none. Rejects with `HttpError('session-unknown')`. */
+  planOf(sessionId: string): Promise<Plan | null>;
   /**
    * Begins a session or goes on in an earlier one, with the same source. Rejects with
    * `HttpError('session-unknown')`, and with `HttpError('session-refused')` for one whose data come

@@ -50,6 +50,7 @@ export const LEAST_ROLE: Readonly<Record<string, Role>> = {
   'GET /api/sessions': 'bench',
   'GET /api/boards': 'bench',
   'POST /api/sessions': 'bench',
+  'GET /api/sessions/:id/plan': 'bench',
   'GET /api/sessions/:id/file': 'bench',
   'POST /api/sessions/file': 'bench',
   'POST /api/link': 'bench',

@@ -1,9 +1,9 @@
-/** A session as a file: saved, and taken in. */
+/** What is kept of a session: its plan; all of it as a file, saved and taken in. */
 import { createReadStream, statSync } from 'node:fs';
 import { Readable } from 'node:stream';
 import type { FastifyInstance } from 'fastify';
 import { z } from 'zod';
-import type { TakenInResponse } from '#core/live-messages.ts';
+import type { SessionPlanResponse, TakenInResponse } from '#core/live-messages.ts';
 import type { AppPort } from './app-port.ts';
 import { HttpError } from './errors.ts';
 import { parseWith } from './parse.ts';
@@ -15,6 +15,11 @@ const ZIP = 'application/zip';
 export function serveSessionFiles(http: FastifyInstance, app: AppPort): void {
   // As it comes: the whole of a file is never in memory.
   http.addContentTypeParser(ZIP, (_request, payload, done) => done(null, payload));
+
+  http.get('/api/sessions/:id/plan', async (request): Promise<SessionPlanResponse> => {
+    const { id } = parseWith(SessionAddressSchema, request.params);
+    return { plan: await app.planOf(id) };
+  });
 
   http.get('/api/sessions/:id/file', async (request, reply) => {
     // Nothing moves on the connection while the file is being written.

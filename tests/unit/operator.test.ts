@@ -19,7 +19,7 @@ describe('while nothing can be saved', () => {
     useWhatWas: unused,
     dataFolder: '',
     files: { save: unused, takeIn: unused },
-    questionOf: unused,
+    planOf: unused,
     goOnIn: unused,
     keepSettings: unused,
   };

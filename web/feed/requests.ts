@@ -2,11 +2,13 @@
 import type { z } from 'zod';
 import {
   ErrorResponseSchema,
+  SessionPlanResponseSchema,
   SessionsResponseSchema,
   type SessionsResponse,
   TakenInResponseSchema,
   type TakenInResponse,
 } from '#core/live-messages.ts';
+import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { Told } from '../model/told.ts';
 
 type Path = `/api/${string}`;
@@ -74,6 +76,13 @@ const UNREADABLE: Refusal = {
 async function refusalIn(response: Response): Promise<Refusal> {
   const refused = ErrorResponseSchema.safeParse(await response.json());
   return refused.success ? refused.data.error : UNREADABLE;
+}
+
+/** A kept session's plan; null where it has none. */
+export async function loadPlan(id: string): Promise<Plan | null | Refusal> {
+  const path = `/api/sessions/${encodeURIComponent(id)}/plan` as const;
+  const answer = await askFor(SessionPlanResponseSchema, path);
+  return isRefusal(answer) ? answer : answer.plan;
 }
 
 /** The session's file, and what it is to be called. */

@@ -53,7 +53,8 @@ export function portSentence(port: PortState, words: Catalogue): string | null {
   if (port.phase === 'unplugged' && port.message !== undefined) {
     return programWords(words)?.goneAtOnce ?? port.message;
   }
-  return port.phase === 'ended' ? (port.message ?? null) : null;
+  if (port.phase !== 'ended' || port.message === undefined) return null;
+  return programWords(words)?.endedEarly(port.message) ?? port.message;
 }
 
 /** What hinders saving; null where the program does not say. */

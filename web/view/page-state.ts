@@ -63,6 +63,8 @@ export interface PageState extends Operating {
   /** Has a session's file written and kept where the browser keeps downloads. */
   save(sessionId: string): void;
   takeIn(file: File): void;
+  /** Puts a kept session's plan into the plan's form, which it unfolds. */
+  takePlan(sessionId: string): Promise<void>;
   /** Plays a session as a demonstration; null: ends the one that is played. */
   play(wanted: { readonly id: string; readonly speed: number | null } | null): void;
   /** Resolves with null once the program has taken it up. */
@@ -84,6 +86,7 @@ export function createPageState(
     | 'sessions'
     | 'save'
     | 'takeIn'
+    | 'takePlan'
   >,
 ): PageState {
   const { bench } = given;

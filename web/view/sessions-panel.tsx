@@ -117,6 +117,16 @@ function Kept({ page, session, goOn }: KeptProps) {
       <button type="button" class="underlined" disabled={isSaving} onClick={() => page.save(id)}>
         {isSaving ? say.saving : say.save}
       </button>{' '}
+      {session.question !== null && (
+        <button
+          type="button"
+          class="underlined"
+          data-action="take-plan"
+          onClick={() => void page.takePlan(id)}
+        >
+          {say.takePlan}
+        </button>
+      )}{' '}
       <span class="speeds" role="group" aria-label={`${say.play}: ${name}`}>
         {say.play}{' '}
         {SPEEDS.map((speed) => (

@@ -50,6 +50,8 @@ export interface SessionWords {
   readonly find: string;
   readonly save: string;
   readonly saving: string;
+  /** Of a session that is kept: puts it into the plan's form. */
+  readonly takePlan: string;
   readonly takeIn: string;
   /** What became of a file that was taken in. */
   readonly taken: Readonly<Record<'new' | 'grown' | 'known' | 'apart', (name: string) => string>>;

@@ -17,6 +17,8 @@ export interface ProgramWords {
   readonly refusal: Says<RefusalCode>;
   readonly store: Says<StoreCode>;
   readonly port: Says<Extract<PortState, { phase: 'refused' }>['code']>;
+  /** What is played could not be read to its end; takes why, as the system says it. */
+  readonly endedEarly: (reason: string) => string;
   /** The board went away seconds after it was plugged in. */
   readonly goneAtOnce: string;
   /** What came of a zero; takes the quantity's name, the counts, what they are worth, and before. */

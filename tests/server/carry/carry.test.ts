@@ -2,7 +2,8 @@
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { TakenInResponseSchema, type TakenInResponse } from '#core/live-messages.ts';
+import { anglePlan } from '#core/experiment/plan/templates.ts';
+import { SessionPlanResponseSchema, TakenInResponseSchema, type TakenInResponse } from '#core/live-messages.ts';
 import { packageTarget } from '../../../server/carry/package-target.ts';
 import { unpackSession } from '../../../server/carry/unpack.ts';
 import { writePackage } from '../../../server/carry/write-package.ts';
@@ -155,6 +156,9 @@ describe('over HTTP', () => {
     expect(await cut.json()).toMatchObject({ error: { code: 'file-refused', message: expect.stringContaining('copy it whole') as string } });
     expect((await post(server, '/api/sessions/file', {})).status).toBe(422);
     expect((await fetch(new URL('/api/sessions/none/file', server.url))).status).toBe(404);
+    const plan = await fetch(new URL(`/api/sessions/${session.id}/plan`, server.url), { headers: { connection: 'close' } });
+    expect(SessionPlanResponseSchema.parse(await plan.json())).toEqual({ plan: anglePlan(3) });
+    expect((await fetch(new URL('/api/sessions/none/plan', server.url))).status).toBe(404);
     expect((await server.status()).store.ok).toBe(true);
   });
 

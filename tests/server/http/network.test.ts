@@ -164,6 +164,7 @@ const TABLE: readonly (readonly [string, Role])[] = [
   ['POST /api/actions', 'operator'],
   ['GET /api/boards', 'bench'],
   ['GET /api/sessions', 'bench'],
+  ['GET /api/sessions/2031-03-04-0a1b2c/plan', 'bench'],
   ['GET /api/network', 'bench'],
   ['POST /api/sessions', 'bench'],
   ['POST /api/link', 'bench'],

@@ -102,6 +102,9 @@ export class RememberingApp implements AppPort {
     const { id, name, startedAt } = STATUS.session;
     return Promise.resolve([{ id, name, startedAt, origin: 'board', question: null }]);
   }
+  planOf(): Promise<null> {
+    return Promise.resolve(null);
+  }
   session(request: Parameters<AppPort['session']>[0]): Promise<void> {
     this.asked.push(request);
     return Promise.resolve();

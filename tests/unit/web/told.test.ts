@@ -111,6 +111,12 @@ describe.each(OTHERS)('in %s', (language) => {
     },
   );
 
+  it('why a recording was not played to its end is said', () => {
+    const sentence = portSentence({ phase: 'ended', message: 'line 7: gone' }, words);
+    expect(sentence).toMatch(/^\p{L}.+: line 7: gone$/u);
+    expect(portSentence({ phase: 'ended' }, words)).toBeNull();
+  });
+
   it('why saving has stopped is said, with the folder', () => {
     const files = { folder: '/data', database: '/data/s.sqlite', copy: '', lock: '' };
     const gone = worldFailure(new StoreError('data-folder-unusable', 'Gone.'), files);

@@ -159,6 +159,7 @@ export const deBench: BenchWords = {
     find: 'Suchen',
     save: 'Als Datei sichern',
     saving: 'Wird gesichert …',
+    takePlan: 'Mit ihrem Plan beginnen',
     takeIn: 'Datei einer Sitzung aufnehmen',
     taken: {
       new: (name) => `Aufgenommen: ${name}.`,

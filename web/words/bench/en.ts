@@ -159,6 +159,7 @@ export const enBench: BenchWords = {
     find: 'Find',
     save: 'Save as a file',
     saving: 'Saving …',
+    takePlan: 'Start from its plan',
     takeIn: 'Take in a session’s file',
     taken: {
       new: (name) => `Taken in: ${name}.`,

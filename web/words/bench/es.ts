@@ -159,6 +159,7 @@ export const esBench: BenchWords = {
     find: 'Buscar',
     save: 'Guardar como archivo',
     saving: 'Guardando …',
+    takePlan: 'Empezar con su plan',
     takeIn: 'Incorporar el archivo de una sesión',
     taken: {
       new: (name) => `Incorporada: ${name}.`,

@@ -159,6 +159,7 @@ export const frBench: BenchWords = {
     find: 'Chercher',
     save: 'Enregistrer dans un fichier',
     saving: 'Enregistrement …',
+    takePlan: 'Partir de son plan',
     takeIn: 'Reprendre le fichier d’une séance',
     taken: {
       new: (name) => `Reprise : ${name}.`,

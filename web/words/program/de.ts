@@ -161,6 +161,8 @@ export const deProgram: ProgramWords = {
     missing: (path) => `An ${path} ist nichts. Steck die Platine an.`,
     failed: (path) => `${path} ging nicht auf. Zieh die Platine ab und steck sie wieder an.`,
   },
+  endedEarly: (reason) =>
+    `Weiter ließ sich die Aufzeichnung nicht lesen: ${reason}`,
   goneAtOnce:
     'Die Platine verschwand Sekunden nach dem Anstecken: Vielleicht sitzt der Stecker locker, oder ein Dienst dieses Rechners hat sie genommen. docs/boards.md sagt, wie sich das herausfinden lässt.',
   zero: {

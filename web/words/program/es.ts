@@ -161,6 +161,7 @@ export const esProgram: ProgramWords = {
     missing: (path) => `No hay nada en ${path}. Enchufa la placa.`,
     failed: (path) => `${path} no se abrió. Desenchufa la placa y enchúfala otra vez.`,
   },
+  endedEarly: (reason) => `La grabación no se pudo leer más: ${reason}`,
   goneAtOnce:
     'La placa desapareció segundos después de enchufarla: quizá la clavija está floja, o un servicio de este ordenador la ha tomado. docs/boards.md dice cómo averiguarlo.',
   zero: {

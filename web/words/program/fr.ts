@@ -160,6 +160,8 @@ export const frProgram: ProgramWords = {
     missing: (path) => `Il n’y a rien à ${path}. Branche la carte.`,
     failed: (path) => `${path} ne s’est pas ouvert. Débranche la carte et rebranche-la.`,
   },
+  endedEarly: (reason) =>
+    `L’enregistrement n’a pas pu être lu plus loin\u202f: ${reason}`,
   goneAtOnce:
     'La carte a disparu quelques secondes après le branchement\u202f: la fiche tient peut-être mal, ou un service de cet ordinateur l’a prise. docs/boards.md dit comment le savoir.',
   zero: {
