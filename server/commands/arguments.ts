@@ -18,17 +18,32 @@ export function readArguments<T extends Options>(
     throw new InputError('unexpected-argument', `"${tooMany}" is one argument too many. See stillmark help.`);
   }
   for (const [name, value] of Object.entries(result.values)) {
-    if (value === '') throw new InputError('bad-value', `--${name} is followed by nothing. See stillmark help.`);
+    if (value === '') throw followedByNothing(`--${name}`);
+  }
+  if (result.positionals.includes('')) {
+    throw new InputError('unexpected-argument', 'An argument is empty: leave it out, or name the file. See stillmark help.');
   }
   return result;
 }
 
+function followedByNothing(option: string): InputError {
+  return new InputError('bad-value', `${option} is followed by nothing. See stillmark help.`);
+}
+
 function parse<T extends Options>(argv: readonly string[], options: T) {
   try {
-    return parseArgs({ args: withNegatives(argv), options, allowPositionals: true, strict: true });
+    const args = withNegatives(argv);
+    const read = parseArgs({ args, options, allowPositionals: true, strict: true, tokens: true });
+    const names = read.tokens.flatMap((token) => (token.kind === 'option' ? [token.name] : []));
+    const twice = names.find((name, place) => names.indexOf(name) < place);
+    if (twice === undefined) return read;
+    throw new InputError('bad-value', `--${twice} is given twice. Give it once. See stillmark help.`);
   } catch (error) {
+    if (error instanceof InputError) throw error;
     const known = Object.keys(options).map((name) => `--${name}`);
-    const first = (error as Error).message.split(/\.\s/)[0];
+    const first = (error as Error).message.split(/\.\s/)[0] ?? '';
+    const lacking = /^Option '(?:-\w, )?(--[^ ']+).*argument (?:missing|is ambiguous)/.exec(first)?.[1];
+    if (lacking !== undefined) throw followedByNothing(lacking);
     throw new InputError('unknown-option', `${first}. Known here: ${known.join(', ')}. See stillmark help.`);
   }
 }
@@ -58,7 +73,8 @@ export function readNumber(option: string, text: string, wanted: NumberWanted): 
   const value = /^-?[0-9.]+$/.test(text) ? Number(text) : NaN;
   if (!(value >= low && value <= high) || (whole && !Number.isInteger(value))) {
     const kind = wanted.what ?? (whole ? 'a whole number' : 'a number');
-    throw new InputError('bad-value', `--${option} takes ${kind} from ${low} to ${high}, not "${text}".`);
+    const meant = /^-?\d+,\d+$/.test(text) ? ` With a decimal point: ${text.replace(',', '.')}.` : '';
+    throw new InputError('bad-value', `--${option} takes ${kind} from ${low} to ${high}, not "${text}".${meant}`);
   }
   return value;
 }

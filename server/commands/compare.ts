@@ -14,6 +14,8 @@ import { readArguments } from './arguments.ts';
 import { InputError } from './exit-errors.ts';
 
 const USAGE = 'stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--json]';
+/** Below it, squares would leave the range of a double. */
+const SMALLEST_RESPONSE = 1 / LARGEST_RESPONSE;
 /** More are no levels of a factor: another column was meant. */
 const MOST_LEVELS = 100;
 /** Rows that are left out are named one by one on stderr, before only their count is given. */
@@ -110,6 +112,7 @@ async function readCells(
         continue;
       }
       const fields = fieldsOf(row, table.separator);
+      if (fields.every((field) => field === '')) continue;
       const why = whyNotCounted(fields, table);
       if (why === null) cells.push(cellsOf(file, { line: row.line, fields }, columns, table));
       else leftOut.push({ line: row.line, why });
@@ -122,8 +125,10 @@ async function readCells(
   return { cells, separator: table.separator };
 }
 
+/** Names and levels go to a terminal: line ends and other control characters are as a space. */
 function fieldsOf({ text }: CsvRow, separator: CsvSeparator): string[] {
-  return (splitRow(text, separator) ?? []).map((field) => field.trim());
+  const fields = splitRow(text, separator) ?? [];
+  return fields.map((field) => field.replace(/\p{Cc}+/gu, ' ').trim());
 }
 
 interface Places {
@@ -179,7 +184,8 @@ function cellsOf(
   { places, width }: Table,
 ): Cells {
   if (fields.length !== width) {
-    throw badRow(file, line, `it has ${fields.length} fields, but there are ${width} columns`);
+    const count = fields.length === 1 ? '1 field' : `${fields.length} fields`;
+    throw badRow(file, line, `it has ${count}, but there are ${width} columns`);
   }
   const cell = (place: number): string => fields[place] ?? '';
   const block = places.block === null ? null : cell(places.block);
@@ -204,10 +210,14 @@ function readResponse(
   if (isStill || response.toLowerCase() === DID_NOT_TURN) return { response: 0, didNotTurn: true };
   const value = readDecimal(response, sign);
   if (value === null) {
-    const other = sign === ',' ? ' (numbers of this table have a decimal comma)' : '';
+    const withPoint = /^[-+−]?\d*,\d+$/.test(response) ? ' (write a decimal point)' : '';
+    const other = sign === ',' ? ' (numbers of this table have a decimal comma)' : withPoint;
     throw badRow(file, line, `${column} is “${response}”, which is not a number${other}`);
   }
   if (Math.abs(value) > LARGEST_RESPONSE) throw badRow(file, line, `${column} is too large to be true`);
+  if (value !== 0 && Math.abs(value) < SMALLEST_RESPONSE) {
+    throw badRow(file, line, `${column} is too small to be true`);
+  }
   return { response: value, didNotTurn: false };
 }
 

@@ -53,6 +53,10 @@ export async function readReadings(file: string): Promise<readonly ReadingRow[]>
   if (placeOf('voltage', table) < 0) {
     throw new InputError('column-unknown', `${file} line ${header.line}: there is no column with the voltage. Name it with its unit: voltage_V or voltage_mV.`);
   }
+  const twice = twiceGiven(table);
+  if (twice !== null) {
+    throw new InputError('column-unknown', `${file} line ${header.line}: ${twice.join(' and ')} both give the same quantity. Rename the one that is not meant.`);
+  }
   const rows = cells.flatMap((one) => rowOf(one, table));
   if (rows.length > 0) return rows;
   throw new InputError('no-readings', `${file} holds no row with a voltage. Fill the column in.`);
@@ -76,6 +80,18 @@ function placeOf(quantity: Quantity, { columns }: Table): number {
   return columns.findIndex((column) => {
     return column.role === 'quantity' && column.quantity === quantity;
   });
+}
+
+/** Columns of which one would be passed over unseen. */
+function twiceGiven({ names, columns }: Table): readonly string[] | null {
+  for (const quantity of Object.keys(CHANNELS)) {
+    const alike = names.filter((_, place) => {
+      const column = columns[place];
+      return column?.role === 'quantity' && column.quantity === quantity;
+    });
+    if (alike.length > 1) return alike;
+  }
+  return null;
 }
 
 /** SI, without its sign: a reversed cable turns that, and nothing else. */

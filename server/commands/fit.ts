@@ -81,7 +81,7 @@ function fitGenerator(
   return {
     object: { part: 'generator', readings: readings.steps.length, ...found, residuals_V, rig: rigOf(figures) },
     text: [
-      `The generator, by ${readings.steps.length} readings${off}:`,
+      `The generator, by ${counted(readings.steps.length)}${off}:`,
       emfConstant_Vsprad && `  constant ${written(emfConstant_Vsprad, 'V·s/rad')}`,
       resistance_Ohm && `  winding ${written(resistance_Ohm, 'Ω')}`,
       resistanceAtMost_Ohm && `  winding at most ${three(resistanceAtMost_Ohm)} Ω: the speed fell with the load, and that is in it`,
@@ -105,7 +105,7 @@ function fitLamp(file: string, rows: readonly ReadingRow[]): Found {
   return {
     object: { part: 'lamp', readings: steps.length, leftOut, currentExponent, isResistor, gaps, residuals, rig: rigOf(figures) },
     text: [
-      `The lamp, by ${steps.length - leftOut} readings${off}:`,
+      `The lamp, by ${counted(steps.length - leftOut)}${off}:`,
       `  current goes with the voltage to the power of ${written(currentExponent, '')}`,
       isResistor && '  that is a plain resistor',
       leftOut > 0 && `  ${leftOut} left out: too cold, below a tenth of the highest voltage`,
@@ -113,6 +113,10 @@ function fitLamp(file: string, rows: readonly ReadingRow[]): Found {
       ...rigText(figures),
     ].filter((line) => typeof line === 'string').join('\n'),
   };
+}
+
+function counted(readings: number): string {
+  return readings === 1 ? '1 reading' : `${readings} readings`;
 }
 
 /** As a rig's file has them (`stillmark predict`). */

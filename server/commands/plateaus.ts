@@ -12,6 +12,17 @@ import { InputError } from './exit-errors.ts';
 /** Bad rows named one by one on stderr, before only their count is given. */
 const BAD_ROWS_NAMED = 10;
 
+/** What each kind of fault is, and what becomes of it. */
+const FAULTS: Readonly<Record<FaultKind, string>> = {
+  malformed: 'no row of numbers; it is left out',
+  checksum: 'its checksum does not fit; it is left out',
+  tooLong: 'too long for a row; it is left out',
+  fieldCount: 'more or fewer fields than columns; it is left out',
+  notFinite: 'a field holds no number; this reading is missing',
+  outOfRange: 'a number that can’t be, or a time that goes back; it is left out',
+  sequenceGap: 'rows are missing before it',
+};
+
 interface Found {
   readonly plateaus: ClosedPlateau[];
   samples: number;
@@ -63,7 +74,7 @@ function note(found: Found, event: Event, where: string): void {
       break;
     case 'fault':
       found.faults[event.fault] += event.count;
-      nameBadRow(found, `${where}: ${event.fault}`);
+      nameBadRow(found, `${where}: ${event.fault} (${FAULTS[event.fault]})`);
       break;
     case 'notice':
       console.error(`${where}: ${event.notice.message}`);

@@ -39,8 +39,15 @@ function parse(file: string, text: string): unknown {
   try {
     return JSON.parse(text.replace(/^\uFEFF/, ''));
   } catch (error) {
-    throw new InputError('bad-rig', `${file} is not JSON: ${(error as Error).message}`);
+    throw new InputError('bad-rig', `${file} is not JSON: ${whatIsWrong(text, error as Error)} docs/rotor.md has a rig to begin with.`);
   }
+}
+
+/** The engine's own words, unless they would say nothing or show what no terminal should get. */
+function whatIsWrong(text: string, { message }: Error): string {
+  if (text.trim() === '') return 'it is empty.';
+  if (/[\0\uFFFD]/.test(text)) return 'it is not plain text. Save it as UTF-8.';
+  return `${message.replace(/\p{Cc}+/gu, ' ')}.`;
 }
 
 function toText(prediction: Prediction): string {

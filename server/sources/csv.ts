@@ -192,9 +192,13 @@ function toHeader(text: string, { separator }: Table): string {
 const PLAIN_ROW = /^[\w.,;\t+-]*$/;
 const PLAIN_FIELD = /^[\w.+-]*$/;
 
+/** Where commas don't separate, one in a number is its decimal sign. */
+const DECIMAL_COMMA = /^([-+]?\d*),(\d+)$/;
+
 /** Fields that are not read are left empty: they may hold anything, a plain line may not. */
 function toPlainLine(text: string, { separator, isRead, isWhole }: Table): string {
-  if (isWhole && text.length <= FIELD_LIMIT && PLAIN_ROW.test(text)) return text;
+  const isDotted = separator === ',' || !text.includes(',');
+  if (isWhole && isDotted && text.length <= FIELD_LIMIT && PLAIN_ROW.test(text)) return text;
   const fields = splitRow(text, separator) ?? [];
   const kept = fields.map((field, index) => (isRead[index] ? inPlain(field, separator) : ''));
   return kept.join(separator);
@@ -203,7 +207,8 @@ function toPlainLine(text: string, { separator, isRead, isWhole }: Table): strin
 /** What a plain line can't hold is made visible, so that no field can pass for two or none. */
 function inPlain(field: string, separator: CsvSeparator): string {
   if (field.length <= FIELD_LIMIT && PLAIN_FIELD.test(field)) return field;
-  const shown = field.trim();
+  const trimmed = field.trim();
+  const shown = separator === ',' ? trimmed : trimmed.replace(DECIMAL_COMMA, '$1.$2');
   if (shown.length > FIELD_LIMIT) return '?';
   return shown.replace(/[^ -~]|"/g, '?').replaceAll(separator, '?');
 }

@@ -108,6 +108,8 @@ function valueAt(data: unknown, path: readonly PropertyKey[]): unknown {
 const LONGEST_SHOWN = 40;
 
 function shown(value: unknown): string {
+  // JSON has no such number: it is one like 1e400.
+  if (value === Infinity || value === -Infinity) return 'a number beyond all bounds';
   const text = JSON.stringify(value) ?? 'nothing';
   return text.length > LONGEST_SHOWN ? `${text.slice(0, LONGEST_SHOWN)}…` : text;
 }

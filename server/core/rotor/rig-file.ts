@@ -97,10 +97,13 @@ function toRig(file: RigFile): ReadRig {
 /** What each number allows, but not the two together. */
 function contradictionsIn({ rotor, generator, vary }: RigFile): string[] {
   const faults: string[] = [];
-  const { radius_m, hubRadius_m, chord_m } = rotor;
+  const { radius_m, hubRadius_m, chord_m, jetRadius_m } = rotor;
   const blades = Math.max(rotor.blades, ...vary.blades);
   if (hubRadius_m >= 0.95 * radius_m) {
     faults.push(`rotor.hubRadius_m is ${hubRadius_m}; the hub ends where the blades begin, well inside rotor.radius_m, ${radius_m}.`);
+  }
+  if (jetRadius_m !== null && jetRadius_m <= hubRadius_m) {
+    faults.push(`rotor.jetRadius_m is ${jetRadius_m}; a jet no wider than the hub, rotor.hubRadius_m, ${hubRadius_m}, meets no blade.`);
   }
   if (chord_m > 2 * radius_m) {
     faults.push(`rotor.chord_m is ${chord_m}; a blade's width in metres is less than the rotor's, ${2 * radius_m}.`);

@@ -36,6 +36,20 @@ function recording(): string {
   return `${rows.join('\r\n')}\r\n`;
 }
 
+describe('options', () => {
+  const AIR = ['--pressure', '101325', '--humidity', '0.5'];
+  it.each([
+    [['air', '--temperature', '20', '--temperature', '30', ...AIR], '--temperature is given twice.'],
+    [['air', '--temperature', '--pressure', '101325'], '--temperature is followed by nothing.'],
+    [['air', '--temperature'], '--temperature is followed by nothing.'],
+    [['air', '--temperature', '2,5', ...AIR], 'not "2,5". With a decimal point: 2.5.'],
+    [['compare', '', '--factor', 'a', '--response', 'y'], 'An argument is empty'],
+  ])('%j', async (argv, sentence) => {
+    const { code, stderr } = await runCommand(...argv);
+    expect([code, stderr.includes(sentence)]).toEqual([2, true]);
+  });
+});
+
 describe('stillmark plateaus', () => {
   it('finds the plateaus of a recording', async () => {
     const { code, stdout, stderr } = await runCommand('plateaus', at('recording.csv'), '--json');
@@ -76,7 +90,7 @@ describe('stillmark plateaus', () => {
   it('names bad rows by file and line, and goes on', async () => {
     const { code, stdout, stderr } = await runCommand('plateaus', at('bad-rows.csv'), '--json');
     expect(code).toBe(0);
-    expect(stderr).toContain('bad-rows.csv line 3: malformed');
+    expect(stderr).toContain('bad-rows.csv line 3: malformed (no row of numbers; it is left out)');
     expect(stderr).toContain('bad-rows.csv line 4: malformed');
     expect((JSON.parse(stdout) as { samples: number }).samples).toBe(2);
   });

@@ -53,6 +53,23 @@ describe('stillmark compare', () => {
     expect(stdout).not.toMatch(/significant|NaN|Infinity|undefined|null/);
   });
 
+  it('passes over lines of nothing but blanks, and lets no control character through', async () => {
+    const { code, stdout } = await compareTable('a,y\n   \n\u001b[31mred,1\nred,1.2\n , \nred,1.1\n"r\ned",2');
+    expect(code).toBe(0);
+    expect(stdout).toContain('[31mred');
+    expect(stdout).toContain('r ed');
+    expect(stdout).not.toContain('\u001b');
+  });
+
+  it.each([
+    ['a,y\n1,"0,30"', 'line 2: y is “0,30”, which is not a number (write a decimal point)'],
+    ['a,y\n1,2e-300', 'line 2: y is too small to be true'],
+    ['a,y\n1', 'line 2: it has 1 field, but there are 2 columns'],
+  ])('names what is wrong in %j', async (text, sentence) => {
+    const { code, stderr } = await compareTable(text);
+    expect([code, stderr.includes(sentence)]).toEqual([2, true]);
+  });
+
   it('reads quotes, a byte order mark, semicolons, decimal commas and line ends of any kind', async () => {
     const found = await comparisonOf('\uFEFF"a";"y";"note; what"\r\n"20";0,25;"x ""y"""\r\n20;0,35;\r\n35;0,5;"two\nlines"\r\n35;0,7;\r\n');
     expect(found.levels.map(({ level, mean }) => [level, mean])).toEqual([

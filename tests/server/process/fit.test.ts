@@ -52,6 +52,16 @@ describe('stillmark fit', () => {
     expect(readRig({ ...RIG, load: found.rig.load })).toHaveProperty('rig');
   });
 
+  it('claims no certainty from readings exactly on a line, and reads no column for another', async () => {
+    const exact = ['rotorSpeed_rpm,voltage_V,current_mA', '1000,2.0,0', '900,1.7,20', '800,1.4,40'];
+    const { stdout } = await fit(exact, '--part', 'generator');
+    expect(stdout).toContain('constant 0.0191 V·s/rad\n');
+    expect(stdout).not.toContain('±');
+    const twice = await fit(['voltage_V,voltage_mV,current_mA', '1,1000,20'], '--part', 'lamp');
+    expect(twice.code).toBe(2);
+    expect(twice.stderr).toContain('line 1: voltage_V and voltage_mV both give the same quantity');
+  });
+
   it('says what can’t be told: of a speed that fell with the load only the most the winding has', async () => {
     const rows = ['voltage_V,current_mA,struck', '2.40,48,false', '1.50,120,false', '9,1,true'];
     const { code, stdout } = await fit(rows, '--part', 'generator', '--speed', 'free');

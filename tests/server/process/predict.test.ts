@@ -67,9 +67,18 @@ describe('stillmark predict', () => {
     expect(stderr).toContain('rotor.blades is 400; expected: a whole number, 1 to 24.');
   });
 
+  it('names a number beyond all bounds, and a jet that meets no blade', async () => {
+    const { stderr } = await predictText(JSON.stringify(RIG).replace('"windSpeed_mps":4', '"windSpeed_mps":1e400'));
+    expect(stderr).toContain('windSpeed_mps is a number beyond all bounds; expected: metres per second');
+    const narrow = { ...RIG, rotor: { ...RIG.rotor, jetRadius_m: 0.02 } };
+    expect((await predictText(JSON.stringify(narrow))).stderr).toContain('rotor.jetRadius_m is 0.02');
+  });
+
   it('ends with 2 without a file, with one that is not there, or no JSON', async () => {
     expect(await runCommand('predict')).toMatchObject({ code: 2, stderr: expect.stringContaining('Name the file') as string });
     expect(await runCommand('predict', join(folder, 'none.json'))).toMatchObject({ code: 2, stderr: expect.stringContaining('There is no file') as string });
+    expect(await predictText(' ')).toMatchObject({ code: 2, stderr: expect.stringContaining('it is empty. docs/rotor.md has a rig') as string });
+    expect(await predictText('\0')).toMatchObject({ code: 2, stderr: expect.stringContaining('Save it as UTF-8.') as string });
     expect(await predictText('{"windSpeed_mps": NaN}')).toMatchObject({ code: 2, stderr: expect.stringContaining('is not JSON') as string });
   });
 });

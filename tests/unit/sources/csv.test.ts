@@ -47,6 +47,11 @@ describe('a recording', () => {
     expect((await read(file('time_ms\tcurrent_mA\n20\t151.8\n'))).lines).toEqual(['time_ms\tcurrent_mA', '20\t151.8']);
   });
 
+  it('may have decimal commas where commas separate nothing', async () => {
+    const path = file('time_s;voltage_V;current_A\n0,5;-1,25;,15\n1;1,2,3;1.234,5\n');
+    expect((await read(path)).lines.slice(1)).toEqual(['0.5;-1.25;.15', '1;1,2,3;1.234,5']);
+  });
+
   it('keeps a missing reading missing', async () => {
     const path = file('time_s,voltage_V,current_A\n0,,0.15\n1,nan,0.15\n');
     expect((await read(path)).lines.slice(1)).toEqual(['0,,0.15', '1,nan,0.15']);

@@ -4,7 +4,7 @@ import { studentTQuantile } from '../../statistics/student-t.ts';
 
 export interface Fitted {
   readonly value: number;
-  /** From the scatter about the fit; null where there are no readings to spare. */
+  /** From the scatter about the fit; null where there is none, or no reading to spare. */
   readonly standardUncertainty: number | null;
   readonly degreesOfFreedom: number;
 }
@@ -17,14 +17,20 @@ export interface FittedColumns {
   sum(weights: readonly number[]): Fitted;
 }
 
+/** Below this share of all squares, what the fit leaves is rounding. */
+const ROUNDING = 1e-20;
+
 export function fitColumns(
   columns: readonly (readonly number[])[],
   y: readonly number[],
 ): FittedColumns {
   const fit = leastSquares(columns, y);
+  const all = y.reduce((total, one) => total + one ** 2, 0);
+  // Readings exactly on a line, as worked out or of too few digits, don't show how they scatter.
+  const isExact = fit.residualSquares <= ROUNDING * all;
   const sum = (weights: readonly number[]): Fitted => ({
     value: weights.reduce((total, weight, i) => total + weight * fit.coefficients[i]!, 0),
-    standardUncertainty: standardError(fit, weights),
+    standardUncertainty: isExact ? null : standardError(fit, weights),
     degreesOfFreedom: fit.residualFreedom,
   });
   const unit = (place: number): number[] => columns.map((_, j) => Number(place === j));
