@@ -211,7 +211,8 @@ function take(page: PageState, part: Part): void {
   const { fitting } = page.operator;
   const { fit: say, number } = page.words.value;
   const trials = page.bench.trials.value;
-  const generator = part === 'generator' ? generatorReadingsOf(trials) : null;
+  const { rotorAndAir } = page.bench.experiment.value;
+  const generator = part === 'generator' ? generatorReadingsOf(trials, rotorAndAir) : null;
   const found = generator ?? lampReadingsOf(trials);
   const tell = (text: string): void => {
     fitting.taken.value = { ...fitting.taken.value, [part]: text };

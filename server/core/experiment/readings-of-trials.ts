@@ -1,12 +1,15 @@
 /**
  * Readings that the session's trials hold already. Where the load is a lamp, each trial is a point
  * of its voltage and current. Where the load is what was varied, the trials are load steps of the
- * generator: with the rotor's speed at any setting, without it only those of one setting in one
- * wind, and even there the speed fell as it liked.
+ * generator: with the rotor's speed (read, or by the ripple alone) at any setting, without it only
+ * those of one setting in one wind, and even there the speed fell as it liked.
  */
 import { MOST_STEPS, type GeneratorReadings } from '../rotor/fitting/generator-readings.ts';
 import type { LoadStep } from '../rotor/fitting/fit-generator.ts';
 import type { LampReadings } from '../rotor/fitting/lamp-readings.ts';
+import { NO_FITS } from '../rotor/fitting/rig-fits.ts';
+import type { RotorAndAir } from '../rotor/wind/rotor-and-air.ts';
+import { speedOfTrial } from './speed/speed-of-trial.ts';
 import type { ShownTrial } from './trial.ts';
 
 /** Why the trials hold none. */
@@ -42,17 +45,29 @@ export function lampReadingsOf(
 /** @param trials by number */
 export function generatorReadingsOf(
   trials: readonly ShownTrial[],
+  said: RotorAndAir | null,
 ): TakenReadings<GeneratorReadings> | NoReadings {
   const read = trials.flatMap(withStep);
   if (read.length === 0) return 'no trials';
-  const spun = read.filter(({ trial }) => trial.rotorSpeed_radps !== null);
-  const chosen = spun.length > 1 ? spun : inOneWind(read);
+  const spun = read.flatMap((one) => {
+    const rotorSpeed_radps = speedAlone_radps(one.trial, said);
+    return rotorSpeed_radps === null ? [] : [{ ...one, step: { rotorSpeed_radps, ...one.step } }];
+  });
+  if (spun.length > 1) {
+    const steps = spun.slice(-MOST_STEPS).map(({ step }) => step);
+    return taken(spun, read.length, { speed: 'read', steps });
+  }
+  const chosen = inOneWind(read);
   if (new Set(chosen.map(({ trial }) => trial.factors[LOAD])).size < 2) return 'one load';
-  const steps = chosen.slice(-MOST_STEPS).map(({ trial: { rotorSpeed_radps }, step }) => ({
-    rotorSpeed_radps: rotorSpeed_radps === null ? null : Math.abs(rotorSpeed_radps.value),
-    ...step,
-  }));
-  return taken(chosen, read.length, { speed: chosen === spun ? 'read' : 'free', steps });
+  const steps = chosen.slice(-MOST_STEPS).map(({ step }) => ({ rotorSpeed_radps: null, ...step }));
+  return taken(chosen, read.length, { speed: 'free', steps });
+}
+
+/** Without the generator's figures, which are what is asked for. */
+function speedAlone_radps(trial: ShownTrial, said: RotorAndAir | null): number | null {
+  const rig = said?.rig && { ...said.rig, emfConstant_Vsprad: null };
+  const asked = said && { ...said, ...(rig && { rig }) };
+  return speedOfTrial(trial, asked, NO_FITS).speed?.rotorSpeed_radps.value ?? null;
 }
 
 interface ReadTrial {
