@@ -55,11 +55,16 @@ export function WindSigns({ page, box }: SignsProps) {
   const isKnown = curve.kind === 'known';
   return (
     <g class="wind-signs">
-      {isKnown && <LineKey {...say} box={box} />}
+      {isKnown && !isNarrow(box) && <LineKey {...say} box={box} />}
       {way === 'share' && <BetzLimit axis={shareAxisOf(page)} words={page.words.value} box={box} />}
       {way === 'share' && !isKnown && <Wrapped text={say.sayRotor} box={box} />}
     </g>
   );
+}
+
+/** On a phone: words would stand on the marks. */
+function isNarrow({ plotLeft, plotRight, rem }: PlotBox): boolean {
+  return plotRight - plotLeft < 20 * rem;
 }
 
 interface LineKeyProps {
@@ -108,7 +113,8 @@ export function BetzLimit({ axis, words, box }: BetzProps) {
   const say = words.bench.plot;
   const percent = `${words.number((100 * BETZ_LIMIT).toFixed(1))}${UNIT_SPACE}%`;
   const isShown = axis.high >= BETZ_LIMIT;
-  const y = isShown ? pixelOf(BETZ_LIMIT, axis, top, bottom) : top - 0.1 * rem;
+  const above = isNarrow(box) ? bottom - 0.2 * rem : top - 0.1 * rem;
+  const y = isShown ? pixelOf(BETZ_LIMIT, axis, top, bottom) : above;
   return (
     <>
       {isShown && <line class="betz" x1={plotLeft} x2={plotRight} y1={y} y2={y} />}
