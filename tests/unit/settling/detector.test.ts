@@ -86,6 +86,26 @@ describe('what is no plateau', () => {
   });
 });
 
+describe('a change of 12 % under an open plateau', () => {
+  const SEEDS = Array.from({ length: 20 }, (_, i) => i + 1);
+  /** Ends of the plateau that began before it, one for each of several rigs. */
+  const endsOf = (lasts_s: number) =>
+    SEEDS.map((seed) => {
+      const higher = (time_s: number) => time_s > 30 && time_s < 30 + lasts_s;
+      const drive_V = (time_s: number) => spinUp(time_s) * (higher(time_s) ? 1.12 : 1);
+      const rig = { seconds: 50, rate_Hz: 10, noise: 0.008, seed, drive_V };
+      return plateausOf(eventsOf(rigSamples(rig))).find(({ start_s }) => start_s < 20)!.end_s;
+    });
+
+  it('does not end it when it is a gust of 0.4 s', () => {
+    expect(endsOf(0.4).filter((end_s) => end_s < 45)).toEqual([]);
+  });
+
+  it('ends it where it stays', () => {
+    for (const end_s of endsOf(20)) expect(Math.abs(end_s - 30)).toBeLessThan(0.5);
+  });
+});
+
 describe('a rig that never settles', () => {
   const told = (events: readonly SettlingEvent[]) =>
     judgements(events).filter(({ phase }) => phase === 'unsettled');
@@ -108,7 +128,7 @@ describe('a rig that never settles', () => {
   });
 
   it('begins to be tried anew with every new level', () => {
-    const gusty = { seconds: 90, noise: 0.15, lag_s: 0.5 };
+    const gusty = { seconds: 90, noise: 0.2, lag_s: 0.5, seed: 5 };
     const changing = (time_s: number) => spinUp(time_s) * (Math.floor(time_s / 20) % 2 ? 1 : 0.5);
     expect(told(eventsOf(rigSamples({ ...gusty, drive_V: spinUp })))).not.toEqual([]);
     expect(told(eventsOf(rigSamples({ ...gusty, drive_V: changing })))).toEqual([]);

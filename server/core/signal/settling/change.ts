@@ -47,11 +47,19 @@ export interface Watched {
   readonly rounding_s: number;
 }
 
+/** A change that was found. */
+export interface Change {
+  /** Length of the newest stretch that shows it, in readings. */
+  readonly newest: number;
+  /** How many times the limit it is. */
+  readonly size: number;
+}
+
 /**
- * Length of the newest stretch, in readings, that is farthest from the plateau before it, in
- * limits; 0 when none passes. The plateau may droop: its own line is followed as far as known.
+ * The newest stretch that is farthest from the plateau before it, in limits; null when none passes.
+ * The plateau may droop: its own line is followed as far as known.
  */
-export function findChange(watched: Watched): number {
+export function findChange(watched: Watched): Change | null {
   const { track, period_s, noise, tolerance, rounding_s } = watched;
   const limit = limitOf(noise);
   let worst = 1;
@@ -75,7 +83,7 @@ export function findChange(watched: Watched): number {
       found = newest;
     }
   }
-  return found;
+  return found === 0 ? null : { newest: found, size: worst };
 }
 
 /** What is compared: the newest readings with those before. */

@@ -17,7 +17,7 @@ import {
 import { resolutionOf, stepOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
-const SHORTEST_PLATEAU_S = 3;
+const SHORTEST_PLATEAU_S = 4;
 /** The same where the change had come before it was called still: that rested on the change too. */
 const SHORTEST_BELATED_S = 8;
 

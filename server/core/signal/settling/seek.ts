@@ -181,6 +181,7 @@ function open(state: Detector, sight: Sight, count: number): PlateauRecord {
   const lag_s = approach === undefined ? null : fitLag(approach.course, approach.from, period_s);
   if (lag_s !== null) learnLag(state.lag, lag_s);
   state.suspicious = false;
+  state.doubted_s = 0;
   state.learnt_s = time_s - Math.min(length * period_s, SEGMENT_S);
   state.local = state.memories.map(memoryWithin);
   return openRecord(blocks.slice(-length), time_s, still);

@@ -52,6 +52,8 @@ export interface Detector {
   /** How the last plateau was left; after a creep, stillness must be shown more clearly. */
   manner: Departure['manner'];
   suspicious: boolean;
+  /** For how long the open plateau has shown changes that are not clear. */
+  doubted_s: number;
   /** Since when it has been trying to settle; NaN while there is nothing to try. */
   tryingSince_s: number;
   /** While trying: whether a slow ramp is seen to go on. */
@@ -91,6 +93,7 @@ export function createState(learnt: Learnt | null): Detector {
     passes: 0,
     manner: 'step',
     suspicious: false,
+    doubted_s: 0,
     tryingSince_s: NaN,
     ramps: false,
   };

@@ -14,6 +14,13 @@ import type { Track } from './track.ts';
 const CYCLE_CONTRAST = 8;
 /** A change that shows sooner is a step, whatever its shape. */
 const SOON_S = 2.5;
+/**
+ * A change of less than this many limits must have been seen for longer than this: what noise alone
+ * takes there does not stay. While it is not seen, a tenth of the time counts back.
+ */
+const CLEAR_CHANGE = 1.2;
+const LASTING_S = 0.5;
+const FADING = 0.1;
 /** A still rotor that has turned for so many blocks turns. */
 const TURNING_BLOCKS = 3;
 
@@ -27,20 +34,35 @@ const ANEMOMETER_DOUBT = Math.log(2.5);
 export interface Leaving {
   readonly end_s: number;
   readonly manner: Departure['manner'];
+  /** Whether it is beyond doubt at once. */
+  readonly clear: boolean;
 }
 
 export function watch(state: Detector, record: PlateauRecord, sight: Sight): Leaving | null {
   learnFromPlateau(state, sight);
-  const { blocks, from, tracks, time_s } = sight;
+  const { blocks, from, time_s } = sight;
   if (record.rotorStill && !isRotorStill(state, Math.max(blocks.length - TURNING_BLOCKS, 0))) {
-    return { end_s: blocks.at(-TURNING_BLOCKS)!.start_s, manner: 'step' };
+    return { end_s: blocks.at(-TURNING_BLOCKS)!.start_s, manner: 'step', clear: true };
   }
+  const leaving = lastingChange(state, sight);
+  if (leaving !== null || !cycles(state, sight)) return leaving;
+  const began_s = Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s);
+  return { end_s: began_s, manner: 'step', clear: true };
+}
+
+/** The change of some channel that is clear at once or has lasted; null while there is none. */
+function lastingChange(state: Detector, sight: Sight): Leaving | null {
+  const { tracks, period_s } = sight;
+  let doubtful = false;
   for (const track of tracks) {
     const leaving = leavingOf(state, sight, track);
-    if (leaving !== null) return leaving;
+    if (leaving === null) continue;
+    if (leaving.clear || state.doubted_s + period_s > LASTING_S) return leaving;
+    doubtful = true;
   }
-  if (!cycles(state, sight)) return null;
-  return { end_s: Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s), manner: 'step' };
+  const passed_s = doubtful ? period_s : -FADING * period_s;
+  state.doubted_s = Math.max(state.doubted_s + passed_s, 0);
+  return null;
 }
 
 function cycles(state: Detector, sight: Sight): boolean {
@@ -62,12 +84,13 @@ function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null 
     droop_per_s: droopRate(time_s - state.started_s),
     rounding_s: (resolutionOf(state, column) / level) * lag_s,
   };
-  const newest = findChange(seen);
-  const drifts = newest === 0 && column !== WIND && findDrift(seen);
-  if (newest === 0 && !drifts) return null;
+  const change = findChange(seen);
+  const drifts = change === null && column !== WIND && findDrift(seen);
+  if (change === null && !drifts) return null;
   const departure = judgeDeparture(track, { period_s, longRunVariance: Math.exp(noise.logLevel) });
   if (drifts && departure.manner === 'step') return null;
   const end_s = blocks[Math.min(from + departure.at, blocks.length - 1)]!.start_s;
-  const slowly = drifts || newest * period_s > SOON_S;
-  return { end_s, manner: slowly ? departure.manner : 'step' };
+  const slowly = change === null || change.newest * period_s > SOON_S;
+  const clear = change === null || change.size >= CLEAR_CHANGE;
+  return { end_s, manner: slowly ? departure.manner : 'step', clear };
 }
