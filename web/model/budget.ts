@@ -2,6 +2,7 @@
 import type { BudgetAnswer } from '#core/experiment/budget/answer.ts';
 import type { Budget } from '#core/experiment/budget/budget.ts';
 import type { BudgetRow } from '#core/experiment/budget/row.ts';
+import type { Drawn } from '#core/metrology/draws.ts';
 import {
   decimalAt,
   placeOf,
@@ -57,7 +58,7 @@ export function shownBudget(
     causes.length > 1 && largest ? say.most(largest.cause, largest.percent) : null,
     common_W > 0 && random_W > 0 ? say.alone(`±${power(expandedRandom_W)}`) : null,
     common_W > 0 ? say.common(`±${power(expandedCommon_W)}`) : null,
-    drawn && say.lopsided(power(drawn.low), power(drawn.high)),
+    drawn && drawnText(budget, drawn, prefix, words),
   ];
   const gaps = words.list(budget.gaps.map((gap) => say.gap[gap]));
   return {
@@ -66,6 +67,24 @@ export function shownBudget(
     sentences: sentences.filter((one) => one !== null),
     missing: budget.gaps.length === 0 ? null : say.atLeast(gaps),
   };
+}
+
+/** So near to nothing that what is multiplied can't be told from it, in standard uncertainties. */
+const NEAR_NOTHING = 3;
+
+/** Where the ± is not what random draws say: as far as its own digits reach. */
+function drawnText(
+  { value_W, standardUncertainty_W, expandedUncertainty_W }: Budget,
+  drawn: Drawn,
+  { exponent, symbol }: Prefix,
+  { budget: say, number }: Catalogue,
+): string {
+  const place = placeOf(scaled(expandedUncertainty_W, exponent), 'full');
+  const text = (end_W: number): string =>
+    `${number(decimalAt(scaled(end_W, exponent), place))}${UNIT_SPACE}${symbol}W`;
+  const isNearNothing = Math.abs(value_W) < NEAR_NOTHING * standardUncertainty_W;
+  const sentence = isNearNothing ? say.lopsided : say.roughly;
+  return sentence(text(drawn.low), text(drawn.high));
 }
 
 /** GUM 7.2.6: two digits of the uncertainty, the value to the same place. */

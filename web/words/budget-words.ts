@@ -20,6 +20,8 @@ export interface BudgetWords {
   readonly atLeast: (gaps: string) => string;
   readonly tell: string;
   readonly lopsided: (low: string, high: string) => string;
+  /** Few readings, or one cause that outweighs all: the ± is not quite that of the draws. */
+  readonly roughly: (low: string, high: string) => string;
   readonly stoodStill: string;
   readonly unknown: string;
   readonly correct: CorrectWords;

@@ -48,6 +48,8 @@ export const deBudget: BudgetWords = {
   atLeast: (gaps) => `Nicht bekannt: ${gaps}. Das ± ist also mindestens so groß.`,
   tell: 'Sag, womit du misst',
   lopsided: (low, high) => `So nahe bei null ist das ± schief: Es liegt zwischen ${low} und ${high}.`,
+  roughly: (low, high) =>
+    `Das ± stimmt nur ungefähr: Viele zufällige Züge legen es zwischen ${low} und ${high}.`,
   stoodStill: 'Es hat sich nicht gedreht. Das ± ist, was sich nicht von null unterscheiden lässt.',
   unknown: 'Wie sicher das ist, ist nicht bekannt.',
   correct: {

@@ -48,6 +48,8 @@ export const enBudget: BudgetWords = {
   atLeast: (gaps) => `Not known: ${gaps}. So the ± is at least this.`,
   tell: 'Say what you measure with',
   lopsided: (low, high) => `So near to nothing the ± is lopsided: it lies between ${low} and ${high}.`,
+  roughly: (low, high) =>
+    `The ± is only about right: by many random draws it lies between ${low} and ${high}.`,
   stoodStill: 'It did not turn. The ± is what the instruments can’t tell from nothing.',
   unknown: 'Nothing is known of how sure this is.',
   correct: {

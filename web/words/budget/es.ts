@@ -48,6 +48,8 @@ export const esBudget: BudgetWords = {
   atLeast: (gaps) => `No se sabe: ${gaps}. El ± es al menos este.`,
   tell: 'Di con qué mides',
   lopsided: (low, high) => `Tan cerca de cero el ± no es simétrico: está entre ${low} y ${high}.`,
+  roughly: (low, high) =>
+    `El ± es solo aproximado: con muchos sorteos al azar está entre ${low} y ${high}.`,
   stoodStill: 'No giró. El ± es lo que los instrumentos no distinguen de cero.',
   unknown: 'No se sabe cuán seguro es.',
   correct: {

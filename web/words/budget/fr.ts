@@ -48,6 +48,8 @@ export const frBudget: BudgetWords = {
   atLeast: (gaps) => `Pas connu\u202f: ${gaps}. Le ± est donc au moins celui-ci.`,
   tell: 'Dis avec quoi tu mesures',
   lopsided: (low, high) => `Si près de zéro, le ± n’est pas symétrique\u202f: c’est entre ${low} et ${high}.`,
+  roughly: (low, high) =>
+    `Le ± n’est juste qu’à peu près\u202f: de nombreux tirages au hasard le mettent entre ${low} et ${high}.`,
   stoodStill: 'Cela n’a pas tourné. Le ± est ce que les instruments ne distinguent pas de zéro.',
   unknown: 'On ne sait pas à quel point c’est sûr.',
   correct: {
