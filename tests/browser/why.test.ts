@@ -144,6 +144,20 @@ describeOnStand('the page on why', (stand: Stand) => {
     }
   });
 
+  it('says which figures were fitted to readings, until that is taken back', async () => {
+    const steps = [[150, 0.02], [120, 0.05], [90, 0.07]].map(([rotorSpeed_radps, current_A], i) => ({
+      rotorSpeed_radps,
+      current_A,
+      voltage_V: 0.02 * rotorSpeed_radps! - 10 * current_A! + (i - 1) / 1000,
+    }));
+    await say({ say: 'fit-generator', readings: { speed: 'read', steps } });
+    const fitted = page.getByText(WHY_WORDS.en.fittedTo(`${WHY_WORDS.en.fitted.generator}, ${WHY_WORDS.en.fitted.winding}`));
+    await page.locator('.tools select').selectOption('en');
+    await fitted.waitFor();
+    await say({ say: 'undo' });
+    await fitted.waitFor({ state: 'detached' });
+  });
+
   it('says what failed where the worker can’t be loaded, and works it out when asked again', async () => {
     const worker = '**/why-worker.js';
     await page.route(worker, (route) => route.abort());

@@ -25,7 +25,7 @@ const STRIDE = 2;
 const BESIDE = 8;
 /** Nearer to 0 there are no bins enough below, and gusts are. */
 const FIRST_BIN = GUARD + STRIDE * (BESIDE - 1) + 1;
-/** A sinusoid between two bins fills as much: the sum of its powers in Hann's window. */
+/** Powers of a sinusoid in Hann's window add up to so many times its squared amplitude. */
 const SPREAD = 1.5;
 const LEAST_REACH = 2;
 /** A rotor's speed wanders by about so much while it is called steady. */
@@ -55,13 +55,13 @@ export function linesIn(spectrum: Spectrum, level: number, tests: number): Line[
   return withoutShoulders(lines.sort((a, b) => b.power - a.power));
 }
 
-/** Where the strongest of all bins that are looked at stands above noise: what could be seen. */
-export function noiseBeside(powers: Float64Array, bin: number): number {
+/** Mean power of the bins beside, on the side where there is more. */
+function noiseBeside(powers: Float64Array, bin: number): number {
   const sides = [-1, 1].map((side) => {
     let [sum, count] = [0, 0];
     for (let i = 0; i < BESIDE; i++) {
       const at = bin + side * (GUARD + STRIDE * i);
-      // Above the middle frequency there is nothing: then the other side tells.
+      // Beyond half the sample rate there is nothing: then the other side tells.
       if (at < 1 || at > powers.length - 2) return 0;
       sum += powers[at]!;
       count += 1;
