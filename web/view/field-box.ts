@@ -52,7 +52,9 @@ export function powerY(
   return pixelOf(power_W, axis, box.top, box.bottom);
 }
 
-/** Pixel of a stream time on the power curve. */
-export function curveX(box: FieldBox, time_s: number, now_s: number): number {
-  return box.curveRight * (1 - (now_s - time_s) / WINDOW_S);
+type Curved = Pick<FieldBox, 'curveRight'>;
+
+/** Pixel of a stream time on a curve of the last minute. */
+export function curveX({ curveRight }: Curved, time_s: number, now_s: number): number {
+  return curveRight * (1 - (now_s - time_s) / WINDOW_S);
 }

@@ -1,8 +1,8 @@
 /** A curve of the last minute as paths, as the canvas of the page has it: for pictures. */
 import { pixelOf, type Axis } from '../draw/axis.ts';
 import type { CurveData } from '../draw/pixel-columns.ts';
-import { WINDOW_S } from '../draw/window-buffer.ts';
 import type { Frame } from './drawing.ts';
+import { curveX } from './field-box.ts';
 
 interface StillCurveProps {
   readonly data: CurveData;
@@ -18,7 +18,7 @@ interface StillCurveProps {
 /** What moves is thin, what stands still is heavy and on tinted ground. */
 export function StillCurve({ data, frame, axis, width, top, bottom, colour }: StillCurveProps) {
   const { now_s } = frame;
-  const xOf = (time_s: number): number => width * (1 - (now_s - time_s) / WINDOW_S);
+  const xOf = (time_s: number): number => curveX({ curveRight: width }, time_s, now_s);
   const pathOf = (values: readonly (number | null)[]): string => {
     let isOpen = false;
     return values
@@ -43,7 +43,7 @@ type TintProps = Pick<StillCurveProps, 'frame' | 'width' | 'top' | 'bottom'>;
 
 /** Behind grid and curve. */
 export function StretchTints({ frame: { now_s, stretches }, width, top, bottom }: TintProps) {
-  const xOf = (time_s: number): number => width * (1 - (now_s - time_s) / WINDOW_S);
+  const xOf = (time_s: number): number => curveX({ curveRight: width }, time_s, now_s);
   return (
     <>
       {stretches.map(({ from_s, to_s }) => {

@@ -1,9 +1,9 @@
 /** The frozen strips as one picture: a plot each, one below the other, over one minute. */
 import type { Axis } from '../draw/axis.ts';
 import type { CurveData } from '../draw/pixel-columns.ts';
-import { WINDOW_S } from '../draw/window-buffer.ts';
 import { unitOf } from '../model/quantities.ts';
 import { AxisGrid } from './axis-grid.tsx';
+import { curveX } from './field-box.ts';
 import { namedStretches } from './field-ground.tsx';
 import type { PageState } from './page-state.ts';
 import { HEAD_ROOM, PictureHead } from './picture-head.tsx';
@@ -62,7 +62,7 @@ export function StripsPicture({ page, strips }: StripsPictureProps) {
 /** Which trial a settled stretch became. */
 function StretchWords({ page, y, rem }: { page: PageState; y: number; rem: number }) {
   const { now_s } = page.drawing.frame.value;
-  const xOf = (time_s: number): number => WIDTH * rem * (1 - (now_s - time_s) / WINDOW_S);
+  const xOf = (time_s: number): number => curveX({ curveRight: WIDTH * rem }, time_s, now_s);
   return (
     <>
       {namedStretches(page).map(({ id, start_s, end_s }) => {
