@@ -19,9 +19,10 @@ export interface ServerProcess {
   kill(): Promise<void>;
 }
 
-/** Starts `stillmark serve` on a free port; resolves at its ready line. */
+/** Starts `stillmark serve` on a free port, unless one is named; resolves at its ready line. */
 export async function startServer(...options: string[]): Promise<ServerProcess> {
-  const child = spawn(process.execPath, [PROGRAM, 'serve', '--port', '0', ...options], {
+  const port = options.includes('--port') ? [] : ['--port', '0'];
+  const child = spawn(process.execPath, [PROGRAM, 'serve', ...port, ...options], {
     cwd: ROOT,
     stdio: ['ignore', 'pipe', 'inherit'],
   });
