@@ -114,7 +114,7 @@ describeOnStand('the report of a session', (stand: Stand) => {
   it('says the answer in the words of the bench page, in heavy figures once it stands', async () => {
     expect(await textOf('.answer .sentence')).toMatch(/^25° gives the most power: about \d\d % more than 10°/);
     expect(await page.locator('.best-level .figure').getAttribute('data-heavy')).toBe('111');
-    expect(await textOf('.answer')).toContain('More trials won’t change that.');
+    expect(await textOf('.answer')).toContain('No more trials are needed.');
     expect(await textOf('main')).toContain('from the seed 7');
     expect(await textOf('main')).toContain('Measure the wind too');
     await expectAccessible(page);

@@ -51,7 +51,7 @@ describe('the answer', () => {
   it('names the best with its size, once levels can be told apart', () => {
     const { said: sentence, small } = said(viewOf(), CLEAR)!;
     expect(sentence).toBe('25° gives the most power: about 60 % more than 10°, the next best.');
-    expect(small).toContain('More trials won’t change that.');
+    expect(small).toContain('No more trials are needed.');
     expect(said(viewOf(), CLEAR, 'de')!.said).toContain('etwa 60 % mehr als 10°');
   });
 

@@ -30,7 +30,7 @@ export const deAnswer: AnswerWords = {
   levelTimes: (label, times) => `${times}-mal ${label}`,
   itTakes: (trials) => `Insgesamt braucht es etwa ${trials} weitere Messungen.`,
   moreThanMany: (many) => `mehr als ${many}`,
-  settled: 'Weitere Messungen ändern daran nichts.',
+  settled: 'Weitere Messungen sind nicht nötig.',
   tie: (labels) => `${labels} liegen für eine Schulstunde zu nah beieinander: sagt, sie sind gleichauf.`,
   doThese: 'Diese machen',
 };

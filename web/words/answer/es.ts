@@ -29,7 +29,7 @@ export const esAnswer: AnswerWords = {
   levelTimes: (label, times) => `${label} ${times} veces`,
   itTakes: (trials) => `Harán falta en total unas ${trials} medidas más.`,
   moreThanMany: (many) => `más de ${many}`,
-  settled: 'Más medidas no lo cambiarán.',
+  settled: 'No hacen falta más medidas.',
   tie: (labels) => `${labels} están demasiado cerca para una clase: decid que empatan.`,
   doThese: 'Hacer estas',
 };

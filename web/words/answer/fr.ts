@@ -30,7 +30,7 @@ export const frAnswer: AnswerWords = {
   levelTimes: (label, times) => `${label} ${times} fois`,
   itTakes: (trials) => `Il faudra en tout environ ${trials} mesures de plus.`,
   moreThanMany: (many) => `plus de ${many}`,
-  settled: 'D’autres mesures n’y changeront rien.',
+  settled: 'D’autres mesures ne sont pas nécessaires.',
   tie: (labels) => `${labels} sont trop proches pour une séance\u202f: dites qu’ils sont à égalité.`,
   doThese: 'Faire celles-ci',
 };

@@ -164,7 +164,7 @@ function sentenceOf(reason: Best['reason'], said: Said, words: Words): string {
     case 'tried-once':
       return `${name} shows the most ${response} so far, but each level was tried only once, so nobody can know yet how much it changes when it is set again. Run every level once more.`;
     case 'no-scatter':
-      if (lead?.difference === 0) return 'The highest levels read exactly the same, at each trial.';
+      if (lead?.difference === 0) return 'The highest levels read exactly the same, at each trial: write down more digits to see one ahead.';
       return `${name} shows the most ${response}, but the trials at each level read exactly the same, so it can't be seen how much they wander. Write down more digits.`;
     case 'tied': {
       const rest = others > 0 ? '; every other level gives less' : '';
