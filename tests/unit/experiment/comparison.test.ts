@@ -48,6 +48,22 @@ describe('which level is best', () => {
     expect(compared(trials).best).toMatchObject({ level: 'long', tiedWith: [], method: 'blocked' });
   });
 
+  // Made up: the two strongest levels scatter by 5 %, as all do; in watts, the weak ones hardly.
+  it.each([true, false])('is judged by two levels’ own scatter where that is the greater, blocks %s', (blocks) => {
+    const rows = [
+      [103, 98, 94, 10, 4, 2, 1], [97, 87, 93, 9.5, 4.2, 2.1, 0.95], [104, 92, 95, 10.5, 3.8, 1.9, 1.05],
+    ];
+    const trials = rows.flatMap((row, round) =>
+      row.map((y, level) => trial(level, y, { block: blocks ? round : null })),
+    );
+    const { best, tukey, blocked } = compared(trials);
+    const table = blocks ? blocked!.pairs : tukey!;
+    const pair = table.find(({ a, b }) => a === 1 && b === 0)!;
+    expect(pair.high).toBeLessThan(0);
+    expect(best).toMatchObject({ level: 0, reason: 'tied' });
+    expect(best.tiedWith).toContain(1);
+  });
+
   it('is not judged across blocks that no level links', () => {
     const trials = [
       ...[3, 3.02, 3.01].map((y) => trial('short', y, { block: 'Monday' })),

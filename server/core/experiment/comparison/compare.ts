@@ -16,6 +16,7 @@ import { welch } from '../../statistics/welch.ts';
 import type { LevelTrial } from '../choosing/level-trial.ts';
 import { bestLevel, type Evidence } from './best-level.ts';
 import type { ComparedTrial, Comparison, ComparisonInput, LevelKey, LevelPair } from './comparison-schema.ts';
+import { guardedBlocks, guardedGroups } from './guarded.ts';
 import { groupByLevel, hasTurned, isNumeric, responsesOf, summaryOf, type LevelGroup } from './level-groups.ts';
 import { nextTrials } from './next-trials.ts';
 import { optimumOf } from './optimum.ts';
@@ -42,7 +43,7 @@ export function compare(input: ComparisonInput): Comparison {
     pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
   const tables = { gamesHowell: gamesHowell(moments), blocked: pick(byBlock, blocked) };
   const isLinked = byBlock === null || areRowsLinked(byBlock);
-  const evidence = strongest(moments, tables);
+  const evidence = strongest(moments, { ...tables, byBlock });
   const trials = input.trials.map(asLevelTrial);
   const soFar = input.looks === 'often' ? trials : null;
   const best = bestLevel({ turned: turnedLevels, all: levels, evidence, isLinked, soFar }, words);
@@ -100,19 +101,24 @@ function withoutRounding(groups: readonly Moments[], origin: number): Moments[] 
 /**
  * Within blocks where there are any; else by each level's own scatter once it is known; until then by
  * the common one, of the levels that show any: trials that read exactly the same, as a lamp that
- * stays dark does, tell nothing of how much the others wander.
+ * stays dark does, tell nothing of how much the others wander. The common scatter is guarded.
  */
 function strongest(moments: readonly Moments[], tables: Tables): Evidence | null {
-  if (tables.blocked !== null) return { method: 'blocked', pairs: tables.blocked.pairs };
+  if (tables.blocked !== null && tables.byBlock !== null) {
+    return { method: 'blocked', pairs: guardedBlocks(tables.blocked.pairs, tables.byBlock) };
+  }
   const isKnown = moments.every(({ count }) => count >= OWN_SCATTER_FROM);
   if (tables.gamesHowell !== null && isKnown) return { method: 'gamesHowell', pairs: tables.gamesHowell };
-  const common = tukey(moments, moments.filter(({ squares }) => squares > 0));
-  return common === null ? null : { method: 'tukey', pairs: common };
+  const scattering = moments.filter(({ squares }) => squares > 0);
+  const common = tukey(moments, scattering);
+  if (common === null) return null;
+  return { method: 'tukey', pairs: guardedGroups(common, moments, scattering) };
 }
 
 interface Tables {
   readonly gamesHowell: readonly Pair[] | null;
   readonly blocked: Blocked | null;
+  readonly byBlock: readonly Classified[] | null;
 }
 
 /**
