@@ -91,16 +91,15 @@ const SAID: RotorAndAir = {
   radius_m: rotor.radius_m,
   rig: { ...NOTHING_SAID, ripplesPerTurn: generator.ripplesPerTurn },
 };
-/** Readings of that generator. */
+/** Readings of that generator that wander by some millivolts. */
 const FITS: RigFits = {
   lamp: null,
   generator: {
     speed: 'read',
-    steps: [[40, 0.02], [60, 0.05], [80, 0.01]].map(([rotorSpeed_radps, current_A]) => ({
-      rotorSpeed_radps: rotorSpeed_radps!,
-      current_A: current_A!,
-      voltage_V: generator.emfConstant_Vsprad * rotorSpeed_radps! - generator.resistance_Ohm * current_A!,
-    })),
+    steps: [[40, 0.02], [60, 0.05], [80, 0.01], [50, 0], [70, 0.06]].map(([speed = 0, current_A = 0], i) => {
+      const voltage_V = generator.emfConstant_Vsprad * speed - generator.resistance_Ohm * current_A;
+      return { rotorSpeed_radps: speed, current_A, voltage_V: voltage_V + 0.004 * Math.sin(5 * i) };
+    }),
   },
 };
 
