@@ -1,9 +1,11 @@
 import { describe, expect, it } from 'vitest';
 import {
   atLeastRounding,
+  cosinePowers,
   degreesOfFreedomOf,
   detrend,
   fitNoise,
+  leastVarianceOfMean,
   varianceOfMean,
   varianceOfReadingMean,
   varianceOfSlope,
@@ -44,6 +46,14 @@ function readings(asked: {
     return 1 + sum / steps + white * normal(random);
   });
 }
+
+const MODEL: NoiseModel = {
+  logLevel: Math.log(2e-4),
+  logLevelVariance: 0.2,
+  time_s: 0.5,
+  whiteShare: 0.01,
+  raise_s: 5,
+};
 
 /** Least-squares slope per second. */
 function slopeOf(drive: ArrayLike<number>): number {
@@ -144,6 +154,37 @@ describe('noise that does not pass the rotor', () => {
     // From so short a stretch the prior, twenty times the truth, still speaks; but less.
     expect(errorOf.known).toBeGreaterThan(0);
     expect(errorOf.known).toBeLessThan(errorOf.unknown - 0.3);
+  });
+});
+
+describe('squared cosine coefficients', () => {
+  it.each([4, 7, 51, 64])('are those of the definition for %d values', (n) => {
+    const random = createRandom(n);
+    const values = Float64Array.from({ length: n }, () => normal(random));
+    const most = n - 1;
+    const powers = new Float64Array(most);
+    cosinePowers(values, most, powers);
+    for (let j = 1; j <= most; j++) {
+      const cosine = (i: number) => Math.cos((Math.PI * j * (i + 0.5)) / n);
+      const sum = values.reduce((total, value, i) => total + value * cosine(i), 0);
+      expect(powers[j - 1]).toBeCloseTo((2 / n) * sum * sum, 12);
+    }
+  });
+});
+
+describe('the lower bound of the variance of a mean', () => {
+  it('is never above the variance, and not far below', () => {
+    for (const time_s of [0.15, 0.6, 4.8]) {
+      for (const whiteShare of [0.0005, 0.05, 1]) {
+        for (const length_s of [0.8, 2.4, 9, 25]) {
+          const noise = { ...MODEL, time_s, whiteShare };
+          const variance = varianceOfMean(noise, length_s);
+          const least = leastVarianceOfMean(noise, Math.exp(noise.logLevel), length_s);
+          expect(least).toBeLessThanOrEqual(variance * (1 + 1e-12));
+          expect(least).toBeGreaterThan(0.8 * variance);
+        }
+      }
+    }
   });
 });
 
