@@ -24,7 +24,7 @@ export async function visibleTexts(page: Page): Promise<TextBox[]> {
   return page.evaluate(() => {
     const boxes: { text: string; left: number; top: number; right: number; bottom: number }[] = [];
     const clipOf = (element: Element): DOMRect | null =>
-      element.closest('.state, .set, .scroller, .rail-scroll, .link-words, h1, .film-edge')?.getBoundingClientRect() ?? null;
+      element.closest('.state, .set, .scroller, .rail-scroll, .link-words, h1, .film-edge, .small')?.getBoundingClientRect() ?? null;
     const headsOf = (element: Element): DOMRect | null =>
       element.closest('.row:not(.heads)') === null
         ? null
