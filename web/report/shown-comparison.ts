@@ -111,7 +111,7 @@ export function shownPairs(
   const share = (value: number): number => (value - least) / (most - least);
   const rows = pairs.map((pair): ShownPair => {
     const { a, b, difference, low, high } = pair;
-    const isApart = low > 0;
+    const isApart = (pairOf(comparison.judged ?? [], a, b).low ?? 0) > 0;
     const place = placeFor(difference, pair, writing.prefix);
     return {
       pair: pairText(labelOf(a), labelOf(b)),
@@ -141,10 +141,16 @@ function fromTheTop(
 }
 
 /** By another method, turned the same way. */
-function pairOf(pairs: readonly LevelPair[], a: LevelKey, b: LevelKey): Limits {
+function pairOf(
+  pairs: readonly Omit<LevelPair, 'p'>[],
+  a: LevelKey,
+  b: LevelKey,
+): Limits {
   const found = pairs.find((one) => one.a === a && one.b === b);
   const opposite = pairs.find((one) => one.a === b && one.b === a);
-  return found ?? (opposite === undefined ? { low: null, high: null } : turned(opposite));
+  if (found !== undefined) return found;
+  if (opposite === undefined) return { low: null, high: null };
+  return { low: -opposite.high, high: -opposite.low };
 }
 
 interface Limits {

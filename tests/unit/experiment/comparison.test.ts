@@ -56,10 +56,11 @@ describe('which level is best', () => {
     const trials = rows.flatMap((row, round) =>
       row.map((y, level) => trial(level, y, { block: blocks ? round : null })),
     );
-    const { best, tukey, blocked } = compared(trials);
+    const { best, tukey, blocked, judged } = compared(trials);
     const table = blocks ? blocked!.pairs : tukey!;
     const pair = table.find(({ a, b }) => a === 1 && b === 0)!;
     expect(pair.high).toBeLessThan(0);
+    expect(judged!.find(({ a, b }) => a === 1 && b === 0)!.high).toBeGreaterThan(0);
     expect(best).toMatchObject({ level: 0, reason: 'tied' });
     expect(best.tiedWith).toContain(1);
   });

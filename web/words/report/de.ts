@@ -120,7 +120,7 @@ export const deReport: ReportWords = {
     readingNote: 'Wo eine Stufe einmal eingestellt wurde, kommen sie aus der Messung selbst: die wahren sind weiter.',
     more: 'die erste gibt mehr',
     notApart: 'noch nicht zu unterscheiden',
-    pairsNote: 'Die Grenzen gelten für alle Paare zugleich, 95\u202f%.',
+    pairsNote: 'Die Grenzen gelten für alle Paare zugleich, 95\u202f%. Die Worte richten sich nach der Streuung der beiden Stufen, wo sie größer ist als die aller.',
     sameWind: {
       lead: (exponent, limits) =>
         `Der Wind war nicht in allen Messungen gleich, und die Leistung ging mit ihm, wie Wind hoch ${exponent} (${limits}; die Leistung des Windes selbst geht mit 3). Bei gleichem Wind wäre es:`,

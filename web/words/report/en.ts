@@ -120,7 +120,7 @@ export const enReport: ReportWords = {
     readingNote: 'Where a level was set once, they come from within the reading: the true ones are wider.',
     more: 'the first gives more',
     notApart: 'can’t be told apart yet',
-    pairsNote: 'The limits hold for all pairs at once, 95\u202f%.',
+    pairsNote: 'The limits hold for all pairs at once, 95\u202f%. The words go by the scatter of the two levels where that is greater than that of all.',
     sameWind: {
       lead: (exponent, limits) =>
         `The wind was not the same in all trials, and power went with it, as wind to the power of ${exponent} (${limits}; the wind’s own power goes with 3). Had the wind been the same:`,

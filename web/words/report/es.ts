@@ -120,7 +120,7 @@ export const esReport: ReportWords = {
     readingNote: 'Donde un nivel se puso una vez, salen de la propia lectura: los verdaderos son más anchos.',
     more: 'el primero da más',
     notApart: 'aún no se distinguen',
-    pairsNote: 'Los límites valen para todos los pares a la vez, 95\u202f%.',
+    pairsNote: 'Los límites valen para todos los pares a la vez, 95\u202f%. Las palabras siguen la dispersión de los dos niveles donde es mayor que la de todos.',
     sameWind: {
       lead: (exponent, limits) =>
         `El viento no fue igual en todas las medidas y la potencia fue con él, como el viento elevado a ${exponent} (${limits}; la potencia del propio viento va con 3). Con el mismo viento sería:`,

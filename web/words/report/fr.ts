@@ -120,7 +120,7 @@ export const frReport: ReportWords = {
     readingNote: 'Là où un niveau a été réglé une fois, elles viennent de la lecture même\u202f: les vraies sont plus larges.',
     more: 'le premier donne plus',
     notApart: 'pas encore distincts',
-    pairsNote: 'Les limites valent pour toutes les paires à la fois, 95\u202f%.',
+    pairsNote: 'Les limites valent pour toutes les paires à la fois, 95\u202f%. Les mots suivent la dispersion des deux niveaux là où elle dépasse celle de tous.',
     sameWind: {
       lead: (exponent, limits) =>
         `Le vent n’était pas le même dans toutes les mesures, et la puissance l’a suivi, comme le vent à la puissance ${exponent} (${limits}\u202f; la puissance du vent lui-même suit 3). Avec le même vent\u202f:`,

@@ -41,6 +41,8 @@ export function compare(input: ComparisonInput): Comparison {
   const byBlock = classified(turned, origin, ({ block }) => block);
   const keyed = (pairs: readonly Pair[]): LevelPair[] =>
     pairs.map(({ a, b, ...rest }) => ({ a: turned[a]!.level, b: turned[b]!.level, ...rest }));
+  const judgedBy = (by: Evidence): NonNullable<Comparison['judged']> =>
+    keyed(by.pairs).map(({ a, b, difference, low, high }) => ({ a, b, difference, low, high }));
   const tables = { gamesHowell: gamesHowell(moments), blocked: pick(byBlock, blocked) };
   const isLinked = byBlock === null || areRowsLinked(byBlock);
   const evidence = strongest(moments, { ...tables, byBlock });
@@ -58,6 +60,7 @@ export function compare(input: ComparisonInput): Comparison {
     tukey: inRange(pick(tukey(moments), keyed)),
     gamesHowell: inRange(pick(tables.gamesHowell, keyed)),
     blocked: inRange(pick(tables.blocked, (table) => ({ ...table, pairs: keyed(table.pairs) }))),
+    judged: isLinked ? inRange(pick(evidence, judgedBy)) : null,
     twoFactor: inRange(twoFactorOf(turned, origin)),
     equalScatter: inRange(bartlett(moments)),
     ranks: moments.some(({ count }) => count > 1) ? kruskalWallis(turned.map(responsesOf)) : null,

@@ -138,6 +138,11 @@ export const ComparisonSchema = z.object({
       pairs: z.array(LevelPairSchema),
     })
     .nullable(),
+  /**
+   * What `best` goes by where trials are looked at once: of the table that fits, limits widened where
+   * two levels scatter more than all. Null where nothing can be told.
+   */
+  judged: z.array(LevelPairSchema.omit({ p: true })).nullable(),
   /** Each factor adjusted for the other, the interaction for both. */
   twoFactor: z
     .object({
