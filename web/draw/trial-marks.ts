@@ -78,8 +78,8 @@ export interface Ground {
 /** Without levels there is nothing to take the mean of. */
 export const NO_LEVELS = { means: [], curve: [], most: null } as const;
 
-/** A trial's dash, rem. A cord of all threads is as thick as the dash is high. */
-export const DASH = { width: 1.5, height: 0.45 } as const;
+/** A trial's dash and its rim of paper, rem. A cord of all threads is as thick as it is high. */
+export const DASH = { width: 1.5, height: 0.45, rim: 0.1 } as const;
 /** Against wind the dashes are short, for trials may lie close together. */
 const SHORT_DASH_WIDTH = 0.75;
 /** Few trials are spread as if there were this many. */

@@ -2,6 +2,7 @@
 import type { Axis } from '../draw/axis.ts';
 import { madeByHand } from '#core/experiment/trial-book.ts';
 import type { Optimum } from '#core/experiment/comparison/comparison-schema.ts';
+import { abreast, type Dash } from '../draw/abreast.ts';
 import { dashShape } from '../draw/dash-shape.ts';
 import { acrossByLevels } from '../draw/level-marks.ts';
 import {
@@ -118,13 +119,14 @@ export interface PlottedMarks {
 export function MarksPlot(plot: PlottedMarks) {
   const { marks, means, labels, curve, most } = plot.across;
   const { box } = plot;
+  const dashes = dashesOf(plot);
   const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
       <Fit curve={curve} plot={plot} />
       {most !== null && <Bracket {...most} box={box} />}
-      {marks.map((mark) => (
-        <TrialMark key={mark.trial.id} mark={mark} plot={plot} />
+      {marks.map((mark, i) => (
+        <TrialMark key={mark.trial.id} mark={mark} dash={dashes[i] as Dash} plot={plot} />
       ))}
       {means.map((mean, i) => (
         <Mean key={i} mean={mean} plot={plot} />
@@ -145,6 +147,14 @@ export function MarksPlot(plot: PlottedMarks) {
         </g>
       ))}
     </g>
+  );
+}
+
+/** Each mark's dash: none hides another, however close their powers lie. */
+function dashesOf({ across, axis, box }: PlottedMarks): readonly Dash[] {
+  return abreast(
+    across.marks.map(({ x, power_W }) => ({ x, y: powerY(box, axis, power_W) })),
+    { width: across.dash * box.rem, height: DASH.height * box.rem, gap: DASH.rim * box.rem },
   );
 }
 
@@ -222,12 +232,11 @@ function chevron(x: number, y: number, size: number): string {
   return `M${x - size} ${y + size}L${x} ${y}L${x + size} ${y + size}`;
 }
 
-function TrialMark({ mark, plot }: { mark: Mark; plot: PlottedMarks }) {
+function TrialMark({ mark, dash, plot }: { mark: Mark; dash: Dash; plot: PlottedMarks }) {
   const { axis, box, nowId } = plot;
-  const { dash } = plot.across;
+  const { left, width } = dash;
   const y = powerY(box, axis, mark.power_W);
-  const [width, height] = [dash * box.rem, DASH.height * box.rem];
-  const left = mark.x - width / 2;
+  const height = DASH.height * box.rem;
   const low = powerY(box, axis, mark.power_W - mark.halfPower_W);
   const high = powerY(box, axis, mark.power_W + mark.halfPower_W);
   const hasLine = mark.form === 'good' && low - high > height && plot.hasLines;
