@@ -12,6 +12,7 @@ import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import { script } from '../../support/bench-script.ts';
+import { ROTOR_AND_AIR } from '../../support/budgets.ts';
 import { keyIn } from '../../support/keyed-readings.ts';
 
 const PLAN = anglePlan(3);
@@ -48,7 +49,7 @@ const deed = fc.oneof(
   {
     weight: 4,
     arbitrary: fc.record({
-      do: fc.constantFrom('cover', 'reveal', 'predict', 'plan', 'no-plan', 'relabel', 'correct', 'accept', 'fit-lamp'),
+      do: fc.constantFrom('cover', 'reveal', 'predict', 'plan', 'no-plan', 'relabel', 'correct', 'accept', 'fit-lamp', 'rotor'),
       number,
     }),
   },
@@ -82,6 +83,8 @@ function inputOf(wanted: Deed, { book, conductor }: PipelineState, at_s: number)
       return say({ say: 'accept-finding', kind: 'no-current', channel: 'current_A' });
     case 'relabel':
       return say({ say: 'relabel', factor: PLAN.factors[0]!.key, from: FIRST!.label, to: { label: '9°', value: 9 } });
+    case 'rotor':
+      return say({ say: 'rotor-and-air', described: { ...ROTOR_AND_AIR, hubRadius_m: place / 1000 } });
     case 'fit-lamp': {
       const steps = [1, 2 + place].map((voltage_V) => ({ voltage_V, current_A: 0.1 * voltage_V ** 0.5 }));
       return say({ say: 'fit-lamp', readings: { steps } });

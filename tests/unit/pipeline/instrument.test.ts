@@ -80,14 +80,19 @@ describe('what somebody says of rotor and air', () => {
   const { inputs } = script().open().level(0, 2).level(2.4, 8).level(0, 4).close('ended');
   const said = { kind: 'command' as const, at_s: 99, command: { say: 'rotor-and-air' as const, described: ROTOR_AND_AIR } };
 
-  it('changes no trial, is derived again from what was stored, and undo leaves it', () => {
+  it('changes no trial, is derived again from what was stored, and is taken back', () => {
     const before = play(inputs).state;
     const stored = [...inputs, said].map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input))));
     const { state } = play(stored);
     expect(state.book.trials).toEqual(before.book.trials);
-    step(state, { kind: 'command', at_s: 99, command: { say: 'cover' } });
+    expect(state.conductor.ledger.rotorAndAir).toEqual(ROTOR_AND_AIR);
+    const smaller = { ...ROTOR_AND_AIR, radius_m: 0.1 };
+    step(state, { kind: 'command', at_s: 99, command: { say: 'rotor-and-air', described: smaller } });
+    expect(state.conductor.ledger.rotorAndAir).toEqual(smaller);
     step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } });
     expect(state.conductor.ledger.rotorAndAir).toEqual(ROTOR_AND_AIR);
+    step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } });
+    expect(state.conductor.ledger.rotorAndAir).toBeNull();
     expect(step(state, { kind: 'command', at_s: 99, command: { say: 'undo' } }).events[0]).toMatchObject({ kind: 'notice' });
   });
 

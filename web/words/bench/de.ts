@@ -122,6 +122,7 @@ export const deBench: BenchWords = {
       correct: onTrial('Korrektur'),
       relabel: () => 'Umbenennen einer Stufe',
       'accept-finding': () => 'Wort zum Aufbau',
+      'rotor-and-air': () => '„Rotor und Luft“',
       'fit-generator': () => 'Ablesungen des Generators',
       'fit-lamp': () => 'Ablesungen der Lampe',
       plan: () => 'neuer Plan',

@@ -122,6 +122,7 @@ export const enBench: BenchWords = {
       correct: onTrial('correcting'),
       relabel: () => 'changing a level’s name',
       'accept-finding': () => 'the word on the rig',
+      'rotor-and-air': () => '“Rotor and air”',
       'fit-generator': () => 'the generator’s readings',
       'fit-lamp': () => 'the lamp’s readings',
       plan: () => 'the new plan',

@@ -122,6 +122,7 @@ export const esBench: BenchWords = {
       correct: onTrial('la corrección'),
       relabel: () => 'el cambio de un nivel',
       'accept-finding': () => 'lo dicho del montaje',
+      'rotor-and-air': () => '«Rotor y aire»',
       'fit-generator': () => 'las lecturas del generador',
       'fit-lamp': () => 'las lecturas de la lámpara',
       plan: () => 'el plan nuevo',

@@ -122,6 +122,7 @@ export const frBench: BenchWords = {
       correct: onTrial('la correction'),
       relabel: () => 'le changement d’un niveau',
       'accept-finding': () => 'le mot sur le montage',
+      'rotor-and-air': () => '«\u202fRotor et air\u202f»',
       'fit-generator': () => 'les relevés de la génératrice',
       'fit-lamp': () => 'les relevés de la lampe',
       plan: () => 'le nouveau plan',

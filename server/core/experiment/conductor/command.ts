@@ -33,7 +33,6 @@ export function obstacleTo(
     case 'wait':
     case 'go-on':
     case 'leave-it':
-    case 'rotor-and-air':
       return null;
     case 'is-set': {
       const isNothingLeft = phase === 'unready' && openRuns(ledger, trials).length === 0;
@@ -62,9 +61,6 @@ export function follow(
     case 'leave-it':
       conductor.question = null;
       break;
-    case 'rotor-and-air':
-      conductor.ledger = { ...conductor.ledger, rotorAndAir: command.described };
-      break;
     case 'is-set':
       setUp(conductor, trials);
       break;
@@ -80,10 +76,7 @@ function setUp(conductor: Conductor, trials: readonly GivenTrial[]): void {
   getReady(conductor, openRuns(conductor.ledger, trials)[0]);
 }
 
-type Decision = Exclude<
-  PlanCommand,
-  { say: 'wait' | 'go-on' | 'leave-it' | 'rotor-and-air' | 'is-set' }
->;
+type Decision = Exclude<PlanCommand, { say: 'wait' | 'go-on' | 'leave-it' | 'is-set' }>;
 
 /** Decisions are kept beyond this recording, and can be taken back. */
 function decide(conductor: Conductor, command: Decision, trials: readonly GivenTrial[]): void {
@@ -116,6 +109,8 @@ function decidedBy(
       return { ...ledger, isCovered: false };
     case 'predict':
       return withVotes(ledger, command);
+    case 'rotor-and-air':
+      return { ...ledger, rotorAndAir: command.described };
     case 'fit-generator':
       return withFits(ledger, { ...ledger.fits, generator: command.readings });
     case 'fit-lamp':

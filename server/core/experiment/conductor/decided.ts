@@ -1,6 +1,7 @@
 /** What an operator decides about an experiment, and can take back. */
 import { z } from 'zod';
 import { RigFitsSchema } from '../../rotor/fitting/rig-fits.ts';
+import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
 import { PlanSchema, RunSchema } from '../plan/plan.ts';
 
 export const DecidedSchema = z.object({
@@ -17,6 +18,8 @@ export const DecidedSchema = z.object({
   accepted: z.array(z.string()).readonly(),
   /** Readings that figures of the rig are fitted to. */
   fits: RigFitsSchema,
+  /** As somebody has described them; null: nobody yet. */
+  rotorAndAir: RotorAndAirSchema.nullable(),
 });
 export type Decided = Readonly<z.infer<typeof DecidedSchema>>;
 

@@ -1,7 +1,6 @@
 /** What has been decided about an experiment: all of it that outlives a recording. */
 import { z } from 'zod';
 import { NO_FITS } from '../../rotor/fitting/rig-fits.ts';
-import { RotorAndAirSchema } from '../../rotor/wind/rotor-and-air.ts';
 import { KnownAirSchema } from '../budget/known-air.ts';
 import { KnownInstrumentSchema } from '../budget/known-instruments.ts';
 import { MetersSchema } from '../keyed.ts';
@@ -14,12 +13,11 @@ import { UndoneSchema } from './undone.ts';
 export const LedgerSchema = DecidedSchema.extend({
   accepted: DecidedSchema.shape.accepted.default([]),
   fits: DecidedSchema.shape.fits.default(NO_FITS),
+  rotorAndAir: DecidedSchema.shape.rotorAndAir.default(null),
   /** What the session's recordings were measured with. Undo leaves it alone. */
   instruments: z.array(KnownInstrumentSchema).readonly().default([]),
   /** Those that readings were keyed in from last. */
   meters: MetersSchema.nullable().default(null),
-  /** As somebody has described them; null: nobody yet. Undo leaves it alone. */
-  rotorAndAir: RotorAndAirSchema.nullable().default(null),
   /** What boards have said of the air. Undo leaves it alone. */
   airs: z.array(KnownAirSchema).readonly().default([]),
   /** What can be taken back, newest last. */
