@@ -50,16 +50,18 @@ function BenchPage({ page }: { page: PageState }) {
     <>
       <FilmEdge page={page} />
       <Header page={page} />
-      <BoardPanel page={page} />
-      <KeysPanel page={page} />
-      <SessionsPanel page={page} />
-      <NetworkPanel page={page} />
       <main>
         <Notices page={page} />
         <PlanRail page={page} />
-        <NowBand page={page} />
-        <QuestionLine page={page} />
+        <div class="stays">
+          <NowBand page={page} />
+          <QuestionLine page={page} />
+        </div>
         <RigFinding page={page} />
+        <BoardPanel page={page} />
+        <KeysPanel page={page} />
+        <SessionsPanel page={page} />
+        <NetworkPanel page={page} />
         <PlanSheet page={page} />
         <KeyedSheet page={page} />
         <TableSheet page={page} />

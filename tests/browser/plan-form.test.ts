@@ -199,6 +199,31 @@ describeOnStand('the plan form', (stand) => {
     expect(await page.locator('html').getAttribute('data-theme')).toBe('light');
   });
 
+  it('leaves the steps and the power in sight however far it is scrolled, and covers no field with them', async () => {
+    await press('q');
+    await page.getByRole('button', { name: 'blade length' }).click();
+    for (let factors = 1; factors < 3; factors += 1) await page.getByRole('button', { name: 'Change one more thing' }).click();
+    const band = async () => (await page.locator('.band').boundingBox())!;
+    await page.evaluate(() => scrollTo(0, document.documentElement.scrollHeight));
+    expect(await page.evaluate('scrollY')).toBeGreaterThan(300);
+    expect((await band()).y).toBe(0);
+    // Back to the first field with the keyboard, as the Tab order leads.
+    await field('groups').focus();
+    for (let back = 0; back < 12; back += 1) await press('Shift+Tab');
+    const focused = (await page.locator(':focus').boundingBox())!;
+    const { y, height } = await band();
+    expect(focused.y).toBeGreaterThanOrEqual(y + height);
+  });
+
+  it('leads to what is unfolded from the foot of a page that is scrolled', async () => {
+    await press('q');
+    await page.getByRole('button', { name: 'Keys' }).click();
+    const keys = (await page.locator('.keys-panel').boundingBox())!;
+    const band = (await page.locator('.band').boundingBox())!;
+    expect(keys.y).toBeGreaterThanOrEqual(band.y + band.height);
+    expect(keys.y + keys.height).toBeLessThanOrEqual(LAPTOP.height);
+  });
+
   it('ends a plan', async () => {
     stand.feed.show(...plannedMessages('set-blades'));
     await page.locator('.rail').waitFor();

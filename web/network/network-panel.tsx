@@ -1,6 +1,7 @@
-/** Room and phones: this computer's addresses, each with what leads to it. Unfolds below the top. */
+/** Room and phones: this computer's addresses, each with what leads to it. Unfolds below the band. */
 import type { Door } from '#core/network.ts';
 import type { PageState } from '../view/page-state.ts';
+import { Unfolded } from '../view/unfolded.tsx';
 import { PassPanel } from './pass-panel.tsx';
 import { QrCode } from './qr-code.tsx';
 import { urlAt } from './room-network.ts';
@@ -12,7 +13,7 @@ export function NetworkPanel({ page }: { page: PageState }) {
   const { doors } = network.value;
   const isOpen = doors.some((door) => door.isOpen);
   return (
-    <section class="network-panel" id="network" aria-label={say.heading}>
+    <Unfolded class="network-panel" id="network" label={say.heading}>
       <div class="doors">
         <p>{doors.length === 0 ? say.noAddress : say.lead}</p>
         {doors.map((door) => (
@@ -25,7 +26,7 @@ export function NetworkPanel({ page }: { page: PageState }) {
         </ul>
       </div>
       {isOpen && <PassPanel page={page} network={network.value} />}
-    </section>
+    </Unfolded>
   );
 }
 

@@ -1,4 +1,4 @@
-/** What is known of the board, and what can be asked of it: unfolds below the top line. */
+/** What is known of the board, and what can be asked of it: unfolds below the band. */
 import { useLayoutEffect, useRef } from 'preact/hooks';
 import type { AnnouncedBoard } from '#core/live-messages.ts';
 import {
@@ -16,6 +16,7 @@ import { sentenceOf, zeroSentence, type Told } from '../model/told.ts';
 import { Program } from './program.tsx';
 import { nameNumbers } from './naming.tsx';
 import type { PageState } from './page-state.ts';
+import { Unfolded } from './unfolded.tsx';
 
 export function BoardPanel({ page }: { page: PageState }) {
   const status = page.bench.status.value;
@@ -23,7 +24,7 @@ export function BoardPanel({ page }: { page: PageState }) {
   const { board } = status;
   const words = page.words.value;
   return (
-    <section class="board" id="board" aria-label={words.top.header.theBoard}>
+    <Unfolded class="board" id="board" label={words.top.header.theBoard}>
       {board === null ? (
         <div>
           <p>{unannouncedWords(status, words)}</p>
@@ -38,7 +39,7 @@ export function BoardPanel({ page }: { page: PageState }) {
           </div>
         </>
       )}
-    </section>
+    </Unfolded>
   );
 }
 

@@ -1,7 +1,8 @@
-/** Teaching keys: a clicker's or any keyboard's. Unfolds below the top line. */
+/** Teaching keys: a clicker's or any keyboard's. Unfolds below the band. */
 import { KEY_ACTIONS, keyName, withTaught } from '../model/taught-keys.ts';
 import type { KeyAction } from '../words/bench-words.ts';
 import type { PageState } from './page-state.ts';
+import { Unfolded } from './unfolded.tsx';
 
 const BUILT_IN: Readonly<Record<KeyAction, string>> = { log: 'L', next: 'I', again: 'A', strike: 'S' };
 
@@ -12,7 +13,7 @@ export function KeysPanel({ page }: { page: PageState }) {
   const { lettersOn } = settings;
   if (!operator.keysShown.value) return null;
   return (
-    <section class="keys-panel" id="keys" aria-label={keys}>
+    <Unfolded class="keys-panel" id="keys" label={keys}>
       <p>
         <button
           type="button"
@@ -35,7 +36,7 @@ export function KeysPanel({ page }: { page: PageState }) {
           </div>
         ))}
       </dl>
-    </section>
+    </Unfolded>
   );
 }
 

@@ -1,6 +1,7 @@
 /** Sessions: one of its own for the next group, an earlier one taken up, played, saved or taken in. */
 import type { PageState } from './page-state.ts';
 import { isWanted, type Session } from './sessions.ts';
+import { Unfolded } from './unfolded.tsx';
 
 export function SessionsPanel({ page }: { page: PageState }) {
   const { sessions, words } = page;
@@ -12,7 +13,7 @@ export function SessionsPanel({ page }: { page: PageState }) {
     page.goOnIn(request);
   };
   return (
-    <section class="sessions-panel" id="sessions" aria-label={say.sessions}>
+    <Unfolded class="sessions-panel" id="sessions" label={say.sessions}>
       <form
         onSubmit={(event) => {
           event.preventDefault();
@@ -59,7 +60,7 @@ export function SessionsPanel({ page }: { page: PageState }) {
           ?.filter((session) => isWanted(sessions.wanted.value, textsOf(session, page)))
           .map((session) => <Kept key={session.id} page={page} session={session} goOn={goOn} />)}
       </ul>
-    </section>
+    </Unfolded>
   );
 }
 
