@@ -37,8 +37,10 @@ Usage:
         lists the serial devices that this computer sees
   stillmark plateaus FILE.csv [--json]
         finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
-  stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--json]
-        says which level of a factor gives the most, and how sure that is (one row a trial)
+  stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--second COLUMN]
+                    [--order COLUMN] [--uncertainty COLUMN] [--json]
+        says which level of a factor gives the most, and how sure that is (one row a trial);
+        --second: another factor, --order: the trials' order in time, to see a drift
   stillmark predict RIG.json [--json]
         says what a rig should give at each blade angle, by a model, before anyone builds it
   stillmark fit FILE.csv --part generator|lamp [--speed held|free] [--json]

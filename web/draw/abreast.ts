@@ -63,7 +63,9 @@ function columnsOf(cluster: readonly Placed[], apart: number): readonly number[]
   const taken: number[][] = [];
   const columns = new Map<Placed, number>();
   for (const placed of [...cluster].sort((a, b) => b.index - a.index)) {
-    const free = taken.findIndex((heights) => heights.every((y) => Math.abs(y - placed.y) >= apart));
+    const isFree = (heights: number[]): boolean =>
+      heights.every((y) => Math.abs(y - placed.y) >= apart);
+    const free = taken.findIndex(isFree);
     const column = free >= 0 ? free : taken.length % MOST_COLUMNS;
     (taken[column] ??= []).push(placed.y);
     columns.set(placed, column);

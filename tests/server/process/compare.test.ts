@@ -84,6 +84,61 @@ describe('stillmark compare', () => {
     expect(found.best).toMatchObject({ level: 'long', tiedWith: [] });
   });
 
+  // D. C. Montgomery, Design and Analysis of Experiments, ch. 5, battery life in hours (data and
+  // F values 7.91, 28.97 and 3.56 from memory).
+  const BATTERIES = [
+    ['1', '15', [130, 155, 74, 180]], ['1', '70', [34, 40, 80, 75]], ['1', '125', [20, 70, 82, 58]],
+    ['2', '15', [150, 188, 159, 126]], ['2', '70', [136, 122, 106, 115]], ['2', '125', [25, 70, 58, 45]],
+    ['3', '15', [138, 110, 168, 160]], ['3', '70', [174, 120, 150, 139]], ['3', '125', [96, 104, 82, 60]],
+  ] as const;
+  const CELLS = BATTERIES.flatMap(([a, b, hours]) => hours.map((y) => `${a},${b},${y}`));
+
+  it('takes two factors apart, and says which combination is highest', async () => {
+    const table = ['a,temperature_degC,y', ...CELLS].join('\n');
+    const found = await comparisonOf(table, '--second', 'temperature_degC');
+    expect(found.twoFactor).toMatchObject({
+      factor: { f: expect.closeTo(7.91, 2) as number, df: 2 },
+      second: { f: expect.closeTo(28.97, 2) as number, df: 2 },
+      interaction: { f: expect.closeTo(3.56, 2) as number, df: 4, p: expect.closeTo(0.0186, 4) as number },
+      dfWithin: 27,
+    });
+    expect(found.levels).toHaveLength(9);
+    expect(found.best.level).toBe('a 2, 15 degC');
+    const { stdout } = await compareTable(table, '--second', 'temperature_degC');
+    expect(stdout).toContain('temperature_degC: F(2, 27) = 29, p < 0.0001');
+    expect(stdout).toContain('one changes what the other does: F(4, 27) = 3.56, p = 0.0186');
+  });
+
+  it('sees a drift over the order that is named, whatever the order of the rows', async () => {
+    const order = [3, 8, 1, 6, 4, 9, 2, 7, 5, 10];
+    const rows = order.map((n, i) => `${i % 2},${10 + 5 * (i % 2) + 0.4 * n + 0.01 * (i % 3)},${n}`);
+    const table = ['a,y,n', ...rows].join('\n');
+    const { drift } = await comparisonOf(table, '--order', 'n');
+    expect(drift?.slope).toBeCloseTo(0.4, 2);
+    expect(drift?.p).toBeLessThan(1e-6);
+    expect((await comparisonOf(table)).drift).toBeNull();
+    expect((await compareTable(table, '--order', 'n')).stdout).toContain('0.40 with each step, p < 0.0001');
+  });
+
+  it('of one trial a level says the least that its ± can be', async () => {
+    const table = 'a,y,u\n20,5,0.1\n35,4,\n';
+    const { levels, best } = await comparisonOf(table, '--uncertainty', 'u');
+    expect(best.reason).toBe('tried-once');
+    expect(levels.map(({ limitsFrom }) => limitsFrom)).toEqual(['reading', null]);
+    expect((levels[0]?.high ?? 0) - 5).toBeCloseTo(2 * 0.1, 9);
+    expect((await compareTable(table, '--uncertainty', 'u')).stdout).toMatch(/a 20 .*± 0.20 at least/);
+  });
+
+  it.each([
+    ['an order that is no number', ['--order', 'z'], 'line 2: z is “x”, which is not a number'],
+    ['an uncertainty below none', ['--uncertainty', 'u'], 'line 2: u is below 0'],
+    ['a second factor that is the first', ['--second', 'a'], 'Each option names a column of its own'],
+    ['a second factor that is not there', ['--second', 'b'], 'there is no column “b”'],
+  ])('refuses %s', async (_, options, said) => {
+    const { code, stdout, stderr } = await compareTable('a,y,z,u\n1,2,x,-1\n', ...options);
+    expect([code, stdout, stderr.includes(said)]).toEqual([2, '', true]);
+  });
+
   it('keeps a rotor that did not turn apart', async () => {
     const found = await comparisonOf('a,y\n20,1\n20,1.1\n50,2\n50,2.2\n80,did not turn\n');
     expect(found.levels[2]).toMatchObject({ level: 80, count: 0, didNotTurn: 1, mean: null });
