@@ -1,5 +1,5 @@
-// Bundles the server (one file, starts fast) and the page (nothing is loaded from outside).
-import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+// Bundles the server (few files, so that it starts fast) and the page (nothing is loaded from outside).
+import { cpSync, existsSync, mkdirSync, readdirSync, readFileSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { build as bundle } from 'esbuild';
@@ -7,7 +7,7 @@ import { ROOT } from './root.mjs';
 
 const DIST = join(ROOT, 'dist');
 
-/** The validator's messages in fifty languages would be half of the page; it shows none of them. */
+/** The validator's messages in fifty languages would be half of a page; nothing shows them. */
 const oneLocale = {
   name: 'one-locale',
   setup(build) {
@@ -21,6 +21,9 @@ const oneLocale = {
 export async function build() {
   mkdirSync(join(DIST, 'web'), { recursive: true });
   const { version } = JSON.parse(readFileSync(join(ROOT, 'package.json'), 'utf8'));
+  for (const name of readdirSync(DIST)) {
+    if (/^part-\w+\.js/.test(name)) rmSync(join(DIST, name));
+  }
   await bundle({
     entryPoints: {
       stillmark: join(ROOT, 'server/main.ts'),
@@ -32,7 +35,10 @@ export async function build() {
     bundle: true,
     platform: 'node',
     format: 'esm',
+    splitting: true,
+    chunkNames: 'part-[hash]',
     target: 'node20',
+    plugins: [oneLocale],
     // Native parts stay where npm put them; so does what they load by path.
     external: ['serialport', '@serialport/*', '@photostructure/sqlite'],
     define: { 'process.env.STILLMARK_VERSION': JSON.stringify(version) },

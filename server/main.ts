@@ -1,27 +1,19 @@
 #!/usr/bin/env node
 /** The command line: picks the command, maps what went wrong to words and an exit code. */
-import { air } from './commands/air.ts';
-import { boards } from './commands/boards.ts';
-import { compare } from './commands/compare.ts';
-import { exportSession } from './commands/export.ts';
-import { fit } from './commands/fit.ts';
 import { exitCodeOf, InputError, sentenceOf } from './commands/exit-errors.ts';
-import { plateaus } from './commands/plateaus.ts';
-import { predict } from './commands/predict.ts';
-import { replay } from './commands/replay.ts';
-import { serve } from './commands/serve.ts';
 import { VERSION } from './version.ts';
 
+/** Each is loaded when it is asked for: a short one does not wait for all that the server needs. */
 const COMMANDS = {
-  serve,
-  boards,
-  plateaus,
-  compare,
-  predict,
-  fit,
-  replay,
-  export: exportSession,
-  air,
+  serve: async () => (await import('./commands/serve.ts')).serve,
+  boards: async () => (await import('./commands/boards.ts')).boards,
+  plateaus: async () => (await import('./commands/plateaus.ts')).plateaus,
+  compare: async () => (await import('./commands/compare.ts')).compare,
+  predict: async () => (await import('./commands/predict.ts')).predict,
+  fit: async () => (await import('./commands/fit.ts')).fit,
+  replay: async () => (await import('./commands/replay.ts')).replay,
+  export: async () => (await import('./commands/export.ts')).exportSession,
+  air: async () => (await import('./commands/air.ts')).air,
 } as const;
 
 const HELP = `Stillmark ${VERSION}: finds the steady plateaus of a bench-top turbine experiment and logs them.
@@ -75,7 +67,8 @@ async function main(argv: readonly string[]): Promise<number> {
     console.log(HELP);
     return 0;
   }
-  return COMMANDS[name as keyof typeof COMMANDS](rest);
+  const command = await COMMANDS[name as keyof typeof COMMANDS]();
+  return command(rest);
 }
 
 main(process.argv.slice(2)).then(
