@@ -53,12 +53,17 @@ const NOTHING = 1e-10;
 
 export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
   const ratio = tangential / axial;
+  let last_rad = NaN;
+  let last = NOT_YET;
   const residual = (inflow_rad: number): number => {
-    const { residual } = balance(ring, ratio, inflow_rad);
-    return Math.abs(residual) < NOTHING ? 0 : residual;
+    last_rad = inflow_rad;
+    last = balance(ring, ratio, inflow_rad);
+    return Math.abs(last.residual) < NOTHING ? 0 : last.residual;
   };
   const inflow_rad = rootInside(bracketOf(residual, ratio), residual, CLOSE_ENOUGH);
-  const { normal, tangential: turning, slowing, swirling } = balance(ring, ratio, inflow_rad);
+  // The root is nearly always what was looked at last.
+  const found = last_rad === inflow_rad ? last : balance(ring, ratio, inflow_rad);
+  const { normal, tangential: turning, slowing, swirling } = found;
   return {
     inflow_rad,
     axialInduction: 1 - 1 / slowing,
@@ -68,6 +73,14 @@ export function solveRing(ring: Ring, { axial, tangential }: Stream): RingFlow {
     tangential: turning,
   };
 }
+
+const NOT_YET: Balance = {
+  residual: NaN,
+  normal: NaN,
+  tangential: NaN,
+  slowing: NaN,
+  swirling: NaN,
+};
 
 type Residual = (inflow_rad: number) => number;
 

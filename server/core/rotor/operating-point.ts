@@ -4,7 +4,7 @@
  * static friction, and stays at the first speed at which the torques balance and small changes die
  * out. There may be another, which it reaches only when spun by hand.
  */
-import { rootBetween } from '../root.ts';
+import { rootInside } from '../root.ts';
 import { bladePolar, MIDDLE, windForce_N, type BenchRig, type BladeDoubt } from './bench-rig.ts';
 import { steadyCircuit } from './circuit.ts';
 import { bladingOf, rotorCoefficients, type Blading } from './rotor.ts';
@@ -46,21 +46,28 @@ export function setBlades(rig: BenchRig, angle_deg: number, doubt: BladeDoubt = 
 }
 
 export function operate(set: SetRig): Operation {
-  const reached = startsByItself(set) ? stableTipSpeedRatios(set).next() : null;
-  if (reached === null || reached.done) return { starts: false, point: AT_REST };
+  const standing_Nm = airTorque_Nm(set, 0);
+  if (!overcomesFriction(set, standing_Nm)) return { starts: false, point: AT_REST };
+  const reached = stableTipSpeedRatios(set, standing_Nm).next();
+  if (reached.done) return { starts: false, point: AT_REST };
   return { starts: true, point: pointAt(set, reached.value) };
 }
 
 /** The fastest speed that it keeps once it has been spun by hand; null: none. */
 export function whenPushed(set: SetRig): OperatingPoint | null {
-  const fastest = [...stableTipSpeedRatios(set)].at(-1);
+  const fastest = [...stableTipSpeedRatios(set, airTorque_Nm(set, 0))].at(-1);
   return fastest === undefined ? null : pointAt(set, fastest);
 }
 
 export function startsByItself(set: SetRig): boolean {
-  const { staticTorque_Nm, runningTorque_Nm } = set.rig.generator;
-  const rounding_Nm = ROUNDING * torqueScale_Nm(set.rig);
-  return airTorque_Nm(set, 0) > Math.max(staticTorque_Nm, runningTorque_Nm) + rounding_Nm;
+  return overcomesFriction(set, airTorque_Nm(set, 0));
+}
+
+/** @param standing_Nm the air's torque on blades that stand still */
+function overcomesFriction({ rig }: SetRig, standing_Nm: number): boolean {
+  const { staticTorque_Nm, runningTorque_Nm } = rig.generator;
+  const rounding_Nm = ROUNDING * torqueScale_Nm(rig);
+  return standing_Nm > Math.max(staticTorque_Nm, runningTorque_Nm) + rounding_Nm;
 }
 
 /** Torque coefficient that may be nothing but the arithmetic's. */
@@ -76,13 +83,15 @@ const LOOKED_AT_DEG = [
 const TIP_SPEED_RATIOS = LOOKED_AT_DEG.map((inflow) => 1 / Math.tan((inflow * Math.PI) / 180));
 
 /** Where the torque left over falls through 0, from standstill upwards. */
-function* stableTipSpeedRatios(set: SetRig): Generator<number, undefined> {
+function* stableTipSpeedRatios(set: SetRig, standing_Nm: number): Generator<number, undefined> {
   const left = (tipSpeedRatio: number): number => torqueLeft_Nm(set, tipSpeedRatio);
-  let [below, leftBelow] = [0, left(0)];
-  for (const above of TIP_SPEED_RATIOS) {
-    const leftAbove = left(above);
-    if (leftBelow > 0 && leftAbove <= 0) yield rootBetween(below, above, left, CLOSE_ENOUGH);
-    [below, leftBelow] = [above, leftAbove];
+  let [low, atLow] = [0, standing_Nm - brakingTorque_Nm(set.rig, 0)];
+  for (const high of TIP_SPEED_RATIOS) {
+    const atHigh = left(high);
+    if (atLow > 0 && atHigh <= 0) {
+      yield rootInside({ low, high, atLow, atHigh }, left, CLOSE_ENOUGH);
+    }
+    [low, atLow] = [high, atHigh];
   }
 }
 

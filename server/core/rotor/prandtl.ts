@@ -25,6 +25,8 @@ export function lossFactor({ tipExponent, hubExponent }: Exponents, sineOfInflow
 }
 
 function oneEnd(exponent: number): number {
-  // Beyond 40 it differs from 1 by less than a double can hold.
-  return exponent > 40 ? 1 : (2 / Math.PI) * Math.acos(Math.exp(-exponent));
+  // Beyond 40 it differs from 1 by less than a double can hold; beyond 12 the arc's cosine is a line.
+  if (exponent > 40) return 1;
+  const near = Math.exp(-exponent);
+  return exponent > 12 ? 1 - (2 / Math.PI) * near : (2 / Math.PI) * Math.acos(near);
 }
