@@ -70,7 +70,7 @@ interface NumberWanted {
 /** @throws InputError when the text is not a number within the limits */
 export function readNumber(option: string, text: string, wanted: NumberWanted): number {
   const { low, high, whole } = wanted;
-  const value = /^-?[0-9.]+$/.test(text) ? Number(text) : NaN;
+  const value = /^[-+]?[0-9.]+(e[-+]?\d+)?$/i.test(text) ? Number(text) : NaN;
   if (!(value >= low && value <= high) || (whole && !Number.isInteger(value))) {
     const kind = wanted.what ?? (whole ? 'a whole number' : 'a number');
     const meant = /^-?\d+,\d+$/.test(text) ? ` With a decimal point: ${text.replace(',', '.')}.` : '';

@@ -58,7 +58,7 @@ export async function readReadings(file: string): Promise<readonly ReadingRow[]>
     throw new InputError('column-unknown', `${file} line ${header.line}: ${twice.join(' and ')} both give the same quantity. Rename the one that is not meant.`);
   }
   const rows = cells.flatMap((one) => rowOf(one, table));
-  if (rows.length > 0) return rows;
+  if (rows.length > 0) return upright(rows, file);
   throw new InputError('no-readings', `${file} holds no row with a voltage. Fill the column in.`);
 }
 
@@ -94,7 +94,36 @@ function twiceGiven({ names, columns }: Table): readonly string[] | null {
   return null;
 }
 
-/** SI, without its sign: a reversed cable turns that, and nothing else. */
+/** Of the largest reading: less is a zero that scatters. */
+const ABOUT_ZERO = 0.02;
+
+/** Without their signs: a reversed cable turns that of a whole column, and nothing else. */
+function upright(rows: readonly ReadingRow[], file: string): ReadingRow[] {
+  const rectified = (name: Exclude<keyof ReadingRow, 'line'>): (number | null)[] => {
+    const values = rows.map((row) => row[name]);
+    const largest = values.reduce<number>((most, value) => {
+      return Math.abs(value ?? 0) > Math.abs(most) ? (value ?? 0) : most;
+    }, 0);
+    return values.map((value, place) => {
+      if (value === null || value * largest >= 0) return value && Math.abs(value);
+      if (Math.abs(value) <= ABOUT_ZERO * Math.abs(largest)) return 0;
+      throw badRow(file, rows[place]!.line, `the ${WORDS[name]} has another sign than the largest one`);
+    });
+  };
+  const voltages = rectified('voltage_V');
+  const currents = rectified('current_A');
+  const speeds = rectified('rotorSpeed_radps');
+  return rows.map(({ line }, place) => ({
+    line,
+    voltage_V: voltages[place] ?? 0,
+    current_A: currents[place] ?? null,
+    rotorSpeed_radps: speeds[place] ?? null,
+  }));
+}
+
+const WORDS = { voltage_V: 'voltage', current_A: 'current', rotorSpeed_radps: 'speed' } as const;
+
+/** SI. */
 function readCell({ line, fields }: Cells, quantity: Quantity, table: Table): number | null {
   const place = placeOf(quantity, table);
   const [column, cell = ''] = [table.columns[place], fields[place]];
@@ -105,8 +134,8 @@ function readCell({ line, fields }: Cells, quantity: Quantity, table: Table): nu
     throw badRow(table.file, line, `${name} is “${cell}”, which is not a number`);
   }
   const { low, high } = STEP_LIMITS[CHANNELS[quantity]];
-  const si = (Math.abs(value) * conversion.multiplier) / conversion.divisor;
-  if (si >= low && si <= high) return si;
+  const si = (value * conversion.multiplier) / conversion.divisor;
+  if (Math.abs(si) >= low && Math.abs(si) <= high) return si;
   throw badRow(table.file, line, `${name} is ${cell}, which no bench has; see the unit in the first row`);
 }
 

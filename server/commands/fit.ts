@@ -58,6 +58,9 @@ function fitGenerator(
   speed: string | undefined,
 ): Found {
   const hasSpeeds = rows.some(({ rotorSpeed_radps }) => rotorSpeed_radps !== null);
+  if (speed !== undefined && speed !== 'held' && speed !== 'free') {
+    throw new InputError('bad-value', `--speed takes held or free, not "${speed}"; a speed that was read has its column, rotorSpeed_rpm.`);
+  }
   const given = SPEEDS.find((one) => one === (speed ?? (hasSpeeds ? 'read' : undefined)));
   if (given === undefined || (given === 'read' && !hasSpeeds)) {
     throw new InputError('bad-value', `${file} has no column with the rotor's speed (rotorSpeed_rpm): say --speed held where it was held the same, --speed free where it fell with the load.`);

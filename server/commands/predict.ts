@@ -43,10 +43,16 @@ function parse(file: string, text: string): unknown {
   }
 }
 
+/** What programs and people write for a number, and JSON has not. */
+const NO_JSON_NUMBER = /"([^"]+)"\s*:\s*(-?(?:NaN|nan|Infinity|inf)\b|-?\d+,\d+)/;
+
 /** The engine's own words, unless they would say nothing or show what no terminal should get. */
 function whatIsWrong(text: string, { message }: Error): string {
   if (text.trim() === '') return 'it is empty.';
   if (/[\0\uFFFD]/.test(text)) return 'it is not plain text. Save it as UTF-8.';
+  const [, field, value] = NO_JSON_NUMBER.exec(text) ?? [];
+  if (value?.includes(',')) return `${field} is ${value}. With a decimal point: ${value.replace(',', '.')}.`;
+  if (value !== undefined) return `${field} is ${value}; expected: a number.`;
   return `${message.replace(/\p{Cc}+/gu, ' ')}.`;
 }
 

@@ -4,6 +4,9 @@ import { FIELDS, MOST_LEVELS, type Field } from './rig-fields.ts';
 
 type Issue = z.core.$ZodIssue;
 
+const LOADS =
+  'an object with kind "resistor" and resistance_Ohm, or with kind "lamp", ratedVoltage_V and ratedCurrent_A';
+
 /** One sentence a fault, the field first, then what is expected. */
 export function faultsOf(issues: readonly Issue[], data: unknown): string[] {
   const explained = new Set<string>();
@@ -23,17 +26,24 @@ export function faultsOf(issues: readonly Issue[], data: unknown): string[] {
 }
 
 function faultOf(issue: Issue, data: unknown): string {
+  if (issue.code === 'custom') return issue.message;
   const name = nameOf(issue.path);
   const value = valueAt(data, issue.path);
-  const said = value === undefined ? `${name || 'It'} is missing` : `${name || 'It'} is ${shown(value)}`;
-  return `${said}; expected: ${expectedAt(name)}.`;
+  if (value === undefined) return missingFault(name);
+  return `${name || 'It'} is ${shown(value)}; expected: ${expectedAt(name)}.`;
 }
 
-function expectedAt(name: string): string {
+export function missingFault(name: string): string {
+  return `${name || 'It'} is missing; expected: ${expectedAt(name)}.`;
+}
+
+/** What to write there. */
+export function expectedAt(name: string): string {
   const field = FIELDS[name.replace(/\[\d+\]/, '[]') as keyof typeof FIELDS] as Field | undefined;
   if (field) return `${field.what}, ${field.low} to ${field.high}`;
   if (`${name}[]` in FIELDS) return `a list of 1 to ${MOST_LEVELS}: ${expectedAt(`${name}[0]`)}`;
   if (name === 'load.kind') return '"resistor" or "lamp"';
+  if (name === 'load') return LOADS;
   const inside = fieldsIn(name);
   return inside.length > 0 ? `an object with ${inside.join(', ')}` : 'a rig (docs/rotor.md has one)';
 }
@@ -56,11 +66,15 @@ function unknownField(
   return { sentence: `${name} is not known; expected: ${field}, ${expectedAt(field)}.`, meant: field };
 }
 
+const PATHS = Object.keys(FIELDS).flatMap((name) => {
+  const path = name.replace('[]', '');
+  return path === 'load.resistance_Ohm' ? ['load.kind', path] : [path];
+});
+
 /** Names directly inside an object of the file. */
 function fieldsIn(at: string, data?: unknown): string[] {
   const depth = at === '' ? 0 : at.split('.').length;
-  const paths = [...Object.keys(FIELDS).map((name) => name.replace('[]', '')), 'load.kind'];
-  const inside = paths.filter((path) => at === '' || path.startsWith(`${at}.`));
+  const inside = PATHS.filter((path) => at === '' || path.startsWith(`${at}.`));
   const names = [...new Set(inside.map((path) => path.split('.')[depth]!))];
   return at === 'load' ? names.filter((name) => belongsToLoad(name, data)) : names;
 }

@@ -12,6 +12,7 @@ export interface Field {
 export const FIELDS = {
   'air.temperature_degC': { what: 'degrees Celsius', ...AIR_LIMITS.temperature_degC },
   'air.pressure_Pa': { what: 'pascals (1013 hPa are 101300)', ...AIR_LIMITS.pressure_Pa },
+  'air.altitude_m': { what: 'metres above the sea', ...AIR_LIMITS.altitude_m },
   'air.relativeHumidity': { what: 'a fraction (50 % is 0.5)', ...AIR_LIMITS.relativeHumidity },
   windSpeed_mps: { what: 'metres per second', low: 0.1, high: 40 },
   'rotor.radius_m': { what: 'metres', low: 0.01, high: 3 },

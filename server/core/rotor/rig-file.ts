@@ -3,12 +3,13 @@ import { z } from 'zod';
 import type { BenchRig } from './bench-rig.ts';
 import { USUAL_UNCERTAINTY, type RigUncertainty } from './doubt.ts';
 import { LoadSchema } from './load-schema.ts';
-import { faultsOf } from './rig-faults.ts';
+import { expectedAt, faultsOf, missingFault } from './rig-faults.ts';
 import { fieldNumber as number, MOST_LEVELS } from './rig-fields.ts';
 import { widestChord_m } from './rotor.ts';
 import type { Varied, Variations } from './variations.ts';
-import { AirSchema } from './wind/air.ts';
+import { AirSchema, type Air } from './wind/air.ts';
 import { airDensity } from './wind/air-density.ts';
+import { standardPressure_Pa } from './wind/standard-atmosphere.ts';
 
 function share(name: keyof RigUncertainty): z.ZodDefault<z.ZodNumber> {
   return number(`uncertainty.${name}`).default(USUAL_UNCERTAINTY[name]);
@@ -18,8 +19,24 @@ function levels(factor: Varied): z.ZodDefault<z.ZodArray<z.ZodNumber>> {
   return z.array(number(`vary.${factor}[]`)).min(1).max(MOST_LEVELS).default([]);
 }
 
+/** The pressure, or the height that tells of it. */
+const RigAirSchema = z
+  .strictObject({
+    ...AirSchema.shape,
+    pressure_Pa: number('air.pressure_Pa').optional(),
+    altitude_m: number('air.altitude_m').optional(),
+  })
+  .refine(({ pressure_Pa, altitude_m }) => pressure_Pa === undefined || altitude_m === undefined, {
+    message: 'air.altitude_m and air.pressure_Pa are both given; one follows from the other. Leave one of them out.',
+    path: ['altitude_m'],
+  })
+  .refine(({ pressure_Pa, altitude_m }) => pressure_Pa !== undefined || altitude_m !== undefined, {
+    message: `${missingFault('air.pressure_Pa')} Or air.altitude_m in its place: ${expectedAt('air.altitude_m')}.`,
+    path: ['pressure_Pa'],
+  });
+
 const RigFileSchema = z.strictObject({
-  air: AirSchema,
+  air: RigAirSchema,
   windSpeed_mps: number('windSpeed_mps'),
   rotor: z.strictObject({
     radius_m: number('rotor.radius_m'),
@@ -82,7 +99,7 @@ function toRig(file: RigFile): ReadRig {
   const { k_Vsprad, ...generator } = file.generator;
   return {
     rig: {
-      airDensity_kgpm3: airDensity(air).density_kgpm3,
+      airDensity_kgpm3: airDensity(airOf(air)).density_kgpm3,
       windSpeed_mps,
       rotor,
       generator: { emfConstant_Vsprad: k_Vsprad, ...generator },
@@ -92,6 +109,10 @@ function toRig(file: RigFile): ReadRig {
     vary,
     uncertainty,
   };
+}
+
+function airOf({ pressure_Pa, altitude_m, ...air }: RigFile['air']): Air {
+  return { ...air, pressure_Pa: pressure_Pa ?? standardPressure_Pa(altitude_m ?? 0) };
 }
 
 /** What each number allows, but not the two together. */

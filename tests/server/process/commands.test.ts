@@ -112,6 +112,12 @@ describe('stillmark air', () => {
     });
   });
 
+  it('takes a number with a plus sign or a power of ten', async () => {
+    const said = ['--temperature', '+20', '--humidity', '5e-1', '--pressure', '1.01325e5', '--json'];
+    const { stdout } = await runCommand('air', ...said);
+    expect(stdout).toBe((await runCommand('air', ...ROOM, '--pressure', '101325', '--json')).stdout);
+  });
+
   it('says it in a sentence, of cold air on a mountain too', async () => {
     const room = await runCommand('air', ...ROOM, '--pressure', '101325');
     expect(room.stdout).toContain('1.199 ± 0.006');

@@ -52,6 +52,23 @@ describe('stillmark fit', () => {
     expect(readRig({ ...RIG, load: found.rig.load })).toHaveProperty('rig');
   });
 
+  it('takes a reversed cable for what it is, and refuses a column with both signs', async () => {
+    const reversed = SPUN.map((row) => row.replace(/,(\d+)$/, ',-$1'));
+    const [there, back] = [await fit(SPUN, '--part', 'generator'), await fit(reversed, '--part', 'generator')];
+    expect(back.stdout).toBe(there.stdout);
+    const zero = await fit([...SPUN, '1500,3.141,-0.2'], '--part', 'generator');
+    expect(zero.code).toBe(0);
+    const mixed = await fit([...SPUN.slice(0, -1), '-700,0.667,80'], '--part', 'generator');
+    expect(mixed.code).toBe(2);
+    expect(mixed.stderr).toContain('line 5: the speed has another sign than the largest one. Put it right');
+  });
+
+  it('says what --speed takes', async () => {
+    const { code, stderr } = await fit(SPUN, '--part', 'generator', '--speed', 'slow');
+    expect(code).toBe(2);
+    expect(stderr).toContain('--speed takes held or free, not "slow"');
+  });
+
   it('claims no certainty from readings exactly on a line, and reads no column for another', async () => {
     const exact = ['rotorSpeed_rpm,voltage_V,current_mA', '1000,2.0,0', '900,1.7,20', '800,1.4,40'];
     const { stdout } = await fit(exact, '--part', 'generator');

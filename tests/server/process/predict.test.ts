@@ -74,6 +74,17 @@ describe('stillmark predict', () => {
     expect((await predictText(JSON.stringify(narrow))).stderr).toContain('rotor.jetRadius_m is 0.02');
   });
 
+  it.each([
+    ['NaN', 'windSpeed_mps is NaN; expected: a number.'],
+    ['-Infinity', 'windSpeed_mps is -Infinity; expected: a number.'],
+    ['4,5', 'windSpeed_mps is 4,5. With a decimal point: 4.5.'],
+  ])('names the field of a number that is none: %s', async (written, sentence) => {
+    const text = JSON.stringify(RIG).replace('"windSpeed_mps":4', `"windSpeed_mps": ${written}`);
+    const { code, stderr } = await predictText(text);
+    expect(code).toBe(2);
+    expect(stderr).toContain(sentence);
+  });
+
   it('ends with 2 without a file, with one that is not there, or no JSON', async () => {
     expect(await runCommand('predict')).toMatchObject({ code: 2, stderr: expect.stringContaining('Name the file') as string });
     expect(await runCommand('predict', join(folder, 'none.json'))).toMatchObject({ code: 2, stderr: expect.stringContaining('There is no file') as string });

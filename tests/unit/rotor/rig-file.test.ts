@@ -53,6 +53,10 @@ describe("a rig's file", () => {
     ['half a blade', { rotor: { blades: 2.5 } }, 'rotor.blades is 2.5; expected: a whole number, 1 to 24.'],
     ['400 blades', { rotor: { blades: 400 } }, 'rotor.blades is 400; expected: a whole number, 1 to 24.'],
     ['an oven', { air: { temperature_degC: 200 } }, 'air.temperature_degC is 200; expected: degrees Celsius, -40 to 60.'],
+    ['pressure and height', { air: { altitude_m: 500 } }, 'air.altitude_m and air.pressure_Pa are both given; one follows from the other. Leave one of them out.'],
+    ['neither of them', { air: { pressure_Pa: undefined } }, 'air.pressure_Pa is missing; expected: pascals (1013 hPa are 101300), 50000 to 110000. Or air.altitude_m in its place: metres above the sea, -500 to 5500.'],
+    ['a height in space', { air: { pressure_Pa: undefined, altitude_m: 1e5 } }, 'air.altitude_m is 100000; expected: metres above the sea, -500 to 5500.'],
+    ['no load', { load: undefined }, 'load is missing; expected: an object with kind "resistor" and resistance_Ohm, or with kind "lamp", ratedVoltage_V and ratedCurrent_A.'],
     ['humidity in per cent', { air: { relativeHumidity: 50 } }, 'air.relativeHumidity is 50; expected: a fraction (50 % is 0.5), 0 to 1.'],
     ['an angle beyond edge-on', { angles_deg: [15, 120] }, 'angles_deg[1] is 120; expected: degrees from the rotor plane, 0 to 90.'],
     ['no angles', { angles_deg: [] }, 'angles_deg is []; expected: a list of 1 to 91: degrees from the rotor plane, 0 to 90.'],
@@ -71,6 +75,13 @@ describe("a rig's file", () => {
   it.each([[null], [[]], ['rig'], [3], [undefined]])('that is %j is refused', (data) => {
     const reading = readRig(data);
     expect('faults' in reading && reading.faults[0]).toContain('expected: an object with air, windSpeed_mps');
+  });
+
+  it('may say the height above the sea in place of the pressure: ISO 2533 at 1500 m', () => {
+    const reading = readRig(fileWith({ air: { pressure_Pa: undefined, altitude_m: 1500 } }));
+    const atPressure = readRig(fileWith({ air: { pressure_Pa: 84555.99 } }));
+    if ('faults' in reading || 'faults' in atPressure) throw new Error('refused');
+    expect(reading.rig.rig.airDensity_kgpm3).toBeCloseTo(atPressure.rig.rig.airDensity_kgpm3, 6);
   });
 
   it('names all faults at once', () => {
