@@ -239,11 +239,14 @@ function TrialMark({ mark, dash, plot }: { mark: Mark; dash: Dash; plot: Plotted
   const height = DASH.height * box.rem;
   const low = powerY(box, axis, mark.power_W - mark.halfPower_W);
   const high = powerY(box, axis, mark.power_W + mark.halfPower_W);
-  const hasLine = mark.form === 'good' && low - high > height && plot.hasLines;
+  const isGood = mark.form === 'good';
+  // Outlined, parts of a dash would be too thin to be told from filled ones.
+  const shape = dashShape(isGood ? mark.beside : 0, { left, top: y - height / 2, width, height });
+  const hasLine = isGood && low - high > height && plot.hasLines;
   return (
     <g class={`mark ${mark.form}${mark.trial.id === nowId ? ' now' : ''}`} data-trial={mark.trial.id}>
       {hasLine && <line class="interval" x1={mark.x} x2={mark.x} y1={low} y2={high} />}
-      {mark.form === 'good' && mark.halfAcross > width / 2 && (
+      {isGood && mark.halfAcross > width / 2 && (
         <line
           class="interval"
           x1={mark.x - mark.halfAcross}
@@ -255,16 +258,10 @@ function TrialMark({ mark, dash, plot }: { mark: Mark; dash: Dash; plot: Plotted
       {mark.form === 'cut' ? (
         <CutDash left={left} y={y} width={width} height={height} />
       ) : (
-        <path
-          class={mark.form === 'good' ? 'dash' : 'slot'}
-          // Outlined, parts of a dash would be too thin to be told from filled ones.
-          d={dashShape(mark.form === 'good' ? mark.beside : 0, {
-            left,
-            top: y - height / 2,
-            width,
-            height,
-          })}
-        />
+        <>
+          {isGood && <path class="rim" d={shape} />}
+          <path class={isGood ? 'dash' : 'slot'} d={shape} />
+        </>
       )}
       {madeByHand(mark.trial) && (
         <path class="by-hand" d={`M${left} ${y + height / 2}v${STEM * box.rem}`} />
