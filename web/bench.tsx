@@ -51,9 +51,9 @@ function BenchPage({ page }: { page: PageState }) {
       <FilmEdge page={page} />
       <Header page={page} />
       <main>
-        <Notices page={page} />
         <PlanRail page={page} />
         <div class="stays">
+          <Notices page={page} />
           <NowBand page={page} />
           <QuestionLine page={page} />
         </div>

@@ -42,6 +42,24 @@ describeOnStand('the bench page with a plan is laid out well and for everyone', 
     });
   });
 
+  it.each(['settling', 'finished', 'unassigned'])('takes the place for a notice from the pictures, not from the answer, %s', async (name) => {
+    const sheet = SHEETS[1];
+    if (sheet === undefined) throw new Error('no sheet');
+    stand.feed.show(...plannedMessages(name));
+    stand.feed.refuseWith = 'Not done, because it can’t be saved now: do it again when saving works.';
+    const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' });
+    await page.locator('.rail').waitFor();
+    await page.keyboard.press('c');
+    await page.locator('.notice.alarm').waitFor();
+    await settleFrames(page);
+    const [needed, has] = await page.locator('.small').evaluate((one) => [one.scrollHeight, one.clientHeight]);
+    expect(has).toBeGreaterThanOrEqual(needed ?? Infinity);
+    expect(overlaps(await visibleTexts(page))).toEqual([]);
+    expect(await page.evaluate('document.documentElement.scrollHeight')).toBeLessThanOrEqual(sheet.height);
+    stand.feed.refuseWith = null;
+    await closePage(page);
+  });
+
   it('shows the current round alone on a phone, with targets for a finger', async () => {
     const sheet = SHEETS[2];
     if (sheet === undefined) throw new Error('no sheet');

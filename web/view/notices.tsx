@@ -1,4 +1,4 @@
-/** Lines above the band for what needs a person: saving stopped, a board offered, a refusal. */
+/** Lines on top of the band for what needs a person: saving stopped, a board offered, a refusal. */
 import type { ComponentChildren } from 'preact';
 import { sentenceOf, storeSentence } from '../model/told.ts';
 import { explanationOf } from '../model/words.ts';
