@@ -19,6 +19,7 @@ export function answerSaid(answer: Answer, words: Catalogue): Sentence | null {
   const { comparison, advice } = answer;
   if (comparison.levels.length === 0) return null;
   const small = [
+    orderSaid(answer, words),
     ...turningSaid(answer, words),
     ...optimumSaid(answer, words),
     ...loadSaid(answer, words),
@@ -64,6 +65,11 @@ function moreSaid(share: number, words: Catalogue): string {
 
 function twoDigits(value: number, words: Catalogue): string {
   return words.number(value === 0 ? '0' : decimalAt(value, firstPlace(value) - 1));
+}
+
+/** A best level that was named, or leads, may be what crept. */
+function orderSaid({ isSameOrder, comparison: { best } }: Answer, words: Catalogue): string {
+  return isSameOrder && best.reason !== 'nothing-turned' ? words.answer.sameOrder : '';
 }
 
 function turningSaid({ comparison, labelOf }: Answer, words: Catalogue): string[] {
@@ -131,9 +137,10 @@ function reasonSmall({ best: { reason } }: Comparison, words: Catalogue): string
   }
 }
 
-function adviceSaid(advice: Advice, { labelOf }: Answer, words: Catalogue): string {
+function adviceSaid(advice: Advice, { labelOf, isSameOrder }: Answer, words: Catalogue): string {
   const say = words.answer;
-  if (advice.kind === 'settled') return say.settled;
+  // Further trials in that order settle nothing.
+  if (advice.kind === 'settled') return isSameOrder ? '' : say.settled;
   if (advice.kind === 'tie') return say.tie(words.list(advice.among.map(labelOf)));
   const counts = new Map<string, number>();
   for (const { level } of advice.set) {

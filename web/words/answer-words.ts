@@ -13,6 +13,8 @@ export interface AnswerWords {
   readonly triedOnce: (label: string) => string;
   /** What trying each level once leaves open. */
   readonly triedOnceSmall: string;
+  /** Why trials in the same order each time say less, and what to do. */
+  readonly sameOrder: string;
   readonly sameReadings: string;
   readonly nothingTurned: string;
   readonly didNotTurn: (labels: string) => string;

@@ -42,6 +42,10 @@ const said = (view: ExperimentView, powers_mW: readonly number[], language = 'en
 
 const CLEAR = [100, 160, 80, 102, 163, 79, 99, 158, 81];
 
+/** The same powers for the levels in whatever order they come. */
+const byLevel = ({ runs }: ExperimentView) =>
+  runs.map(({ levels: [level = 0] }, i) => (CLEAR[level] ?? 0) + (i % 3));
+
 describe('the answer', () => {
   it('is none without a plan, and says nothing without a trial', () => {
     expect(answerOf(NO_EXPERIMENT, [])).toBeNull();
@@ -51,8 +55,22 @@ describe('the answer', () => {
   it('names the best with its size, once levels can be told apart', () => {
     const { said: sentence, small } = said(viewOf(), CLEAR)!;
     expect(sentence).toBe('25° gives the most power: about 60 % more than 10°, the next best.');
-    expect(small).toContain('No more trials are needed.');
+    const random = viewOf({ order: 'random' });
+    expect(said(random, byLevel(random))!.small).toContain('No more trials are needed.');
+    expect(small).not.toContain('No more trials are needed.');
     expect(said(viewOf(), CLEAR, 'de')!.said).toContain('etwa 60 % mehr als 10°');
+  });
+
+  it('says that an order which was the same each round weakens it, and no longer once one was not', () => {
+    const words = CATALOGUES.en.answer.sameOrder;
+    expect(said(viewOf(), CLEAR)!.small).toContain(words);
+    // Of one round nothing can be said, and while a random order goes on it may be chance.
+    expect(said(viewOf(), CLEAR.slice(0, 3))!.small).not.toContain(words);
+    expect(said(viewOf({ order: 'random' }, 'open'), CLEAR)!.small).not.toContain(words);
+    expect(said(viewOf({}, 'open'), CLEAR.slice(0, 5))!.small).toContain(words);
+    const view = viewOf();
+    const turned = [...view.runs.slice(0, 6), ...view.runs.slice(6).reverse()];
+    expect(said({ ...view, runs: turned }, CLEAR)!.small).not.toContain(words);
   });
 
   it('names none after one trial a level, whatever the gaps', () => {

@@ -9,6 +9,7 @@ export const deAnswer: AnswerWords = {
   triedOnce: (label) => `${label} liegt bisher vorn. Jede Einstellung ist erst einmal erprobt.`,
   triedOnceSmall:
     'Wie viel sich ändert, wenn man neu einstellt, weiß noch niemand: macht jede Einstellung noch einmal.',
+  sameOrder: 'Jede Runde hatte dieselbe Reihenfolge. Was sich langsam ändert (eine Lampe wird warm, der Ventilator langsamer), kann deshalb wie die Stufe aussehen: macht noch eine Runde in anderer Reihenfolge.',
   sameReadings: 'Alle Messungen einer Einstellung sind genau gleich: schreibt mehr Stellen auf.',
   nothingTurned: 'Die Blätter haben sich in keiner Messung gedreht.',
   didNotTurn: (labels) => `Bei ${labels} haben sich die Blätter nicht gedreht.`,

@@ -9,6 +9,7 @@ export const frAnswer: AnswerWords = {
   triedOnce: (label) => `${label} est en tête pour l’instant. Chaque réglage n’a été essayé qu’une fois.`,
   triedOnceSmall:
     'Personne ne sait encore de combien un réglage change quand on le refait\u202f: refaites-les tous une fois.',
+  sameOrder: 'Chaque tour a suivi le même ordre\u202f: ce qui change peu à peu (une lampe qui chauffe, un ventilateur qui faiblit) peut passer pour l’effet du niveau. Refaites un tour dans un autre ordre.',
   sameReadings: 'Toutes les mesures d’un réglage sont identiques\u202f: notez plus de chiffres.',
   nothingTurned: 'Les pales n’ont tourné dans aucune mesure.',
   didNotTurn: (labels) => `À ${labels}, les pales n’ont pas tourné.`,

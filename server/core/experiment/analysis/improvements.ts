@@ -68,7 +68,7 @@ function ofOrder({ experiment, answer, residuals }: Looked): Improvement[] {
   const times = counts.length === 0 ? 0 : Math.min(...counts);
   return [
     ...(times > 0 && times < ENOUGH_ROUNDS ? [{ kind: 'few-rounds', times } as const] : []),
-    ...(experiment.plan?.order === 'listed' ? [{ kind: 'listed-order' } as const] : []),
+    ...(experiment.plan?.order === 'listed' || answer.isSameOrder ? [{ kind: 'listed-order' } as const] : []),
     ...(crept === null ? [] : [{ kind: 'drift', share: crept.share } as const]),
   ];
 }

@@ -15,6 +15,7 @@ import type { Factor, Plan } from '../plan/plan.ts';
 import type { ShownTrial } from '../trial.ts';
 import type { ExperimentView, RunView } from '../view.ts';
 import { matchedLoad, type MatchedLoad } from './matched-load.ts';
+import { isSameOrder } from './same-order.ts';
 import { besideNames, placeAcross, runAtWork, seatedTrials, seatOf, type Seat } from './seats.ts';
 import { triedSettings, type TriedSetting } from './settings.ts';
 
@@ -26,6 +27,11 @@ export interface Answer {
   readonly comparison: Comparison;
   /** What to run next; null while the plan still has runs and says that itself. */
   readonly advice: Advice | null;
+  /**
+   * The levels came in the same order each time: what creeps is mixed up with them. While the runs
+   * of a random order are still to come, that they did so far says nothing.
+   */
+  readonly isSameOrder: boolean;
   /** A run of each advised level, to be done again: in the advised order, some twice. */
   readonly advisedRunIds: readonly string[];
   /**
@@ -90,6 +96,7 @@ export function answerOf(
     curve: isReady ? (law?.curve ?? parabolaThrough(compared)) : null,
     load,
     advice,
+    isSameOrder: (plan.order === 'listed' || !isUnderWay(runs)) && isSameOrder(settings),
     advisedRunIds: (advice?.set ?? []).flatMap(({ level }) => runIds.get(level) ?? []),
     labelOf: (level) => labels.get(level) ?? String(level),
   };
