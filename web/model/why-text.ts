@@ -1,6 +1,7 @@
 /** What was found of the reasons, as sentences. */
 import type { Assumed, FittedPart } from '#core/experiment/why/described-rig.ts';
 import type { Finding } from '#core/experiment/why/findings.ts';
+import type { WhatIf } from '#core/experiment/why/what-if.ts';
 import type { KnownWhy } from '#core/experiment/why/why.ts';
 import type { WhyLevel } from '#core/experiment/why/why-level.ts';
 import { decimalAt, firstPlace, prefixFor, UNIT_SPACE, type Prefix } from '#core/metrology/format.ts';
@@ -29,10 +30,13 @@ export function modelPrefix({ levels }: KnownWhy): Prefix {
   return prefixFor(Math.max(...most, 1e-6));
 }
 
-export function headline(why: KnownWhy, { say }: WhyWriting): string {
+export function headline(why: KnownWhy, { words, say }: WhyWriting): string {
   const label = (place: number): string => why.levels[place]!.label;
   for (const found of why.findings) {
-    if (found.kind === 'agree') return say.agree(label(found.model));
+    if (found.kind === 'agree') {
+      const [level, others] = [label(found.measured), words.list(found.tiedWith.map(label))];
+      return found.tiedWith.length === 0 ? say.agree(level) : say.agreeSoFar(level, others);
+    }
     if (found.kind === 'perhaps' || found.kind === 'disagree') {
       return say[found.kind](label(found.measured), label(found.model));
     }
@@ -53,6 +57,9 @@ function sentencesFor(found: Finding, why: KnownWhy, { words, say }: WhyWriting)
   const rough = (value: number): string => roughText(value, words);
   const power = (value_W: number): string => powerText(value_W, modelPrefix(why), words);
   const ohms = (value_Ohm: number): string => `${rough(value_Ohm)}${UNIT_SPACE}Ω`;
+  const withGuesses = (said: string, { verdict, agreeing }: WhatIf): string => {
+    return verdict === 'unsure' ? said : `${said} ${say.soInGuesses(guesses(agreeing))}`;
+  };
   switch (found.kind) {
     case 'agree':
     case 'perhaps':
@@ -61,6 +68,21 @@ function sentencesFor(found: Finding, why: KnownWhy, { words, say }: WhyWriting)
       return [];
     case 'best-far':
       return [say.bestFar(label(found.level))];
+    case 'sure':
+      return [say.sure(label(found.level), guesses(found.share))];
+    case 'standing': {
+      const torque = rough(found.torqueRatio);
+      return [say.standing({ best: label(found.best), other: label(found.other), torque })];
+    }
+    case 'not-longest': {
+      const [now, then] = [found.best, found.longest].map((place) => {
+        return power(levels[place]!.point.loadPower_W);
+      }) as [string, string];
+      const [best, longest] = [label(found.best), label(found.longest)];
+      return [say.notLongest({ best, longest, now, then })];
+    }
+    case 'beyond-jet':
+      return [say.beyondJetAt(named(found.levels))];
     case 'compared': {
       const speed = rough(found.speedRatio);
       const torque = rough(found.torqueRatio);
@@ -88,13 +110,15 @@ function sentencesFor(found: Finding, why: KnownWhy, { words, say }: WhyWriting)
       const { verdict, less_W, same_W, more_W } = found.found;
       const then = power(verdict === 'less' ? less_W : more_W);
       const [load, winding] = [ohms(found.load_Ohm), ohms(found.winding_Ohm)];
-      return [say.load[verdict]({ load, winding, now: power(same_W), then })];
+      const said = say.load[verdict]({ load, winding, now: power(same_W), then });
+      return [withGuesses(said, found.found)];
     }
     case 'length': {
       const { verdict, less_W, same_W, more_W } = found.found;
       const then = power(verdict === 'less' ? less_W : more_W);
       const length = `${rough(1000 * found.length_m)}${UNIT_SPACE}mm`;
-      const said = say.length[verdict]({ length, now: power(same_W), then });
+      const alone = say.length[verdict]({ length, now: power(same_W), then });
+      const said = withGuesses(alone, found.found);
       return found.isBeyondJet ? [said, say.beyondJet] : [said];
     }
     case 'shares': {
@@ -104,6 +128,11 @@ function sentencesFor(found: Finding, why: KnownWhy, { words, say }: WhyWriting)
       return [say.shares(load!, winding!, friction!)];
     }
   }
+}
+
+/** Rounded down: what fails in a few does not hold in all. */
+function guesses(share: number): string {
+  return String(Math.floor(100 * share));
 }
 
 /** Which levels are far from what the model expects: a sentence or two. */

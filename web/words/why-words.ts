@@ -69,6 +69,12 @@ export interface WhyWords {
   readonly cause: Readonly<Record<Exclude<Suspect, 'blade angle'>, (change: string) => string>>;
   readonly blades: Readonly<Record<'flatter' | 'steeper', (degrees: string) => string>>;
   readonly agree: (level: string) => string;
+  /** The same where others can't be told from it. */
+  readonly agreeSoFar: (level: string, others: string) => string;
+  /** Of 100 guesses. */
+  readonly sure: (level: string, guesses: string) => string;
+  /** Follows on a sentence that so many of 100 guesses say too. */
+  readonly soInGuesses: (guesses: string) => string;
   readonly perhaps: (measured: string, model: string) => string;
   readonly disagree: (measured: string, model: string) => string;
   readonly bestFar: (level: string) => string;
@@ -76,6 +82,9 @@ export interface WhyWords {
   readonly expects: (level: string) => string;
   readonly compared: Readonly<Record<(typeof COMPARED)[number], (of: ComparedWords) => string>>;
   readonly glide: (of: GlideWords) => string;
+  readonly standing: (of: { best: string; other: string; torque: Times }) => string;
+  readonly notLongest: (of: { best: string; longest: string; now: string; then: string }) => string;
+  readonly beyondJetAt: (levels: string) => string;
   readonly along: (best: string, other: string) => string;
   readonly starts: Readonly<Record<(typeof STARTS)[number], (levels: string) => string>>;
   readonly turnedAnyway: (levels: string) => string;

@@ -68,13 +68,18 @@ export const deWhy: WhyWords = {
     flatter: (degrees) => `Flügel ${degrees}° flacher als gesagt`,
     steeper: (degrees) => `Flügel ${degrees}° steiler als gesagt`,
   },
-  agree: (level) => `${level} gab am meisten, und dort erwartet es auch das Modell.`,
+  agree: (level) => `${level} brachte am meisten, und dort erwartet es auch das Modell.`,
+  agreeSoFar: (level, others) =>
+    `${level} brachte bisher am meisten, und dort erwartet es auch das Modell. Von ${others} lässt es sich noch nicht unterscheiden.`,
+  sure: (level, guesses) =>
+    `Bei ${guesses} von 100 Annahmen über das, was nicht sicher bekannt ist, liegt ${level} vorn.`,
+  soInGuesses: (guesses) => `So ist es bei ${guesses} von 100 Annahmen.`,
   perhaps: (measured, model) =>
-    `${measured} gab am meisten. Das Modell erwartet es bei ${model}, aber die beiden liegen zu nah beisammen.`,
+    `${measured} brachte am meisten. Das Modell erwartet es bei ${model}, aber die beiden liegen zu nah beisammen, um das zu sagen.`,
   disagree: (measured, model) =>
-    `${measured} gab am meisten, aber das Modell erwartet es bei ${model}. Die Gründe des Modells gelten hier also vielleicht nicht.`,
+    `${measured} brachte am meisten, aber das Modell erwartet es bei ${model}. Die Gründe des Modells gelten hier also vielleicht nicht.`,
   bestFar: (level) =>
-    `Was ${level} gab, liegt außerhalb dessen, was das Modell erwartet. Seine Gründe gelten hier also vielleicht nicht.`,
+    `Was ${level} brachte, liegt außerhalb dessen, was das Modell erwartet. Seine Gründe gelten hier also vielleicht nicht.`,
   nothingStarts: 'Bei keiner dieser Stufen erwartet das Modell, dass der Rotor von selbst anläuft.',
   expects: (level) => `Das Modell erwartet am meisten bei ${level}.`,
   compared: {
@@ -89,20 +94,28 @@ export const deWhy: WhyWords = {
     `Bei ${best} ist der Auftrieb am Flügel ${bestGlide}-mal so groß wie sein Widerstand, bei ${other} nur ${otherGlide}-mal. Auftrieb zieht den Flügel herum, Widerstand hält ihn zurück.`,
   along: (best, other) =>
     `Bei ${best} wie bei ${other} gleitet die Luft fast am Flügel entlang. Flache Flügel müssen dafür schneller laufen, so wie eine feine Schraube mehr Umdrehungen braucht als eine grobe.`,
+  standing: ({ best, other, torque }) =>
+    `Stehende Flügel treibt der Wind bei ${other} ${torque}-mal so stark an wie bei ${best}: Dort läuft der Rotor leichter an, dreht dann aber langsamer.`,
+  notLongest: ({ best, longest, now, then }) =>
+    `Länger ist nicht immer besser: Bei ${best} erwartet das Modell ${now}, bei ${longest} nur ${then}.`,
+  beyondJetAt: (levels) =>
+    `Aus dem Wind des Ventilators hinaus reichen: ${levels}. Dort schlagen die Flügel nur ruhende Luft.`,
   starts: {
     yes: (levels) => `Läuft von selbst an: ${levels}.`,
     perhaps: (levels) => `Läuft vielleicht an, etwas Reibung entscheidet: ${levels}.`,
     no: (levels) => `Läuft nicht an: ${levels}. Auf stehende Flügel drückt der Wind zu schwach in Drehrichtung.`,
-    pushed: (levels) => `Läuft nicht an, würde aber weiterdrehen, wenn man es anstößt: ${levels}.`,
+    pushed: (levels) => `Läuft nicht an, würde aber weiterlaufen, wenn man ihn von Hand anwirft: ${levels}.`,
+    'neither-way': (levels) =>
+      `Bei ${levels} drückt der Wind die Flügel weder in die eine noch in die andere Richtung herum. Drehen können sie sich nur, wenn sie etwas schief stehen.`,
   },
-  turnedAnyway: (levels) => `Am Messplatz drehte es sich doch, dort irrt das Modell: ${levels}.`,
-  stoodAnyway: (levels) => `Am Messplatz drehte es sich nicht, dort irrt das Modell: ${levels}.`,
+  turnedAnyway: (levels) => `Am Messplatz drehte er sich doch, dort irrt das Modell: ${levels}.`,
+  stoodAnyway: (levels) => `Am Messplatz drehte er sich nicht, dort irrt das Modell: ${levels}.`,
   load: {
     more: ({ load, winding, now, then }) =>
       `Die Last verlangt zu viel: Sie hat ${load}, die Wicklung des Generators ${winding}. Mit doppelt so viel Ohm erwartet das Modell ${then} statt ${now}.`,
     less: ({ load, winding, now, then }) =>
       `Die Last verlangt zu wenig: Sie hat ${load}, die Wicklung des Generators ${winding}. Mit halb so viel Ohm erwartet das Modell ${then} statt ${now}.`,
-    same: ({ load }) => `Die Last passt: Mit der Hälfte oder dem Doppelten ihrer ${load} erwartet das Modell kaum mehr oder weniger.`,
+    same: ({ load }) => `Die Last passt: Weder mit der Hälfte noch mit dem Doppelten ihrer ${load} erwartet das Modell deutlich mehr.`,
     unsure: () => 'Ob eine andere Last mehr gäbe, lässt sich mit dem, was vom Aufbau bekannt ist, nicht sagen.',
   },
   length: {
@@ -110,7 +123,8 @@ export const deWhy: WhyWords = {
       `Längere Flügel sollten mehr geben: Ein Viertel länger als ${length}, und das Modell erwartet ${then} statt ${now}.`,
     less: ({ length, now, then }) =>
       `Kürzere Flügel sollten mehr geben: Ein Viertel kürzer als ${length}, und das Modell erwartet ${then} statt ${now}.`,
-    same: ({ length }) => `Flügel, ein Viertel länger oder kürzer als ${length}, sollten kaum mehr oder weniger geben.`,
+    same: ({ length }) => 
+      `Weder ein Viertel länger noch ein Viertel kürzer als ${length} sollten die Flügel deutlich mehr geben.`,
     unsure: () => 'Ob längere oder kürzere Flügel mehr gäben, lässt sich mit dem, was vom Aufbau bekannt ist, nicht sagen.',
   },
   beyondJet: 'Die Flügel reichen aus dem Wind des Ventilators hinaus: Dort schlagen sie nur ruhende Luft.',
@@ -139,21 +153,21 @@ export const deWhy: WhyWords = {
     angle: 'der Flügelwinkel',
     blades: 'die Zahl der Flügel',
     chord: 'die Breite eines Flügels',
-    generator: 'die Volt des Generators',
-    winding: 'die Ohm seiner Wicklung',
+    generator: 'die Voltzahl des Generators',
+    winding: 'der Widerstand seiner Wicklung',
     friction: 'die Reibung',
     load: 'die Last',
   },
-  notSaid: (what) => `Nicht gesagt, also wie üblich genommen und so weit, wie es sein kann: ${what}.`,
+  notSaid: (what) => `Nicht angegeben, also wie üblich angenommen, mit so viel Spielraum, wie es haben kann: ${what}.`,
   fitted: {
-    generator: 'die Volt des Generators',
-    winding: 'die Ohm seiner Wicklung',
+    generator: 'die Voltzahl des Generators',
+    winding: 'der Widerstand seiner Wicklung',
     load: 'die Lampe',
   },
   fittedTo: (what) => `An Ablesungen dieses Aufbaus angepasst: ${what}.`,
   limits: [
-    'Das ist ein Modell. Trau der Reihenfolge der Stufen mehr als seinen Watt.',
-    'Es nimmt gleichmäßigen Wind von vorn. Der eines Ventilators dreht sich und ist in der Mitte langsamer.',
-    'Es nimmt dünne, flache Flügel, einmal anderswo gemessen. Dicke, raue oder krumme sind anders.',
+    'Das ist ein Modell. Trau der Reihenfolge der Stufen mehr als den Wattzahlen.',
+    'Es rechnet mit gleichmäßigem Wind genau von vorn. Der eines Ventilators wirbelt und ist in der Mitte langsamer.',
+    'Es rechnet mit dünnen, flachen Flügeln, die einmal anderswo vermessen wurden. Dicke, raue oder krumme verhalten sich anders.',
   ],
 };

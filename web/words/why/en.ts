@@ -69,6 +69,11 @@ export const enWhy: WhyWords = {
     steeper: (degrees) => `blades ${degrees}° steeper than was said`,
   },
   agree: (level) => `${level} gave the most, and that is where the model expects it.`,
+  agreeSoFar: (level, others) =>
+    `${level} gave the most so far, and that is where the model expects it. It can’t be told from ${others} yet.`,
+  sure: (level, guesses) =>
+    `Of 100 guesses at what is not known for sure, ${guesses} have ${level} on top.`,
+  soInGuesses: (guesses) => `So in ${guesses} of 100 guesses.`,
   perhaps: (measured, model) =>
     `${measured} gave the most. The model expects it at ${model}, but the two are too close to tell.`,
   disagree: (measured, model) =>
@@ -89,11 +94,19 @@ export const enWhy: WhyWords = {
     `At ${best} the air’s lift on a blade is ${bestGlide} times its drag, at ${other} only ${otherGlide} times. Lift pulls the blade round, drag holds it back.`,
   along: (best, other) =>
     `At ${best} as at ${other} the air slides nearly along the blades. Flat ones have to run faster for that, as a fine screw takes more turns than a coarse one.`,
+  standing: ({ best, other, torque }) =>
+    `On standing blades the wind pushes ${torque} times as hard round at ${other} as at ${best}: there the rotor starts more easily, and then turns more slowly.`,
+  notLongest: ({ best, longest, now, then }) =>
+    `Longer is not always better: at ${best} the model expects ${now}, at ${longest} only ${then}.`,
+  beyondJetAt: (levels) =>
+    `Blades that reach out of the fan’s wind: ${levels}. Out there they only beat still air.`,
   starts: {
     yes: (levels) => `Starts by itself: ${levels}.`,
     perhaps: (levels) => `May start by itself or not, a little friction decides: ${levels}.`,
     no: (levels) => `Does not start: ${levels}. On blades that stand still the wind’s push round is too weak.`,
     pushed: (levels) => `Does not start, but would go on turning if spun by hand: ${levels}.`,
+    'neither-way': (levels) =>
+      `At ${levels} the wind pushes the blades round neither way. They may turn only if they are set a little off.`,
   },
   turnedAnyway: (levels) => `On the bench it did turn, so there the model is wrong: ${levels}.`,
   stoodAnyway: (levels) => `On the bench it did not turn, so there the model is wrong: ${levels}.`,
@@ -102,7 +115,7 @@ export const enWhy: WhyWords = {
       `The load asks for too much: it has ${load}, the generator’s own winding ${winding}. With twice the ohms the model expects ${then} instead of ${now}.`,
     less: ({ load, winding, now, then }) =>
       `The load asks for too little: it has ${load}, the generator’s own winding ${winding}. With half the ohms the model expects ${then} instead of ${now}.`,
-    same: ({ load }) => `The load suits the rig: with half or twice its ${load} the model expects hardly more, or less.`,
+    same: ({ load }) => `The load suits the rig: neither with half nor with twice its ${load} does the model expect clearly more.`,
     unsure: () => 'Whether another load would give more can’t be told from what is known of the rig.',
   },
   length: {
@@ -110,7 +123,8 @@ export const enWhy: WhyWords = {
       `Longer blades should give more: a quarter longer than ${length}, and the model expects ${then} instead of ${now}.`,
     less: ({ length, now, then }) =>
       `Shorter blades should give more: a quarter shorter than ${length}, and the model expects ${then} instead of ${now}.`,
-    same: ({ length }) => `Blades a quarter longer or shorter than ${length} should give hardly more, or less.`,
+    same: ({ length }) => 
+      `Neither a quarter longer nor a quarter shorter than ${length} should the blades give clearly more.`,
     unsure: () => 'Whether longer or shorter blades would give more can’t be told from what is known of the rig.',
   },
   beyondJet: 'The blades reach out of the fan’s wind: there they only beat still air.',

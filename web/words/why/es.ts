@@ -54,7 +54,7 @@ export const esWhy: WhyWords = {
   cause: {
     friction: (change) => `un rozamiento ${change} veces el que se tomó`,
     load: (change) => `una carga con ${change} veces esos ohmios`,
-    'wind speed': (change) => `un viento ${change} veces igual de rápido`,
+    'wind speed': (change) => `un viento ${change} veces tan rápido`,
     'generator constant': (change) => `un generador que da ${change} veces esos voltios`,
     'winding resistance': (change) => `un bobinado con ${change} veces esos ohmios`,
     'jet narrower than the rotor': (change) => `un chorro de viento de solo ${change} veces el ancho del rotor`,
@@ -69,8 +69,13 @@ export const esWhy: WhyWords = {
     steeper: (degrees) => `palas ${degrees}° más inclinadas de lo dicho`,
   },
   agree: (level) => `${level} dio lo máximo, y ahí lo espera también el modelo.`,
+  agreeSoFar: (level, others) =>
+    `${level} dio lo máximo hasta ahora, y ahí lo espera también el modelo. Todavía no se puede distinguir de ${others}.`,
+  sure: (level, guesses) =>
+    `De 100 suposiciones sobre lo que no se sabe con certeza, en ${guesses} gana ${level}.`,
+  soInGuesses: (guesses) => `Así sale en ${guesses} de 100 suposiciones.`,
   perhaps: (measured, model) =>
-    `${measured} dio lo máximo. El modelo lo espera en ${model}, pero los dos están demasiado cerca.`,
+    `${measured} dio lo máximo. El modelo lo espera en ${model}, pero los dos están demasiado cerca para saberlo.`,
   disagree: (measured, model) =>
     `${measured} dio lo máximo, pero el modelo lo espera en ${model}. Así que las razones del modelo quizá no valgan aquí.`,
   bestFar: (level) =>
@@ -79,21 +84,29 @@ export const esWhy: WhyWords = {
   expects: (level) => `El modelo espera lo máximo en ${level}.`,
   compared: {
     'faster-harder': ({ best, other, speed }) =>
-      `Con ${best} el rotor gira ${speed} veces igual de rápido que con ${other}, y el viento no lo empuja menos.`,
+      `Con ${best} el rotor gira ${speed} veces tan rápido como con ${other}, y el viento no lo empuja menos.`,
     'faster-softer': ({ best, other, speed, torque }) =>
-      `Con ${best} el rotor gira ${speed} veces igual de rápido que con ${other}. El viento lo empuja solo ${torque} veces igual de fuerte, pero la velocidad lo compensa.`,
+      `Con ${best} el rotor gira ${speed} veces tan rápido como con ${other}. El viento lo empuja solo ${torque} veces tan fuerte, pero la velocidad lo compensa.`,
     'slower-harder': ({ best, other, speed, torque }) =>
-      `Con ${best} el rotor gira solo ${speed} veces igual de rápido que con ${other}, pero el viento lo empuja ${torque} veces igual de fuerte.`,
+      `Con ${best} el rotor gira solo ${speed} veces tan rápido como con ${other}, pero el viento lo empuja ${torque} veces tan fuerte.`,
   },
   glide: ({ best, other, bestGlide, otherGlide }) =>
     `Con ${best} la sustentación de la pala es ${bestGlide} veces su resistencia al aire, con ${other} solo ${otherGlide} veces. La sustentación tira de la pala para que gire, la resistencia la frena.`,
   along: (best, other) =>
-    `Con ${best} y con ${other} el aire se desliza casi a lo largo de las palas. Las planas tienen que ir más rápido para eso, como un tornillo fino da más vueltas que uno grueso.`,
+    `Con ${best} y con ${other} el aire se desliza casi a lo largo de las palas. Las planas tienen que ir más rápido para eso, como un tornillo de rosca fina da más vueltas que uno de rosca gruesa.`,
+  standing: ({ best, other, torque }) =>
+    `Con las palas paradas el viento empuja ${torque} veces tan fuerte con ${other} como con ${best}: ahí el rotor arranca más fácilmente y luego gira más despacio.`,
+  notLongest: ({ best, longest, now, then }) =>
+    `Más largo no siempre es mejor: con ${best} el modelo espera ${now}, con ${longest} solo ${then}.`,
+  beyondJetAt: (levels) =>
+    `Salen del viento del ventilador: ${levels}. Ahí las palas solo golpean aire quieto.`,
   starts: {
     yes: (levels) => `Arranca solo: ${levels}.`,
     perhaps: (levels) => `Puede que arranque o no, lo decide un poco de rozamiento: ${levels}.`,
-    no: (levels) => `No arranca: ${levels}. Con las palas paradas, el viento empuja poco en el sentido de giro.`,
-    pushed: (levels) => `No arranca, pero seguiría girando si se lanza con la mano: ${levels}.`,
+    no: (levels) => `No arranca: ${levels}. Con las palas paradas, el viento empuja demasiado poco en el sentido de giro.`,
+    pushed: (levels) => `No arranca, pero seguiría girando si se lanzara con la mano: ${levels}.`,
+    'neither-way': (levels) =>
+      `Con ${levels} el viento no empuja las palas ni en un sentido ni en el otro. Solo pueden girar si están un poco torcidas.`,
   },
   turnedAnyway: (levels) => `En la mesa sí giró, así que ahí el modelo se equivoca: ${levels}.`,
   stoodAnyway: (levels) => `En la mesa no giró, así que ahí el modelo se equivoca: ${levels}.`,
@@ -102,7 +115,7 @@ export const esWhy: WhyWords = {
       `La carga pide demasiado: tiene ${load}, el bobinado del generador ${winding}. Con el doble de ohmios el modelo espera ${then} en vez de ${now}.`,
     less: ({ load, winding, now, then }) =>
       `La carga pide demasiado poco: tiene ${load}, el bobinado del generador ${winding}. Con la mitad de ohmios el modelo espera ${then} en vez de ${now}.`,
-    same: ({ load }) => `La carga es adecuada: con la mitad o el doble de sus ${load} el modelo espera apenas más, o menos.`,
+    same: ({ load }) => `La carga es adecuada: ni con la mitad ni con el doble de sus ${load} espera el modelo claramente más.`,
     unsure: () => 'Si otra carga daría más no se puede decir con lo que se sabe del montaje.',
   },
   length: {
@@ -110,7 +123,8 @@ export const esWhy: WhyWords = {
       `Palas más largas deberían dar más: con un cuarto más que ${length} el modelo espera ${then} en vez de ${now}.`,
     less: ({ length, now, then }) =>
       `Palas más cortas deberían dar más: con un cuarto menos que ${length} el modelo espera ${then} en vez de ${now}.`,
-    same: ({ length }) => `Palas un cuarto más largas o más cortas que ${length} deberían dar apenas más, o menos.`,
+    same: ({ length }) => 
+      `Ni un cuarto más largas ni un cuarto más cortas que ${length} deberían dar las palas claramente más.`,
     unsure: () => 'Si palas más largas o más cortas darían más no se puede decir con lo que se sabe del montaje.',
   },
   beyondJet: 'Las palas salen del viento del ventilador: ahí solo golpean aire quieto.',
@@ -144,7 +158,7 @@ export const esWhy: WhyWords = {
     friction: 'el rozamiento',
     load: 'la carga',
   },
-  notSaid: (what) => `No se ha dicho, así que se toma lo usual, tan ancho como puede ser: ${what}.`,
+  notSaid: (what) => `No se ha dicho, así que se toma lo habitual, con todo el margen que puede tener: ${what}.`,
   fitted: {
     generator: 'los voltios del generador',
     winding: 'los ohmios de su bobinado',

@@ -46,10 +46,10 @@ export const frWhy: WhyWords = {
   isFar: { less: 'moins', more: 'plus' },
   allNear: 'Tous les niveaux sont là où le modèle les attend.',
   tips: (level, measured, model) =>
-    `À ${level}, les bouts de pale allaient ${measured} fois aussi vite que le vent\u202f; le modèle attend ${model}.`,
+    `À ${level}, les bouts de pale allaient à ${measured} fois la vitesse du vent\u202f; le modèle attend ${model}.`,
   nothingMeasured: 'Rien n’est encore mesuré\u202f: voici le modèle seul.',
-  lookFirst: 'Cela irait avec une de ces choses. Regarde d’abord la première\u202f:',
-  noCause: 'Aucun changement unique de ce qui a été dit du montage ne l’explique.',
+  lookFirst: 'L’une de ces causes l’expliquerait. Vérifie d’abord la première\u202f:',
+  noCause: 'Aucun changement, à lui seul, de ce qui a été dit du montage ne l’explique.',
   guess: 'Ce sont des suppositions, pas des résultats.',
   cause: {
     friction: (change) => `un frottement ${change} fois celui qui a été pris`,
@@ -65,12 +65,17 @@ export const frWhy: WhyWords = {
     'power in mW': () => 'une puissance notée en mW mais prise en W',
   },
   blades: {
-    flatter: (degrees) => `des pales ${degrees}° plus plates que dit`,
-    steeper: (degrees) => `des pales ${degrees}° plus inclinées que dit`,
+    flatter: (degrees) => `des pales ${degrees}° plus à plat qu’indiqué`,
+    steeper: (degrees) => `des pales ${degrees}° plus inclinées qu’indiqué`,
   },
   agree: (level) => `${level} a donné le plus, et c’est là que le modèle l’attend.`,
+  agreeSoFar: (level, others) =>
+    `${level} a donné le plus jusqu’ici, et c’est là que le modèle l’attend. On ne peut pas encore le distinguer de ${others}.`,
+  sure: (level, guesses) =>
+    `Sur 100 suppositions pour ce qui n’est pas connu avec certitude, ${guesses} mettent ${level} en tête.`,
+  soInGuesses: (guesses) => `C’est le cas dans ${guesses} suppositions sur 100.`,
   perhaps: (measured, model) =>
-    `${measured} a donné le plus. Le modèle l’attend à ${model}, mais les deux sont trop proches.`,
+    `${measured} a donné le plus. Le modèle l’attend à ${model}, mais les deux sont trop proches pour le dire.`,
   disagree: (measured, model) =>
     `${measured} a donné le plus, mais le modèle l’attend à ${model}. Les raisons du modèle ne valent donc peut-être pas ici.`,
   bestFar: (level) =>
@@ -88,12 +93,20 @@ export const frWhy: WhyWords = {
   glide: ({ best, other, bestGlide, otherGlide }) =>
     `À ${best} la portance sur une pale vaut ${bestGlide} fois sa traînée, à ${other} seulement ${otherGlide} fois. La portance fait tourner la pale, la traînée la retient.`,
   along: (best, other) =>
-    `À ${best} comme à ${other}, l’air glisse presque le long des pales. Les plus plates doivent aller plus vite pour cela, comme une vis fine fait plus de tours qu’une grosse.`,
+    `À ${best} comme à ${other}, l’air glisse presque le long des pales. Les plus plates doivent aller plus vite pour cela, comme une vis à pas fin fait plus de tours qu’une vis à gros pas.`,
+  standing: ({ best, other, torque }) =>
+    `Sur des pales arrêtées, le vent pousse ${torque} fois aussi fort à ${other} qu’à ${best}\u202f: là le rotor démarre plus facilement, puis tourne plus lentement.`,
+  notLongest: ({ best, longest, now, then }) =>
+    `Plus long n’est pas toujours mieux\u202f: à ${best} le modèle attend ${now}, à ${longest} seulement ${then}.`,
+  beyondJetAt: (levels) =>
+    `Sortent du vent du ventilateur\u202f: ${levels}. Là, les pales ne battent que de l’air immobile.`,
   starts: {
     yes: (levels) => `Démarre seul\u202f: ${levels}.`,
     perhaps: (levels) => `Démarre peut-être, un peu de frottement en décide\u202f: ${levels}.`,
-    no: (levels) => `Ne démarre pas\u202f: ${levels}. Sur des pales arrêtées, le vent pousse trop peu dans le sens du tour.`,
-    pushed: (levels) => `Ne démarre pas, mais continuerait si on le lance à la main\u202f: ${levels}.`,
+    no: (levels) => `Ne démarre pas\u202f: ${levels}. Sur des pales arrêtées, le vent pousse trop peu pour les faire tourner.`,
+    pushed: (levels) => `Ne démarre pas, mais continuerait si on le lançait à la main\u202f: ${levels}.`,
+    'neither-way': (levels) =>
+      `À ${levels}, le vent ne pousse les pales ni dans un sens ni dans l’autre. Elles ne peuvent tourner que si elles sont un peu de travers.`,
   },
   turnedAnyway: (levels) => `Sur la table il a bien tourné, là le modèle a tort\u202f: ${levels}.`,
   stoodAnyway: (levels) => `Sur la table il n’a pas tourné, là le modèle a tort\u202f: ${levels}.`,
@@ -102,7 +115,7 @@ export const frWhy: WhyWords = {
       `La charge demande trop\u202f: elle a ${load}, le bobinage de la génératrice ${winding}. Avec deux fois plus d’ohms, le modèle attend ${then} au lieu de ${now}.`,
     less: ({ load, winding, now, then }) =>
       `La charge demande trop peu\u202f: elle a ${load}, le bobinage de la génératrice ${winding}. Avec deux fois moins d’ohms, le modèle attend ${then} au lieu de ${now}.`,
-    same: ({ load }) => `La charge convient\u202f: avec la moitié ou le double de ses ${load}, le modèle attend à peine plus, ou moins.`,
+    same: ({ load }) => `La charge convient\u202f: ni avec la moitié ni avec le double de ses ${load} le modèle n’attend nettement plus.`,
     unsure: () => 'Avec ce qu’on sait du montage, on ne peut pas dire si une autre charge donnerait plus.',
   },
   length: {
@@ -110,7 +123,8 @@ export const frWhy: WhyWords = {
       `Des pales plus longues devraient donner plus\u202f: un quart de plus que ${length}, et le modèle attend ${then} au lieu de ${now}.`,
     less: ({ length, now, then }) =>
       `Des pales plus courtes devraient donner plus\u202f: un quart de moins que ${length}, et le modèle attend ${then} au lieu de ${now}.`,
-    same: ({ length }) => `Des pales d’un quart plus longues ou plus courtes que ${length} devraient donner à peine plus, ou moins.`,
+    same: ({ length }) => 
+      `Ni un quart plus longues ni un quart plus courtes que ${length}, les pales ne devraient donner nettement plus.`,
     unsure: () => 'Avec ce qu’on sait du montage, on ne peut pas dire si des pales plus longues ou plus courtes donneraient plus.',
   },
   beyondJet: 'Les pales sortent du vent du ventilateur\u202f: là, elles ne battent que de l’air immobile.',
@@ -144,7 +158,7 @@ export const frWhy: WhyWords = {
     friction: 'le frottement',
     load: 'la charge',
   },
-  notSaid: (what) => `Pas dit, donc pris comme d’habitude, aussi large que possible\u202f: ${what}.`,
+  notSaid: (what) => `Non indiqué, donc pris à sa valeur habituelle, avec toute la marge possible\u202f: ${what}.`,
   fitted: {
     generator: 'les volts de la génératrice',
     winding: 'les ohms de son bobinage',

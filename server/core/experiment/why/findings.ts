@@ -10,10 +10,13 @@ import type { WhyBest, WhyLevel } from './why-level.ts';
 /** How the best compares with another: turning faster or slower, driven harder or less hard. */
 export const COMPARED = ['faster-harder', 'faster-softer', 'slower-harder'] as const;
 /** Whether it starts by itself, in the model. */
-export const STARTS = ['yes', 'perhaps', 'no', 'pushed'] as const;
+export const STARTS = ['yes', 'perhaps', 'no', 'pushed', 'neither-way'] as const;
 
 export type Finding =
-  | { readonly kind: 'agree' | 'perhaps' | 'disagree'; readonly measured: number; readonly model: number }
+  | { readonly kind: 'agree'; readonly measured: number; readonly tiedWith: readonly number[] }
+  | { readonly kind: 'perhaps' | 'disagree'; readonly measured: number; readonly model: number }
+  /** In what share of the draws the model's best gives the most. */
+  | { readonly kind: 'sure'; readonly level: number; readonly share: number }
   /** The level that gave the most lies outside the model's band. */
   | { readonly kind: 'best-far'; readonly level: number }
   | { readonly kind: 'nothing-starts' }
@@ -41,6 +44,13 @@ export type Finding =
       readonly how: (typeof STARTS)[number];
       readonly levels: readonly number[];
     }
+  /** Standing blades are pushed so many times as hard at the other level, where it runs slower. */
+  | {
+      readonly kind: 'standing';
+      readonly best: number;
+      readonly other: number;
+      readonly torqueRatio: number;
+    }
   /** Measured against the model: it turned, or stood, where it should not. */
   | { readonly kind: 'turned-anyway' | 'stood-anyway'; readonly levels: readonly number[] }
   | {
@@ -56,6 +66,10 @@ export type Finding =
       /** The tips reach beyond the fan's jet. */
       readonly isBeyondJet: boolean;
     }
+  /** Where the length is varied: the longest gives less than the best. */
+  | { readonly kind: 'not-longest'; readonly best: number; readonly longest: number }
+  /** Where the length is varied: blades whose tips lie beyond the fan's jet. */
+  | { readonly kind: 'beyond-jet'; readonly levels: readonly number[] }
   | {
       /** Of what the rotor takes, by the model; together 1. */
       readonly kind: 'shares';
@@ -83,7 +97,9 @@ export function findingsOf(found: Found): Finding[] {
   return [
     ...agreement(best, model),
     ...bestFar(found),
+    ...howSure(found, model),
     ...comparisons(found, model),
+    ...lengthsFindings(found, model),
     ...starting,
     ...loadFinding(found, levels[model]!),
     ...lengthFinding(found, levels[model]!),
@@ -93,7 +109,7 @@ export function findingsOf(found: Found): Finding[] {
 
 function agreement({ measured, tiedWith, model: expected }: WhyBest, model: number): Finding[] {
   if (measured === null) return [];
-  if (measured === model) return [{ kind: 'agree', measured, model }];
+  if (measured === model) return [{ kind: 'agree', measured, tiedWith }];
   const isClose = expected.tiedWith.includes(measured) || tiedWith.includes(model);
   const kind = isClose ? 'perhaps' : 'disagree';
   return [{ kind, measured, model }];
@@ -104,14 +120,23 @@ function bestFar({ levels, best: { measured } }: Found): Finding[] {
   return [{ kind: 'best-far', level: measured }];
 }
 
+function howSure({ levels, best }: Found, level: number): Finding[] {
+  const { share } = best.model;
+  return share === null || levels.length === 1 ? [] : [{ kind: 'sure', level, share }];
+}
+
 /** With the outermost level on each side at which the rotor starts. */
 function comparisons({ kind, levels }: Found, model: number): Finding[] {
   const top = levels[model]!;
   const others = outermost(levels, model);
   const compared = others.flatMap((other) => comparedWith(model, top, other, levels[other]!));
   if (kind !== 'angle') return compared;
-  const glide = glideFinding(model, top, others, levels);
-  return [...compared, ...glide, ...alongFinding(model, top, others, levels)];
+  return [
+    ...compared,
+    ...glideFinding(model, top, others, levels),
+    ...alongFinding(model, top, others, levels),
+    ...standingFinding(model, top, others, levels),
+  ];
 }
 
 /** Places of the levels with the smallest and the largest value, the best itself left out. */
@@ -174,14 +199,61 @@ function isAlong({ meeting }: WhyLevel): boolean {
   return meeting !== null && Math.abs(meeting.angleOfAttack_deg) <= ALONG_DEG;
 }
 
+/** Standing blades that are pushed so many times as hard are worth a sentence. */
+const HARDER = 1.2;
+
+function standingFinding(
+  best: number,
+  top: WhyLevel,
+  others: readonly number[],
+  levels: readonly WhyLevel[],
+): Finding[] {
+  return others.flatMap((other): Finding[] => {
+    const { standingTorque_Nm, point } = levels[other]!;
+    const torqueRatio = standingTorque_Nm / top.standingTorque_Nm;
+    const isSlower = point.rotorSpeed_radps < top.point.rotorSpeed_radps;
+    const isWorthIt = isSlower && torqueRatio > HARDER;
+    return isWorthIt ? [{ kind: 'standing', best, other, torqueRatio }] : [];
+  });
+}
+
+/** Less by so much is worth a sentence. */
+const CLEARLY_LESS = 0.95;
+
+function lengthsFindings({ kind, levels, best: { model } }: Found, best: number): Finding[] {
+  if (kind !== 'length') return [];
+  const { tiedWith } = model;
+  const top = levels[best]!;
+  const longest = levels.reduce((far, one, place) => {
+    const isBeside = one.seat.beside === top.seat.beside;
+    return isBeside && one.rig.rotor.radius_m > levels[far]!.rig.rotor.radius_m ? place : far;
+  }, best);
+  const isLess = levels[longest]!.point.loadPower_W < CLEARLY_LESS * top.point.loadPower_W;
+  const notLongest: Finding[] =
+    isLess && !tiedWith.includes(longest) ? [{ kind: 'not-longest', best, longest }] : [];
+  const beyond = levels.flatMap(({ rig }, place) => (isBeyondJet(rig) ? [place] : []));
+  const beyondJet: Finding[] = beyond.length > 0 ? [{ kind: 'beyond-jet', levels: beyond }] : [];
+  return [...notLongest, ...beyondJet];
+}
+
+function isBeyondJet({ rotor: { radius_m, jetRadius_m } }: WhyLevel['rig']): boolean {
+  return jetRadius_m !== null && jetRadius_m < radius_m;
+}
+
 /** Below this share of the draws it does not, above 1 less this it does. */
 const DOUBTFUL = 0.05;
 
-export function startsHow({ point }: Pick<WhyLevel, 'point'>): (typeof STARTS)[number] {
+export function startsHow({ point, rig, angle_deg }: WhyLevel): (typeof STARTS)[number] {
+  if (isNeitherWay(rig.rotor.camber, angle_deg)) return 'neither-way';
   const { starts, startsShare, pushed } = point;
   if (starts && startsShare >= 1 - DOUBTFUL) return 'yes';
   if (starts || startsShare > DOUBTFUL) return 'perhaps';
   return pushed === null ? 'no' : 'pushed';
+}
+
+/** Flat in the rotor plane, or edge-on: by symmetry flat blades are not pushed round. */
+function isNeitherWay(camber: number, angle_deg: number): boolean {
+  return camber === 0 && (angle_deg === 0 || angle_deg === 90);
 }
 
 function startFindings(levels: readonly WhyLevel[]): Finding[] {
@@ -191,10 +263,15 @@ function startFindings(levels: readonly WhyLevel[]): Finding[] {
     ...STARTS.map((how): Finding => {
       return { kind: 'starts', how, levels: where((level) => startsHow(level) === how) };
     }),
-    { kind: 'turned-anyway', levels: where((one) => !one.point.starts && didTurn(one)) },
+    { kind: 'turned-anyway', levels: where(turnedAnyway) },
     { kind: 'stood-anyway', levels: where((one) => startsHow(one) === 'yes' && didStand(one)) },
   ];
   return groups.filter((one) => 'levels' in one && one.levels.length > 0);
+}
+
+/** Blades that are pushed neither way turn once they are set a little off. */
+function turnedAnyway(level: WhyLevel): boolean {
+  return !level.point.starts && didTurn(level) && startsHow(level) !== 'neither-way';
 }
 
 function didTurn({ measured }: WhyLevel): boolean {
@@ -211,11 +288,11 @@ function loadFinding({ load }: Found, { rig, point }: WhyLevel): Finding[] {
   return [{ kind: 'load', found: load, load_Ohm, winding_Ohm: rig.generator.resistance_Ohm }];
 }
 
-function lengthFinding({ length }: Found, { rig: { rotor } }: WhyLevel): Finding[] {
+function lengthFinding({ length }: Found, { rig }: WhyLevel): Finding[] {
   if (length === null) return [];
-  const { radius_m, hubRadius_m, jetRadius_m } = rotor;
-  const isBeyondJet = jetRadius_m !== null && jetRadius_m < radius_m;
-  return [{ kind: 'length', found: length, length_m: radius_m - hubRadius_m, isBeyondJet }];
+  const { rotor } = rig;
+  const length_m = rotor.radius_m - rotor.hubRadius_m;
+  return [{ kind: 'length', found: length, length_m, isBeyondJet: isBeyondJet(rig) }];
 }
 
 function shares(level: number, { point }: WhyLevel): Finding {

@@ -7,6 +7,8 @@ import type { Doubt } from '../../rotor/predict-setting.ts';
 export interface WhatIf {
   /** Which gives the most; `unsure`: what is not known of the rig decides. */
   readonly verdict: 'less' | 'more' | 'same' | 'unsure';
+  /** Of the draws, those that say the same as the rig as said. */
+  readonly agreeing: number;
   /** At the load. */
   readonly less_W: number;
   readonly same_W: number;
@@ -52,10 +54,10 @@ export function whatIf(
     return gainOf(powersOf(drawnRig(set, uncertainty, draw), change));
   });
   const agreeing = drawn.filter((one) => one === gain).length / drawn.length;
-  return { ...asSaid, verdict: agreeing >= SURE ? gain : 'unsure' };
+  return { ...asSaid, agreeing, verdict: agreeing >= SURE ? gain : 'unsure' };
 }
 
-type Powers = Omit<WhatIf, 'verdict'>;
+type Powers = Pick<WhatIf, 'less_W' | 'same_W' | 'more_W'>;
 
 function powersOf({ rig, angle_deg, blades }: DrawnRig, { less, more, apply }: Change): Powers {
   const power_W = (factor: number): number => {

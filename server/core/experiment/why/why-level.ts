@@ -25,6 +25,8 @@ export interface WhyLevel {
   /** Null: not tried yet. */
   readonly measured: MeasuredPower | null;
   readonly point: PredictedPoint;
+  /** Of the air on blades that stand still. */
+  readonly standingTorque_Nm: number;
   /** Null where it stands, or beats still air. */
   readonly meeting: Meeting | null;
   /** Measured lies outside the band by more than twice its standard uncertainty. */

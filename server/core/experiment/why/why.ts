@@ -8,7 +8,7 @@ import { bladeMeeting } from '../../rotor/blade-meeting.ts';
 import { usualDraws, type RigUncertainty } from '../../rotor/doubt.ts';
 import type { Explanation } from '../../rotor/expected/compared-level.ts';
 import { comparePredicted, type MeasuredLevel } from '../../rotor/expected/expectation.ts';
-import { setBlades } from '../../rotor/operating-point.ts';
+import { airTorque_Nm, setBlades } from '../../rotor/operating-point.ts';
 import { predictSetting, type PredictedSetting } from '../../rotor/predict-setting.ts';
 import { widestChord_m } from '../../rotor/rotor.ts';
 import { answerOf, type Answer } from '../answer/answer.ts';
@@ -178,6 +178,7 @@ function explained(parts: Parts): Why {
     const { rig, angle_deg } = rigs[i]!;
     const { label, value } = factor.levels[level]!;
     const point = expected[i]!.point;
+    const set = setBlades(rig, angle_deg);
     return {
       label: names[beside] ? `${label}, ${names[beside]}` : label,
       seat: { level, beside },
@@ -186,7 +187,8 @@ function explained(parts: Parts): Why {
       angle_deg,
       measured: measured[i]!,
       point,
-      meeting: point.starts ? bladeMeeting(setBlades(rig, angle_deg), point.tipSpeedRatio) : null,
+      standingTorque_Nm: airTorque_Nm(set, 0),
+      meeting: point.starts ? bladeMeeting(set, point.tipSpeedRatio) : null,
       isFar: comparison.levels[tried.indexOf(i)]?.isFar ?? false,
     };
   });
