@@ -50,6 +50,18 @@ describe('one line of the spectrum', () => {
     expect(asked({ ripple: heard(90, 30), fastest_radps: 40 })).toBe('mains');
     expect(asked({ ripple: heard(1000, 100.05, 183), fastest_radps: 300 })).toMatchObject({ degreesOfFreedom: expect.any(Number) as number });
   });
+  it('is the commutator’s where other lines are orders of the same turn', () => {
+    const told = (...lines: number[]) => asked({ ripple: heard(1000, ...lines), fastest_radps: 300 });
+    const speed = { value: expect.closeTo(SPEED_RADPS, 9) as number };
+    // Once and four times a turn, and twice the ripple, which 1000 readings a second still show.
+    expect(told(183, 30.5)).toMatchObject(speed);
+    expect(told(183, 122, 366)).toMatchObject(speed);
+    // A rotor out of balance ripples most once a turn; six times that is the commutator.
+    expect(told(30.5, 183)).toMatchObject(speed);
+    // Neither is an order of the other's turn: nothing says which is which.
+    expect(told(183, 143)).toBe('several');
+    expect(asked({ ripple: heard(1000, 183, 143), expected: measured(190) })).toMatchObject(speed);
+  });
   it('needs the number of ripples in a turn; and where there is none, says why', () => {
     expect(asked({ ripplesPerTurn: null })).toBe('ripples not said');
     expect(asked({ ripple: null })).toBe('not heard');

@@ -53,9 +53,11 @@ export const deWind: WindWords = {
       `Im Rauschen der Spannung sticht keine Welle hervor (${rate} Werte je Sekunde), also sagt sie keine Drehzahl.`,
     'ripples not said': () =>
       'Die Spannung ist wellig. Sag unter „Rotor und Luft“, wie viele Wellen eine Umdrehung hat, dann ist die Drehzahl bekannt.',
-    mains: () => 'Die Spannung wellt sich wie das Stromnetz, also sagt das keine Drehzahl.',
+    mains: () => 'Die Spannung schwankt im Takt des Stromnetzes, also sagt das keine Drehzahl.',
     folded: (rate) =>
       `Die Welle der Spannung kann eine schnellere sein, als ${rate} Werte je Sekunde zeigen können. Mit angepasstem Generator, oder wenn Wind und Radius bekannt sind, ließe es sich sagen.`,
+    several: () =>
+      'Die Spannung hat mehrere Wellen, die nicht zu derselben Drehzahl passen, also sagt sie keine. Mit angepasstem Generator ließe es sich sagen.',
     elsewhere: () =>
       'Die Welle der Spannung passt nicht zu den Volt des Generators. Prüf die Zahl der Wellen je Umdrehung und den Generator.',
   },

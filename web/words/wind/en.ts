@@ -56,6 +56,8 @@ export const enWind: WindWords = {
     mains: () => 'The voltage ripples as the mains do, so that ripple tells no speed.',
     folded: (rate) =>
       `The ripple of the voltage may be a faster one than ${rate} readings a second can show. With the generator fitted, or wind and radius known, it could be told.`,
+    several: () =>
+      'The voltage ripples in several ways that do not belong to one speed, so it tells none. With the generator fitted it could be told.',
     elsewhere: () =>
       'The ripple of the voltage does not fit the generator’s volts. Look at the number of ripples in a turn, and at the generator.',
   },

@@ -56,6 +56,8 @@ export const esWind: WindWords = {
     mains: () => 'La tensión ondula como la red eléctrica, así que eso no dice la velocidad.',
     folded: (rate) =>
       `El rizado de la tensión puede ser más rápido de lo que ${rate} lecturas por segundo pueden mostrar. Con el generador ajustado, o sabiendo viento y radio, se podría saber.`,
+    several: () =>
+      'La tensión ondula de varias maneras que no son de una misma velocidad, así que no dice ninguna. Con el generador ajustado se podría saber.',
     elsewhere: () =>
       'El rizado de la tensión no encaja con los voltios del generador. Mira el número de ondas por vuelta, y el generador.',
   },

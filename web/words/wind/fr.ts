@@ -56,6 +56,8 @@ export const frWind: WindWords = {
     mains: () => 'La tension ondule comme le secteur, cela ne dit donc pas la vitesse.',
     folded: (rate) =>
       `L’ondulation de la tension peut être plus rapide que ce que ${rate} lectures par seconde peuvent montrer. Avec la génératrice ajustée, ou le vent et le rayon connus, on pourrait le dire.`,
+    several: () =>
+      'La tension ondule de plusieurs façons qui ne vont pas avec une même vitesse, elle n’en dit donc aucune. Avec la génératrice ajustée, on pourrait le dire.',
     elsewhere: () =>
       'L’ondulation de la tension ne va pas avec les volts de la génératrice. Regarde le nombre d’ondulations par tour, et la génératrice.',
   },

@@ -23,6 +23,8 @@ export const NO_RIPPLE_SPEED = [
   'mains',
   /** It may be a faster ripple folded back. */
   'folded',
+  /** Lines that can't all come of one turning rotor with this commutator. */
+  'several',
   /** No line lies where the generator's constant has it. */
   'elsewhere',
 ] as const;
@@ -58,14 +60,57 @@ export function speedByRipple(question: RippleQuestion): MeasuredValue | NoRippl
   if (ripplesPerTurn === null) return 'ripples not said';
   const perTurn = ripplesPerTurn / (2 * Math.PI);
   if (expected !== null) return nearExpected(question, perTurn, expected);
-  const [line] = lines.filter((one) => !isMains(one, sampleRate_Hz));
+  const line = commutatorsOf(lines, ripplesPerTurn, sampleRate_Hz);
   const fastest_Hz = (question.fastest_radps ?? Infinity) * perTurn;
-  if (line === undefined) return 'mains';
+  if (typeof line === 'string') return line;
   if (sampleRate_Hz - line.frequency_Hz <= fastest_Hz) return 'folded';
   return line.frequency_Hz > fastest_Hz ? 'elsewhere' : speedOf(line, line.frequency_Hz, perTurn);
 }
 
 type Line = Ripple['lines'][number];
+
+/**
+ * The commutator's line without a word on how fast it should be: the strongest, where all others
+ * are orders of the rotation that it tells. One that is so many times the strongest as there are
+ * ripples in a turn has more to say for itself: then the strongest is the turn's, of a rotor out
+ * of balance.
+ */
+function commutatorsOf(
+  lines: readonly Line[],
+  ripplesPerTurn: number,
+  rate_Hz: number,
+): Line | 'mains' | 'several' {
+  const [strongest, ...others] = lines.filter((one) => !isMains(one, rate_Hz));
+  if (strongest === undefined) return 'mains';
+  const isTimes = (line: Line, times: number): boolean => {
+    const reach_Hz = reachOf(line, strongest, times);
+    return seenAs(line, rate_Hz).some((frequency_Hz) => {
+      return Math.abs(frequency_Hz - times * strongest.frequency_Hz) <= reach_Hz;
+    });
+  };
+  const ofTheTurn = others.find((one) => ripplesPerTurn > 1 && isTimes(one, ripplesPerTurn));
+  if (ofTheTurn !== undefined) return ofTheTurn;
+  const turn_Hz = strongest.frequency_Hz / ripplesPerTurn;
+  const isOrder = (line: Line): boolean => {
+    return seenAs(line, rate_Hz).some((frequency_Hz) => {
+      const order = Math.round(frequency_Hz / turn_Hz) / ripplesPerTurn;
+      return isTimes(line, order) && reachOf(line, strongest, order) < CLOSE_TO_ORDER * turn_Hz;
+    });
+  };
+  return others.every(isOrder) ? strongest : 'several';
+}
+
+/** Of the distance between two orders: nearly any line lies within half of it. */
+const CLOSE_TO_ORDER = 1 / 6;
+
+function reachOf(line: Line, strongest: Line, times: number): number {
+  return REACH * Math.hypot(line.standardUncertainty_Hz, times * strongest.standardUncertainty_Hz);
+}
+
+/** Also what has been folded once. */
+function seenAs({ frequency_Hz }: Line, rate_Hz: number): number[] {
+  return [frequency_Hz, rate_Hz - frequency_Hz, rate_Hz + frequency_Hz];
+}
 
 /** Of all speeds that a line may stand for, the one that the constant tells. */
 function nearExpected(
