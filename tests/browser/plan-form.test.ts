@@ -113,12 +113,18 @@ describeOnStand('the plan form', (stand) => {
     await typeInto('rounds', 'three');
     await typeInto('finishBy', 'noon');
     await press('Enter');
-    expect(await problem('rounds').innerText()).toBe('A whole number, at most 20.');
+    expect(await problem('rounds').innerText()).toBe('A whole number, 1–20.');
     expect(await problem('finishBy').innerText()).toBe('A time of day, like 14:45.');
     expect(await page.getByRole('alert').innerText()).toBe('2 things to mend first.');
     expect(await page.evaluate('document.activeElement.name')).toBe('rounds');
     expect(await field('rounds').getAttribute('aria-describedby')).toBe('problem-rounds');
     await typeInto('rounds', '3');
+    const hourAgo = await page.evaluate(() => {
+      const then = new Date(Date.now() - 3_600_000);
+      return `${then.getHours()}:${String(then.getMinutes()).padStart(2, '0')}`;
+    });
+    await typeInto('finishBy', hourAgo);
+    await page.getByText(/^\d\d:\d\d is over: no round fits before it\.$/).waitFor();
     await typeInto('finishBy', '14.45');
     // Now the core can look at the plan as a whole.
     expect(await problem('factors.0.levels').innerText()).toMatch(/A blade angle is from 0° .* to 90°/);

@@ -1,7 +1,10 @@
 /** The plan in the making: unfolds in the page, below the band, so that logging stays in sight. */
 import { useLayoutEffect, useRef } from 'preact/hooks';
+import { timeUntil_s } from '#core/experiment/plan/duration.ts';
 import { anglePlan, bladesPlan, lengthPlan } from '#core/experiment/plan/templates.ts';
 import type { PageState } from '../view/page-state.ts';
+import { useTimeOfDay_s } from '../view/use-time-of-day.ts';
+import { readTimeOfDay } from './counts-and-times.ts';
 import { emptyFactor, formOf, type PlanForm } from './form.ts';
 import { FactorFields } from './factor-fields.tsx';
 import { createFields, Field, TextField, type Fields } from './fields.tsx';
@@ -211,15 +214,7 @@ function Rounds({ fields }: { fields: Fields }) {
           </label>
         ))}
       </Field>
-      <TextField
-        fields={fields}
-        name="finishBy"
-        label={say.finishBy}
-        class="short"
-        placeholder="14:45"
-        value={form.finishBy}
-        onValue={(finishBy) => set({ finishBy })}
-      />
+      <FinishBy fields={fields} />
       <TextField
         fields={fields}
         name="repeats"
@@ -239,6 +234,24 @@ function Rounds({ fields }: { fields: Fields }) {
         onValue={(groups) => set({ groups })}
       />
     </>
+  );
+}
+
+function FinishBy({ fields: { form, set, say }, fields }: { fields: Fields }) {
+  const now_s = useTimeOfDay_s();
+  const time = readTimeOfDay(form.finishBy);
+  const isPast = time !== null && timeUntil_s(time, now_s) <= 0;
+  return (
+    <TextField
+      fields={fields}
+      name="finishBy"
+      label={say.finishBy}
+      class="short"
+      placeholder="14:45"
+      hint={isPast ? say.bellIsPast(time) : ''}
+      value={form.finishBy}
+      onValue={(finishBy) => set({ finishBy })}
+    />
   );
 }
 

@@ -1,11 +1,11 @@
 /** What would be done, run by run, how long it takes, and how much of it fits before the bell. */
-import { useEffect, useState } from 'preact/hooks';
 import { carryOver } from '#core/experiment/plan/change.ts';
 import { durationOf, roundsThatFit } from '#core/experiment/plan/duration.ts';
 import type { Plan, Run } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { railOf } from '../model/rail.ts';
 import type { PageState } from '../view/page-state.ts';
+import { useTimeOfDay_s } from '../view/use-time-of-day.ts';
 import { seconds } from '../words/numbers.ts';
 import type { ReadForm } from './read-form.ts';
 
@@ -77,16 +77,4 @@ function Duration({ page, plan, left }: DurationProps) {
       )}
     </p>
   );
-}
-
-const CLOCK_EVERY_MS = 20_000;
-
-/** Local time of day, s since midnight. */
-function useTimeOfDay_s(): number {
-  const [now, setNow] = useState(() => new Date());
-  useEffect(() => {
-    const timer = setInterval(() => setNow(new Date()), CLOCK_EVERY_MS);
-    return () => clearInterval(timer);
-  }, []);
-  return now.getHours() * 3600 + now.getMinutes() * 60 + now.getSeconds();
 }

@@ -29,7 +29,7 @@ export type ProblemKind =
 export type FormProblem = {
   /** Where in the form: "question", "factors.0.levels", "constants.2", … */
   readonly field: string;
-  /** What it is about: a level, the largest count. */
+  /** What it is about: a level, the counts that there can be, "1–20". */
   readonly about: string;
 } & (
   | { readonly kind: ProblemKind }
@@ -92,7 +92,7 @@ function readText(text: string, field: string, longest: number, note: Note): str
 
 function readWhole(text: string, field: string, most: number, note: Note): number {
   const count = readCount(text, most);
-  if (count === null) note(field, 'not-a-count', most);
+  if (count === null) note(field, 'not-a-count', `1–${most}`);
   return count ?? 1;
 }
 
@@ -138,7 +138,7 @@ function readReference(
 ): Plan['reference'] {
   if (referenceEvery.trim() === '') return null;
   const every = readCount(referenceEvery, EVERY.most) ?? 0;
-  if (every < EVERY.least) note('reference', 'not-a-count', EVERY.most);
+  if (every < EVERY.least) note('reference', 'not-a-count', `${EVERY.least}–${EVERY.most}`);
   const levels = factors.map((factor, place) => levelNamed(referenceAt[place] ?? '', factor.levels));
   const lost = levels.findIndex((level) => level < 0);
   if (lost >= 0) note('reference', 'level-unknown', referenceAt[lost]);

@@ -94,6 +94,7 @@ export interface FormWords {
   readonly groups: string;
   readonly groupsHint: string;
   readonly finishBy: string;
+  readonly bellIsPast: (time: string) => string;
   readonly constants: string;
   readonly constantName: string;
   readonly constantValue: string;

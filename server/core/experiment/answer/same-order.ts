@@ -1,5 +1,5 @@
 /** Whether the levels came in the same order each time. */
-import type { LevelledSetting } from './answer.ts';
+import type { ComparedTrial, LevelKey } from '../comparison/comparison-schema.ts';
 
 /**
  * What creeps through a lesson then favours the same levels in every round: blocks don't take it
@@ -7,15 +7,17 @@ import type { LevelledSetting } from './answer.ts';
  * @param settings in the order in which they were tried
  * @returns false where no two levels came twice
  */
-export function isSameOrder(settings: readonly Pick<LevelledSetting, 'level' | 'block'>[]): boolean {
-  const rounds = new Map<string, LevelledSetting['level'][]>();
+export function isSameOrder(settings: readonly Pick<ComparedTrial, 'level' | 'block'>[]): boolean {
+  const rounds = new Map<ComparedTrial['block'], LevelKey[]>();
   for (const { level, block } of settings) {
     const round = rounds.get(block) ?? [];
     // A level that comes back within its round has its place where it came first.
     if (!round.includes(level)) rounds.set(block, [...round, level]);
   }
   const [first = [], ...others] = rounds.values();
-  const places = others.map((round) => round.map((level) => first.indexOf(level)).filter((at) => at >= 0));
+  const places = others.map((round) => {
+    return round.map((level) => first.indexOf(level)).filter((at) => at >= 0);
+  });
   const isInOrder = places.every((round) => round.every((at, i) => at > (round[i - 1] ?? -1)));
   return isInOrder && places.some((round) => round.length > 1);
 }
