@@ -23,6 +23,7 @@ import type { Event } from '../events.ts';
 import { noteInstrument, tellsInstrumentOnly } from './instrument.ts';
 import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
+import type { Reading } from '../reading/reading.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
 import { createRigWatch, loseRig, watchRig } from '../rig-check/watch.ts';
 import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
@@ -80,27 +81,50 @@ function takeLine(state: PipelineState, text: string, at_s: number): readonly Ev
   const reading = readLine(state.reader, text, at_s);
   state.lastLineAt_s = at_s;
   state.lastLine = text;
+  const before = beforeSample(state, reading, at_s);
+  const { sample } = reading;
+  const events = sample === null ? before : takeSample(state, sample, at_s, before);
+  const health = healthAfterLine(state, sample !== null, at_s);
+  if (health !== state.health) setHealth(state, health, events);
+  return events;
+}
+
+/** What else a line brings: nothing, nearly always. */
+function beforeSample(state: PipelineState, reading: Reading, at_s: number): Event[] {
   const events: Event[] = [];
-  for (const fault of reading.faults) events.push({ kind: 'fault', fault, count: 1 });
-  for (const notice of reading.notices) events.push({ kind: 'notice', notice });
+  const { faults, notices } = reading;
+  // A loop over nothing has its cost, too, line by line.
+  if (faults.length > 0) {
+    for (const fault of faults) events.push({ kind: 'fault', fault, count: 1 });
+  }
+  if (notices.length > 0) {
+    for (const notice of notices) events.push({ kind: 'notice', notice });
+  }
   if (reading.restarted) events.push(...breakOff(state, at_s));
   const { sample, frame, boardEvent } = reading;
   if (boardEvent !== null) events.push(...press(state, boardEvent, at_s));
   if (frame !== null) events.push(...hear(state.asking, frame, at_s));
   if (isDue(state.asking, at_s)) events.push(...ask(state.asking, state.reader, at_s));
   if (frame?.kind === 'channel') events.push(...noteInstrument(state));
-  if (sample !== null) {
-    if (isGap(state, sample.time_s)) events.push(...breakOff(state, at_s));
-    state.lastSampleAt_s = at_s;
-    state.lastSampleTime_s = sample.time_s;
-    events.push({ kind: 'sample', sample });
-    keepVoltage(state.voltages, sample);
-    const settling = observe(state.detector, sample);
-    if (settling.length > 0) takeSettling(state, settling, at_s, events);
-    if (lookAtRig(state, sample)) events.push({ kind: 'experiment' });
-  }
-  const health = healthAfterLine(state, sample !== null, at_s);
-  if (health !== state.health) setHealth(state, health, events);
+  if (sample !== null && isGap(state, sample.time_s)) events.push(...breakOff(state, at_s));
+  return events;
+}
+
+function takeSample(
+  state: PipelineState,
+  sample: Sample,
+  at_s: number,
+  before: readonly Event[],
+): Event[] {
+  state.lastSampleAt_s = at_s;
+  state.lastSampleTime_s = sample.time_s;
+  const taken: Event = { kind: 'sample', sample };
+  // Made at its size: an array that grows takes room for many, and lines come by the thousand.
+  const events = before.length === 0 ? [taken] : [...before, taken];
+  keepVoltage(state.voltages, sample);
+  const settling = observe(state.detector, sample);
+  if (settling.length > 0) takeSettling(state, settling, at_s, events);
+  if (lookAtRig(state, sample)) events.push({ kind: 'experiment' });
   return events;
 }
 

@@ -62,7 +62,10 @@ export function fill(filling: Filling, sample: Sample): Second | null {
   }
   filling.count += 1;
   filling.last_s = time_s;
-  for (const channel of WATCHED) add(filling.sums[channel], sample[channel]);
+  const { sums } = filling;
+  add(sums.voltage_V, sample.voltage_V);
+  add(sums.current_A, sample.current_A);
+  add(sums.windSpeed_mps, sample.windSpeed_mps);
   if (sample.voltage_V !== null && filling.count <= MOST_FOR_HUM) {
     filling.voltages.push(sample.voltage_V);
   }
@@ -104,7 +107,8 @@ const BESIDE_Hz = [41, 45, 55, 65, 71] as const;
 /** Ripple of the mains in one second of voltages, by the algorithm of Goertzel. */
 function humIn(voltages: readonly number[], rate_Hz: number): Hum | null {
   if (rate_Hz < LEAST_FOR_HUM || rate_Hz > MOST_FOR_HUM || voltages.length < rate_Hz) return null;
-  const amplitude = (frequency: number): number => amplitudeAt(voltages, frequency / rate_Hz);
+  const shaped = windowed(voltages);
+  const amplitude = (frequency: number): number => amplitudeAt(shaped, frequency / rate_Hz);
   const [first, second] = MAINS_Hz.map(amplitude);
   const beside = BESIDE_Hz.map(amplitude).sort((a, b) => a - b)[BESIDE_Hz.length >> 1] ?? 0;
   const isFirst = (first ?? 0) >= (second ?? 0);
@@ -115,19 +119,29 @@ function humIn(voltages: readonly number[], rate_Hz: number): Hum | null {
   };
 }
 
-/**
- * Amplitude of the sinusoid of this frequency, in cycles a sample, with Hann's window, so that a
- * reading that settles leaks little into it (G. Goertzel, Am. Math. Monthly 65 (1958) 34; F. J.
- * Harris, Proc. IEEE 66 (1978) 51; both from memory).
- */
-function amplitudeAt(values: readonly number[], frequency: number): number {
+/** With its mean taken off, and in Hann's window, so that a reading that settles leaks little. */
+function windowed(values: readonly number[]): Float64Array {
   const n = values.length;
-  const mean = values.reduce((sum, one) => sum + one, 0) / n;
+  let sum = 0;
+  for (let k = 0; k < n; k++) sum += values[k]!;
+  const mean = sum / n;
   const window = hann(n);
+  const shaped = new Float64Array(n);
+  for (let k = 0; k < n; k++) shaped[k] = window[k]! * (values[k]! - mean);
+  return shaped;
+}
+
+/**
+ * Amplitude of the sinusoid of this frequency, in cycles a sample (G. Goertzel, Am. Math. Monthly
+ * 65 (1958) 34; F. J. Harris, Proc. IEEE 66 (1978) 51; both from memory).
+ */
+function amplitudeAt(shaped: Float64Array, frequency: number): number {
+  const n = shaped.length;
   const w = 2 * Math.cos(2 * Math.PI * frequency);
-  let [before, last] = [0, 0];
+  let before = 0;
+  let last = 0;
   for (let k = 0; k < n; k++) {
-    const now = (window[k] ?? 0) * ((values[k] ?? mean) - mean) + w * last - before;
+    const now = shaped[k]! + w * last - before;
     before = last;
     last = now;
   }
@@ -136,12 +150,16 @@ function amplitudeAt(values: readonly number[], frequency: number): number {
   return (4 / n) * Math.sqrt(Math.max(power, 0));
 }
 
-/** The newest window: a board's seconds have all as many samples, but for one or two. */
-let WINDOW: readonly number[] = [];
+/** The newest windows: a board's seconds have all as many samples, but for one or two. */
+const WINDOWS = new Map<number, Float64Array>();
+const MOST_WINDOWS = 4;
 
-function hann(n: number): readonly number[] {
-  if (WINDOW.length !== n) {
-    WINDOW = Array.from({ length: n }, (_, k) => 0.5 - 0.5 * Math.cos((2 * Math.PI * k) / n));
-  }
-  return WINDOW;
+function hann(n: number): Float64Array {
+  const known = WINDOWS.get(n);
+  if (known !== undefined) return known;
+  if (WINDOWS.size >= MOST_WINDOWS) WINDOWS.clear();
+  const made = new Float64Array(n);
+  for (let k = 0; k < n; k++) made[k] = 0.5 - 0.5 * Math.cos((2 * Math.PI * k) / n);
+  WINDOWS.set(n, made);
+  return made;
 }

@@ -54,8 +54,9 @@ export function watchRig(watch: RigWatch, sample: Sample, rig: RigHeard): boolea
 }
 
 function look(watch: RigWatch, rig: RigHeard): void {
+  const known = { ...watch, rig };
   RULES.forEach(({ kind, holds_s, look: lookAt }, place) => {
-    const seen = lookAt({ ...watch, rig });
+    const seen = lookAt(known);
     if (seen === null) return;
     const held = seen === false ? 0 : (watch.held[place] ?? 0) + 1;
     watch.held[place] = held;

@@ -12,8 +12,10 @@ export function transform(re: Float64Array, im: Float64Array): void {
     const { cosines, sines } = wavesOf(size);
     for (let start = 0; start < n; start += size) {
       for (let k = 0; k < half; k++) {
-        const [a, b] = [start + k, start + k + half];
-        const [c, s] = [cosines[k]!, sines[k]!];
+        const a = start + k;
+        const b = a + half;
+        const c = cosines[k]!;
+        const s = sines[k]!;
         const real = re[b]! * c + im[b]! * s;
         const imaginary = im[b]! * c - re[b]! * s;
         re[b] = re[a]! - real;
@@ -32,9 +34,15 @@ function reverseBits(re: Float64Array, im: Float64Array): void {
     for (; (j & bit) !== 0; bit >>= 1) j ^= bit;
     j ^= bit;
     if (i >= j) continue;
-    [re[i], re[j]] = [re[j]!, re[i]!];
-    [im[i], im[j]] = [im[j]!, im[i]!];
+    exchange(re, i, j);
+    exchange(im, i, j);
   }
+}
+
+function exchange(values: Float64Array, i: number, j: number): void {
+  const value = values[i]!;
+  values[i] = values[j]!;
+  values[j] = value;
 }
 
 interface Waves {

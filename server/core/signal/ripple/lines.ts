@@ -57,24 +57,23 @@ export function linesIn(spectrum: Spectrum, level: number, tests: number): Line[
 
 /** Mean power of the bins beside, on the side where there is more. */
 function noiseBeside(powers: Float64Array, bin: number): number {
-  const sides = [-1, 1].map((side) => {
-    let [sum, count] = [0, 0];
-    for (let i = 0; i < BESIDE; i++) {
-      const at = bin + side * (GUARD + STRIDE * i);
-      // Beyond half the sample rate there is nothing: then the other side tells.
-      if (at < 1 || at > powers.length - 2) return 0;
-      sum += powers[at]!;
-      count += 1;
-    }
-    return sum / count;
-  });
-  return Math.max(...sides);
+  return Math.max(meanOnSide(powers, bin, -1), meanOnSide(powers, bin, 1));
+}
+
+/** 0 beyond half the sample rate, where there is nothing: then the other side tells. */
+function meanOnSide(powers: Float64Array, bin: number, side: 1 | -1): number {
+  const outermost = bin + side * (GUARD + STRIDE * (BESIDE - 1));
+  if (outermost < 1 || outermost > powers.length - 2) return 0;
+  let sum = 0;
+  for (let i = 0; i < BESIDE; i++) sum += powers[bin + side * (GUARD + STRIDE * i)]!;
+  return sum / BESIDE;
 }
 
 /** To a fraction of a bin: the centre of what is above the noise. */
 function refined(powers: Float64Array, bin: number, noise: number, chance: number): Line {
   const reach = Math.max(LEAST_REACH, Math.round(WANDER * bin));
-  let [sum, moment] = [0, 0];
+  let sum = 0;
+  let moment = 0;
   for (let at = bin - reach; at <= Math.min(bin + reach, powers.length - 1); at++) {
     const above = Math.max(powers[at]! - noise, 0);
     sum += above;

@@ -36,22 +36,24 @@ export function rippleBetween(
   { start_s, end_s }: { readonly start_s: number; readonly end_s: number },
 ): Ripple | null {
   const oldest = Math.max(count - CAPACITY, 0);
-  const times: number[] = [];
-  const values: number[] = [];
+  const times = new Float64Array(count - oldest);
+  const values = new Float64Array(count - oldest);
+  let kept = 0;
   for (let i = oldest; i < count; i++) {
     const time_s = times_s[i % CAPACITY]!;
     if (time_s < start_s || time_s > end_s) continue;
-    times.push(time_s);
-    values.push(values_V[i % CAPACITY]!);
+    times[kept] = time_s;
+    values[kept] = values_V[i % CAPACITY]!;
+    kept += 1;
   }
-  const [from, to] = longestWhole(times, values);
+  const [from, to] = longestWhole(times.subarray(0, kept), values.subarray(0, kept));
   if (to - from < 2) return null;
   const sampleRate_Hz = (to - from - 1) / (times[to - 1]! - times[from]!);
-  return rippleIn(Float64Array.from(values.slice(from, to)), sampleRate_Hz);
+  return rippleIn(values.subarray(from, to), sampleRate_Hz);
 }
 
 /** Begin and end, which is not in it. */
-function longestWhole(times: readonly number[], values: readonly number[]): [number, number] {
+function longestWhole(times: Float64Array, values: Float64Array): [number, number] {
   const period_s = ((times.at(-1) ?? 0) - (times[0] ?? 0)) / Math.max(times.length - 1, 1);
   const gap_s = Math.max(GAP_PERIODS * period_s, GAP_S);
   let longest: [number, number] = [0, 0];
