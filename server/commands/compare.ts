@@ -1,3 +1,4 @@
+import { isLevelByLevel, isSameOrder } from '#core/experiment/answer/same-order.ts';
 import { compare as compareTrials } from '#core/experiment/comparison/compare.ts';
 import type {
   ComparedTrial,
@@ -31,9 +32,21 @@ export async function compare(argv: readonly string[]): Promise<number> {
   if (new Set(named).size < named.length) {
     throw new InputError('bad-value', `Each option names a column of its own: ${USAGE}`);
   }
-  const comparison = comparisonOf(columns, await readTrials(file, columns));
+  const trials = await readTrials(file, columns);
+  const comparison = comparisonOf(columns, trials);
   console.log(json ? JSON.stringify(comparison, null, 2) : toText(comparison, columns));
+  if (isOrderWeak(trials)) console.error(WEAK_ORDER);
   return 0;
+}
+
+const WEAK_ORDER =
+  'The levels came in the same order each time, or one after the other. What creeps (a lamp that warms, a fan that tires) may pass for the level: do one more round in another order.';
+
+/** False where no order is known. */
+function isOrderWeak(trials: readonly ComparedTrial[]): boolean {
+  if (trials.some(({ order }) => order === null)) return false;
+  const inOrder = [...trials].sort((a, b) => (a.order ?? 0) - (b.order ?? 0));
+  return isLevelByLevel(inOrder) || isSameOrder(inOrder);
 }
 
 /** With a second factor its combinations with the first are what is compared. */

@@ -110,7 +110,7 @@ describe('stillmark compare', () => {
   });
 
   it('sees a drift over the order that is named, whatever the order of the rows', async () => {
-    const order = [3, 8, 1, 6, 4, 9, 2, 7, 5, 10];
+    const order = [1, 4, 5, 8, 9, 2, 3, 6, 7, 10];
     const rows = order.map((n, i) => `${i % 2},${10 + 5 * (i % 2) + 0.4 * n + 0.01 * (i % 3)},${n}`);
     const table = ['a,y,n', ...rows].join('\n');
     const { drift } = await comparisonOf(table, '--order', 'n');
@@ -118,6 +118,16 @@ describe('stillmark compare', () => {
     expect(drift?.p).toBeLessThan(1e-6);
     expect((await comparisonOf(table)).drift).toBeNull();
     expect((await compareTable(table, '--order', 'n')).stdout).toContain('0.40 with each step, p < 0.0001');
+  });
+
+  it.each([
+    [['1,5,1,', '1,5,2,', '2,6,3,', '2,6,4,'], [], true],
+    [['1,5,1,', '2,6,2,', '1,5,3,', '2,6,4,'], [], false],
+    [['1,5,1,x', '2,6,2,x', '1,5,3,z', '2,6,4,z'], ['--block', 'b'], true],
+    [['1,5,1,x', '2,6,2,x', '2,6,3,z', '1,5,4,z'], ['--block', 'b'], false],
+  ])('warns of an order in which a drift passes for the level: %j', async (rows, more, isWeak) => {
+    const { code, stderr } = await compareTable(['a,y,n,b', ...rows].join('\n'), '--order', 'n', ...more);
+    expect([code, stderr.includes('may pass for the level')]).toEqual([0, isWeak]);
   });
 
   it('of one trial a level says the least that its ± can be', async () => {

@@ -21,3 +21,11 @@ export function isSameOrder(settings: readonly Pick<ComparedTrial, 'level' | 'bl
   const isInOrder = places.every((round) => round.every((at, i) => at > (round[i - 1] ?? -1)));
   return isInOrder && places.some((round) => round.length > 1);
 }
+
+/** Whether each level was done with before the next began, which is weaker still. */
+export function isLevelByLevel(settings: readonly Pick<ComparedTrial, 'level'>[]): boolean {
+  const levels = settings.map(({ level }) => level);
+  const begun = levels.filter((level, i) => level !== levels[i - 1]);
+  const count = new Set(levels).size;
+  return count > 1 && levels.length > count && begun.length === count;
+}
