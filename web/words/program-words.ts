@@ -49,6 +49,7 @@ export type NoticeCode =
   | 'decimal-comma'
   | 'computer-slept'
   | 'orphan-action'
+  | 'orphan-zero'
   | 'network-folder'
   | 'data-restored'
   | 'data-not-copied'

@@ -199,8 +199,7 @@ function takeZero(
   const { asking, reader } = state;
   const obstacle = zeroObstacle(state, channel);
   if (obstacle === null) return askForZero(asking, reader, channel, at_s);
-  const { message } = obstacle;
-  return [{ kind: 'notice', notice: { code: 'orphan-action', message } }];
+  return [{ kind: 'notice', notice: { code: 'orphan-zero', ...obstacle } }];
 }
 
 /** Another calibration is another story; another pace is one once the board has taken it up. */

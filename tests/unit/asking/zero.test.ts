@@ -98,7 +98,8 @@ describe('a zero', () => {
     bench.close(5);
     bench.zero(6, 2);
     expect(bench.asked).toEqual([]);
-    expect(bench.notices()).toMatchObject([{ code: 'orphan-action' }]);
+    const notice = { code: 'orphan-zero', about: ['no-readings', '2', ''] };
+    expect(bench.notices()).toMatchObject([notice]);
   });
 });
 

@@ -13,6 +13,17 @@ const reporter = (number: string, quantity: string): string =>
 
 const KEPT = 'Werte und Messungen bleiben so lange im Speicher und werden danach von selbst gesichert.';
 
+const NO_ZERO: Readonly<Record<string, string>> = {
+  'no-readings': 'Es kommen keine Werte, darum lässt sich kein Nullpunkt setzen.',
+  'not-announced': 'Die Platine hat nicht gesagt, dass sie sich etwas fragen lässt.',
+  unknown: 'Der Sketch der Platine kann keinen Nullpunkt setzen.',
+  'under-way': 'Es wird schon ein Nullpunkt gesetzt.',
+};
+const noZero = (why: string, number: string, quantity: string): string =>
+  why === 'no-zero'
+    ? `${channel(number, quantity)} hat keinen Nullpunkt, der sich setzen ließe.`
+    : (NO_ZERO[why] ?? `Die Platine hat keinen Kanal ${number}.`);
+
 const notNow = (why: string, about: readonly string[]): string =>
   sayOf(deRefused.notNow, why, about);
 const fileSaid = (why: string): string =>
@@ -66,6 +77,8 @@ export const deProgram: ProgramWords = {
       `Der Rechner hat ${span} geschlafen: In der Zeit wurde nichts aufgenommen, und was lief, wurde abgebrochen.`,
     'orphan-action': (time_s, action) =>
       `Bei ${time_s}\u202fs liegt keine Messung: Was dort getan wurde (${action}), trifft nichts.`,
+    'orphan-zero': (why, number, quantity) =>
+      `Der Nullpunkt ließ sich hier nicht setzen: ${noZero(why, number, quantity)}`,
     'network-folder': (folder) =>
       `Der Datenordner ${folder} liegt auf einem Netzlaufwerk oder wird synchronisiert. Bricht die Verbindung ab oder schreiben zwei Rechner zugleich, können Messungen verloren gehen: Nimm mit --data einen Ordner auf diesem Rechner.`,
     'data-restored': (kept, copiedAt, rows) =>
@@ -96,10 +109,7 @@ export const deProgram: ProgramWords = {
       'Das ist eine Wiedergabe: Darin lässt sich nichts ändern. Beende sie zuerst, unter Sitzungen.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
     'command-refused': (why, ...about) => notNow(why ?? '', about),
-    'zero-refused': (why, number, quantity) =>
-      why === 'no-zero'
-        ? `${channel(number, quantity)} hat keinen Nullpunkt, der sich setzen ließe.`
-        : (NO_ZERO[why] ?? `Die Platine hat keinen Kanal ${number}.`),
+    'zero-refused': noZero,
     'zero-doubtful': (what, ...readings) =>
       what === 'reads'
         ? `Die Platine zeigt: ${readingsIn(deBoard.quantity, readings)}. Ist der Ventilator aus, und ruhen die Flügel?`
@@ -202,13 +212,6 @@ const ORIGIN: Readonly<Record<string, string>> = {
   board: 'vom eigenen Aufbau',
   simulated: 'simuliert',
   imported: 'aus einer Datei',
-};
-
-const NO_ZERO: Readonly<Record<string, string>> = {
-  'no-readings': 'Es kommen keine Werte, darum lässt sich kein Nullpunkt setzen.',
-  'not-announced': 'Die Platine hat nicht gesagt, dass sie sich etwas fragen lässt.',
-  unknown: 'Der Sketch der Platine kann keinen Nullpunkt setzen.',
-  'under-way': 'Es wird schon ein Nullpunkt gesetzt.',
 };
 
 const UNNAMED: Readonly<Record<string, string>> = {

@@ -13,6 +13,17 @@ const reporter = (number: string, quantity: string): string =>
 
 const KEPT = 'Mientras tanto, lecturas y medidas quedan en la memoria y después se guardan solas.';
 
+const NO_ZERO: Readonly<Record<string, string>> = {
+  'no-readings': 'No llegan lecturas, así que no se puede tomar ningún cero.',
+  'not-announced': 'La placa no ha anunciado que se le pueda preguntar nada.',
+  unknown: 'El sketch de la placa no sabe tomar un cero.',
+  'under-way': 'Ya se está tomando un cero.',
+};
+const noZero = (why: string, number: string, quantity: string): string =>
+  why === 'no-zero'
+    ? `El ${channel(number, quantity)} no tiene un cero que se pueda tomar.`
+    : (NO_ZERO[why] ?? `La placa no tiene canal ${number}.`);
+
 const notNow = (why: string, about: readonly string[]): string =>
   sayOf(esRefused.notNow, why, about);
 const fileSaid = (why: string): string =>
@@ -66,6 +77,8 @@ export const esProgram: ProgramWords = {
       `El ordenador durmió ${span}: en ese tiempo no se grabó nada, y lo que estaba en marcha se cortó.`,
     'orphan-action': (time_s, action) =>
       `En ${time_s}\u202fs no hay ninguna medida: lo que se hizo allí (${action}) no toca nada.`,
+    'orphan-zero': (why, number, quantity) =>
+      `Aquí no se pudo tomar el cero: ${noZero(why, number, quantity)}`,
     'network-folder': (folder) =>
       `La carpeta de datos ${folder} está en una unidad de red o sincronizada. Si se corta la conexión o dos ordenadores escriben a la vez, se pueden perder medidas: elige con --data una carpeta de este ordenador.`,
     'data-restored': (kept, copiedAt, rows) =>
@@ -96,10 +109,7 @@ export const esProgram: ProgramWords = {
       'Esto es una repetición: en ella no se puede cambiar nada. Termínala primero, en Sesiones.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
     'command-refused': (why, ...about) => notNow(why ?? '', about),
-    'zero-refused': (why, number, quantity) =>
-      why === 'no-zero'
-        ? `El ${channel(number, quantity)} no tiene un cero que se pueda tomar.`
-        : (NO_ZERO[why] ?? `La placa no tiene canal ${number}.`),
+    'zero-refused': noZero,
     'zero-doubtful': (what, ...readings) =>
       what === 'reads'
         ? `La placa lee: ${readingsIn(esBoard.quantity, readings)}. ¿Está apagado el ventilador y están quietas las palas?`
@@ -200,13 +210,6 @@ const ORIGIN: Readonly<Record<string, string>> = {
   board: 'del montaje propio',
   simulated: 'del montaje simulado',
   imported: 'de un archivo',
-};
-
-const NO_ZERO: Readonly<Record<string, string>> = {
-  'no-readings': 'No llegan lecturas, así que no se puede tomar ningún cero.',
-  'not-announced': 'La placa no ha anunciado que se le pueda preguntar nada.',
-  unknown: 'El sketch de la placa no sabe tomar un cero.',
-  'under-way': 'Ya se está tomando un cero.',
 };
 
 const UNNAMED: Readonly<Record<string, string>> = {

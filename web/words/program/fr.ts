@@ -13,6 +13,17 @@ const reporter = (number: string, quantity: string): string =>
 
 const KEPT = 'En attendant, lectures et mesures restent en mémoire\u202f; elles sont ensuite gardées toutes seules.';
 
+const NO_ZERO: Readonly<Record<string, string>> = {
+  'no-readings': 'Aucune lecture n’arrive, donc aucun zéro ne peut être pris.',
+  'not-announced': 'La carte n’a pas annoncé qu’on peut lui demander quelque chose.',
+  unknown: 'Le sketch de la carte ne sait pas prendre un zéro.',
+  'under-way': 'Un zéro est déjà en train d’être pris.',
+};
+const noZero = (why: string, number: string, quantity: string): string =>
+  why === 'no-zero'
+    ? `La ${channel(number, quantity)} n’a pas de zéro à prendre.`
+    : (NO_ZERO[why] ?? `La carte n’a pas de voie ${number}.`);
+
 const notNow = (why: string, about: readonly string[]): string =>
   sayOf(frRefused.notNow, why, about);
 const fileSaid = (why: string): string =>
@@ -66,6 +77,8 @@ export const frProgram: ProgramWords = {
       `L’ordinateur a dormi ${span}\u202f: rien n’a été enregistré pendant ce temps, et ce qui était en cours a été coupé.`,
     'orphan-action': (time_s, action) =>
       `À ${time_s}\u202fs il n’y a aucune mesure\u202f: ce qui a été fait là (${action}) ne touche rien.`,
+    'orphan-zero': (why, number, quantity) =>
+      `Le zéro n’a pas pu être pris ici\u202f: ${noZero(why, number, quantity)}`,
     'network-folder': (folder) =>
       `Le dossier de données ${folder} est sur un disque réseau ou synchronisé. Si la liaison est coupée ou si deux ordinateurs écrivent à la fois, des mesures peuvent se perdre\u202f: choisis avec --data un dossier de cet ordinateur.`,
     'data-restored': (kept, copiedAt, rows) =>
@@ -96,10 +109,7 @@ export const frProgram: ProgramWords = {
       'C’est une rediffusion\u202f: rien ne peut y être changé. Termine-la d’abord, sous Séances.',
     'columns-refused': (why) => UNNAMED[why] ?? why,
     'command-refused': (why, ...about) => notNow(why ?? '', about),
-    'zero-refused': (why, number, quantity) => {
-      if (why === 'no-zero') return `La ${channel(number, quantity)} n’a pas de zéro à prendre.`;
-      return NO_ZERO[why] ?? `La carte n’a pas de voie ${number}.`;
-    },
+    'zero-refused': noZero,
     'zero-doubtful': (what, ...readings) => {
       if (what !== 'reads') return 'On ne sait pas encore ce que lit la carte\u202f: attends un moment.';
       return `La carte lit\u202f: ${readingsIn(frBoard.quantity, readings)}. Le ventilateur est-il arrêté, et les pales sont-elles immobiles\u202f?`;
@@ -206,13 +216,6 @@ const ORIGIN: Readonly<Record<string, string>> = {
   board: 'de ton propre montage',
   simulated: 'du montage simulé',
   imported: 'd’un fichier',
-};
-
-const NO_ZERO: Readonly<Record<string, string>> = {
-  'no-readings': 'Aucune lecture n’arrive, donc aucun zéro ne peut être pris.',
-  'not-announced': 'La carte n’a pas annoncé qu’on peut lui demander quelque chose.',
-  unknown: 'Le sketch de la carte ne sait pas prendre un zéro.',
-  'under-way': 'Un zéro est déjà en train d’être pris.',
 };
 
 const UNNAMED: Readonly<Record<string, string>> = {
