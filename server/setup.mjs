@@ -1,7 +1,7 @@
 // Set-up that needs nothing but Node: dependencies and the build, each only when out of date.
 import { spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { existsSync, mkdirSync, readFileSync, readdirSync, statSync, writeFileSync } from 'node:fs';
+import { existsSync, lstatSync, mkdirSync, readFileSync, readdirSync, realpathSync, statSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { ROOT } from './root.mjs';
 
@@ -25,8 +25,35 @@ export function ensureDependencies() {
   const installed = join(ROOT, 'node_modules', '.package-lock.json');
   const lockfile = join(ROOT, 'package-lock.json');
   if (existsSync(installed) && statSync(installed).mtimeMs >= statSync(lockfile).mtimeMs) return;
+  const obstacle = linkObstacle(join(ROOT, 'node_modules'));
+  if (obstacle !== null) {
+    console.error(obstacle);
+    process.exit(2);
+  }
   console.log('Setting up: installing dependencies (only needed once) …');
   npm(['ci', '--no-audit', '--no-fund']);
+}
+
+/**
+ * Why nothing may be installed into this folder: it is a link, and `npm ci` begins by emptying the
+ * folder behind it, which somebody else may be using. Null when it is a folder of its own, or none.
+ */
+export function linkObstacle(modules) {
+  const entry = lstatSync(modules, { throwIfNoEntry: false });
+  if (!entry?.isSymbolicLink()) return null;
+  return [
+    `Nothing was installed: ${modules} is a link${targetOf(modules)}, and installing would empty the folder behind it.`,
+    'Remove the link (the link alone, not that folder) and run the same command again: then the',
+    'dependencies get a folder of their own. Or bring them up to date where they are installed.',
+  ].join('\n');
+}
+
+function targetOf(link) {
+  try {
+    return ` to ${realpathSync(link)}`;
+  } catch {
+    return ' to nothing';
+  }
 }
 
 /** Builds the server and the page into dist/ when a source file has changed. */

@@ -1,12 +1,10 @@
 import { startApp } from '../app.ts';
 import { planOfFile } from '../carry/plan-of-file.ts';
-import { readHost } from '../listen.ts';
+import { readHost, readPort } from '../listen.ts';
 import { stageSource } from '../staged-source.ts';
 import { readSourceChoice } from '../source-choice.ts';
 import { defaultDataFolder } from '../store/data-folder.ts';
 import { readArguments, readNumber } from './arguments.ts';
-
-export const DEFAULT_PORT = 4680;
 
 const OPTIONS = {
   port: { type: 'string' },
@@ -25,7 +23,7 @@ export async function serve(argv: readonly string[]): Promise<number> {
   const { values } = readArguments(argv, OPTIONS, 0);
   const speed = readNumber('speed', values.speed ?? '1', { low: 0.01, high: 1000, whole: false });
   const options = {
-    port: readNumber('port', values.port ?? String(DEFAULT_PORT), { low: 0, high: 65535, whole: true }),
+    port: readPort(values.port),
     ...readHost(values.host, values.lan ?? false),
     dataFolder: values.data ?? defaultDataFolder(),
     speed,

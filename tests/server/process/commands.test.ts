@@ -133,6 +133,7 @@ describe('bad input gets one sentence and the right exit code', () => {
     ['an unknown command', ['measure'], 2, 'no command "measure"'],
     ['an unknown option', ['serve', '--fast'], 2, '--fast'],
     ['a bad port', ['serve', '--port', 'seven'], 2, '--port'],
+    ['a port that browsers block', ['serve', '--port', '6666'], 2, '--port 6670'],
     ['a bad speed', ['serve', '--speed', '0'], 2, '--speed'],
     ['a bad source', ['serve', '--source', 'radio'], 2, '--source'],
     ['a port that does not exist', ['serve', '--source', 'serial:/dev/no-such-port'], 2, '/dev/no-such-port'],
