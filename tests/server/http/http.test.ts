@@ -388,8 +388,12 @@ describe('limits', () => {
 async function trickle(port: number, beginning: string, drop: string): Promise<string> {
   return new Promise((resolve) => {
     const chunks: Buffer[] = [];
-    const socket = connect(port, '127.0.0.1', () => socket.write(beginning));
-    const timer = setInterval(() => socket.write(drop), 10);
+    let timer: NodeJS.Timeout | undefined;
+    // A busy computer takes a while to connect: what is written before would come before the rest.
+    const socket = connect(port, '127.0.0.1', () => {
+      socket.write(beginning);
+      timer = setInterval(() => socket.write(drop), 10);
+    });
     socket.on('data', (chunk) => chunks.push(chunk));
     socket.on('error', () => {});
     socket.on('close', () => {
