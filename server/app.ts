@@ -25,6 +25,7 @@ import { admitLive } from './routes/raw-refusals.ts';
 import { openPlayer, type Player } from './player.ts';
 import { HttpError } from './routes/errors.ts';
 import { beginRun, type Run, type RunListener } from './run.ts';
+import { worldTime, type PlayedTime } from './run-time.ts';
 import {
   createScene,
   showCommitted,
@@ -38,7 +39,7 @@ import { createSessionFiles } from './session-files.ts';
 import { DEFAULT_SEED, type ChosenSource, type SourceChoice } from './source-choice.ts';
 import { watchBoards } from './sources/boards.ts';
 import { isUsb } from './sources/naming.ts';
-import type { Demonstration } from './sources/simulated.ts';
+import type { Demonstration } from './sources/played.ts';
 import type { Ports } from './sources/ports.ts';
 import { createSystemPorts } from './sources/system-ports.ts';
 import { openStore } from './store/open.ts';
@@ -51,7 +52,7 @@ const METERS = 'meters';
 export interface AppOptions {
   readonly dataFolder: string;
   readonly source: SourceChoice;
-  readonly demonstration?: Demonstration;
+  readonly demonstration?: Demonstration & { readonly time: PlayedTime };
   /** How much faster than life replayed and simulated sources run. */
   readonly speed: number;
   readonly port: number;
@@ -239,10 +240,12 @@ class RunningApp implements App {
       book: createBook(trials),
       settingsOf: (id: string) => this.#memory.settingsOf(id),
     };
-    const run = await beginRun(this.#store, session, beginning, {
-      ...this.#listener(),
-      cutOff: () => void this.#change(choice, session).catch((error) => console.error(error)),
-    });
+    const { speed, demonstration } = this.#options;
+    const cutOff = () => void this.#change(choice, session).catch((error) => console.error(error));
+    const listener = { ...this.#listener(), cutOff };
+    const isPlayed = choice.kind === 'simulated' && demonstration !== undefined;
+    const time = isPlayed ? demonstration.time : worldTime();
+    const run = await beginRun(this.#store, session, beginning, listener, time);
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
     this.#feed.restart();
@@ -250,8 +253,8 @@ class RunningApp implements App {
       const { conductor, book } = run.recorder.state();
       return instructionOf(conductor, book.trials);
     };
-    const { speed, demonstration } = this.#options;
-    const around = { ports: this.#ports, speed, instruction, demonstration };
+    const { untold } = run.recorder;
+    const around = { ports: this.#ports, speed, instruction, untold, demonstration };
     run.open((clock, listener) => openSource(choice, { clock, listener, ...around }));
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (choice.kind === 'meters') await this.#memory.keepLastUsed(METERS);

@@ -13,20 +13,17 @@ import { anglePlan } from '#core/experiment/plan/templates.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import { LiveMessageSchema } from '#core/live-messages.ts';
-import { expandedUncertainty } from '#core/metrology/format.ts';
 import { begin } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { createDemoRig, type DemoRig } from '#core/virtual-rig/demo.ts';
-import { trueAngle_deg, truePower_W, truthOf, type Truth } from '#core/virtual-rig/truth.ts';
+import { isRight, truthOf } from '#core/virtual-rig/truth.ts';
 import { startApp } from './app.ts';
 import { readArguments, readNumber } from './commands/arguments.ts';
 import { exitCodeOf, sentenceOf } from './commands/exit-errors.ts';
+import { playedTime } from './run-time.ts';
 import { openStoreReader } from './store/reader.ts';
 
-/** So fast that the computer sets the pace. */
-const AS_FAST_AS_IT_GOES = 1000;
-/** A measured value this near to the true one is right, whatever its interval. */
-const NEAR = 0.01;
+const SPEEDS = { low: 0.01, high: 1000, whole: false };
 
 interface Outcome {
   /** Runs planned. */
@@ -49,8 +46,7 @@ async function main(argv: readonly string[]): Promise<void> {
   } as const;
   const { values } = readArguments(argv, options, 0);
   const seed = readNumber('seed', values.seed ?? '1', { low: 0, high: 2 ** 31, whole: true });
-  const pace = values.speed ?? String(AS_FAST_AS_IT_GOES);
-  const speed = readNumber('speed', pace, { low: 0.01, high: 1000, whole: false });
+  const speed = values.speed === undefined ? null : readNumber('speed', values.speed, SPEEDS);
   const dataFolder = await mkdtemp(join(tmpdir(), 'stillmark-demo-'));
   try {
     const outcome = await play({ dataFolder, seed, speed }, (line) => console.error(line));
@@ -63,7 +59,8 @@ async function main(argv: readonly string[]): Promise<void> {
 interface Setting {
   readonly dataFolder: string;
   readonly seed: number;
-  readonly speed: number;
+  /** How much faster than life; null: as fast as it will go. */
+  readonly speed: number | null;
 }
 
 async function play(
@@ -74,19 +71,21 @@ async function play(
   const app = await startApp({
     dataFolder,
     source: { kind: 'simulated', seed },
-    speed,
+    speed: 1,
     port: 0,
     host: '127.0.0.1',
-    demonstration: { createRig: (of) => (demo = createDemoRig(of)), waitsForPlan: true },
+    demonstration: { createRig: (of) => (demo = createDemoRig(of)), speed, time: playedTime() },
   });
   say(`Watch it here: ${app.url}`);
   const { runs, told } = await watchToTheEnd(app.url, anglePlan(seed)).finally(() => app.close());
   if (demo === null) throw new Error('the rig was never made');
   const truth = truthOf(demo);
   const { trials, touches, asked } = stored(dataFolder);
+  // The newest trial of each run, in its last revision.
+  const newest = runs.map(({ trialIds }) => trials.findLast(({ id }) => id === trialIds.at(-1)));
   return {
     runs: runs.length,
-    right: runs.filter((run) => isRight(run, trials, truth)).length,
+    right: newest.filter((trial) => trial !== undefined && isRight(truth, trial)).length,
     touches,
     lost: [...told].filter((id) => !trials.some((trial) => trial.id === id)).length,
     asked,
@@ -129,19 +128,6 @@ function watch(url: string) {
     });
   });
   return { told, finished };
-}
-
-function isRight(
-  { trialIds }: ExperimentView['runs'][number],
-  trials: readonly Trial[],
-  truth: Truth,
-): boolean {
-  const trial = trials.findLast(({ id }) => id === trialIds.at(-1));
-  if (trial === undefined || trial.power_W === null) return false;
-  if (trial.factors['angle_deg'] !== trueAngle_deg(truth, trial.start_s)) return false;
-  const true_W = truePower_W(truth, trial);
-  const off_W = Math.abs(trial.power_W.value - true_W);
-  return off_W <= Math.max(expandedUncertainty(trial.power_W) ?? 0, NEAR * true_W);
 }
 
 /**

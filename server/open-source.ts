@@ -5,7 +5,8 @@ import { openMeters } from './sources/meters.ts';
 import type { Ports } from './sources/ports.ts';
 import { openReplay } from './sources/replay.ts';
 import { checkPath, openSerial } from './sources/serial.ts';
-import { openSimulated, type Demonstration } from './sources/simulated.ts';
+import { openPlayed, type Demonstration } from './sources/played.ts';
+import { openSimulated } from './sources/simulated.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
 
 export interface SourceSurroundings {
@@ -16,6 +17,8 @@ export interface SourceSurroundings {
   readonly speed: number;
   /** What somebody at the rig is told now: the simulated one has an operator who listens. */
   readonly instruction: () => Instruction;
+  /** What was taken and is not yet on disk and told; null: nothing. */
+  readonly untold: () => Promise<void> | null;
   readonly demonstration?: Demonstration | undefined;
 }
 
@@ -31,7 +34,7 @@ export async function checkSource(choice: SourceChoice, ports: Ports): Promise<v
 /** Opens the chosen source. */
 export function openSource(
   choice: ChosenSource,
-  { clock, listener, ports, speed, ...simulated }: SourceSurroundings,
+  { clock, listener, ports, speed, instruction, untold, demonstration }: SourceSurroundings,
 ): Source {
   switch (choice.kind) {
     case 'path':
@@ -41,7 +44,9 @@ export function openSource(
     case 'meters':
       return openMeters(listener);
     case 'simulated':
-      return openSimulated({ seed: choice.seed, speed, clock, listener, ...simulated });
+      return demonstration === undefined
+        ? openSimulated({ seed: choice.seed, speed, clock, listener, instruction })
+        : openPlayed({ seed: choice.seed, listener, instruction, untold, demonstration });
     case 'session':
       throw new Error('a stored session is played, not recorded');
     case 'replay':

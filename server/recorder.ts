@@ -38,6 +38,8 @@ export interface Recorder {
   readonly clock: () => number;
   state(): PipelineState;
   take(input: Input): void;
+  /** Settles when all that came of what was taken is on disk and told; null: nothing is under way. */
+  untold(): Promise<void> | null;
   /** Resolves when everything taken so far is on disk. */
   flush(): Promise<void>;
   /** Stops the periodic flush after a last one. */
@@ -122,6 +124,7 @@ export function createRecorder(
     clock,
     state: () => state,
     take,
+    untold: () => (waiting > 0 ? lastCommit : null),
     flush,
     close: async () => {
       clearInterval(timer);

@@ -5,12 +5,12 @@ import type { TrialBook } from '#core/experiment/trial-book.ts';
 import type { Input } from '#core/inputs.ts';
 import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
 import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
+import type { RunTime } from './run-time.ts';
 import type { RecordingClock, Source, SourceListener } from './sources/source.ts';
-import { watchSleep } from './sleep-watch.ts';
 import type { SessionInfo, Store } from './store/store.ts';
 
 /** Time passes for the pipeline at least this often, though nothing arrives. */
-const TICK_EVERY_MS = 500;
+const TICK_EVERY_S = 0.5;
 
 export interface Run {
   readonly recorder: Recorder;
@@ -36,8 +36,8 @@ export async function beginRun(
   session: SessionInfo,
   { origin, book, settingsOf }: Beginning,
   listener: RunListener,
+  { clock, every, sleptFor_s }: RunTime,
 ): Promise<Run> {
-  const clock = startClock();
   const info = await store.beginRecording(session.id, new Date(), {
     coreVersion: CORE_VERSION,
     origin,
@@ -53,18 +53,17 @@ export async function beginRun(
     ask: (request) => source?.ask(request),
   });
   let lastInputAt_s = 0;
-  const sleptFor_s = watchSleep({ monotonic_s: clock, wall_s: () => Date.now() / 1000 });
   const tellSleep = () => {
     const lasted_s = sleptFor_s();
     if (lasted_s > 0) recorder.take({ kind: 'slept', at_s: clock(), lasted_s });
   };
-  const ticker = setInterval(() => {
+  const stopTicking = every(TICK_EVERY_S, () => {
     tellSleep();
-    if (clock() - lastInputAt_s < TICK_EVERY_MS / 1000) return;
+    if (clock() - lastInputAt_s < TICK_EVERY_S) return;
     const before = recorder.state().health;
     recorder.take({ kind: 'tick', at_s: clock() });
     if (before !== 'silent' && recorder.state().health === 'silent') source?.presumeLost();
-  }, TICK_EVERY_MS);
+  });
   return {
     recorder,
     open: (openSource) => {
@@ -80,7 +79,7 @@ export async function beginRun(
       });
     },
     close: async (reason) => {
-      clearInterval(ticker);
+      stopTicking();
       await source?.close(reason);
       await recorder.close();
     },
@@ -97,10 +96,4 @@ function restoreSettings(
   const current = recorder.state().reader.configuration;
   if (isDeepStrictEqual(configuration, current)) return;
   recorder.take({ kind: 'configured', at_s, configuration });
-}
-
-/** Monotonic seconds from now on, in whole microseconds. */
-function startClock(): RecordingClock {
-  const zero_ms = performance.now();
-  return () => Math.round((performance.now() - zero_ms) * 1000) / 1e6;
 }

@@ -7,6 +7,7 @@ import { StatusSchema, TrialsResponseSchema, type Status, type TrialView } from 
 
 const ROOT = resolve(import.meta.dirname, '../..');
 const PROGRAM = resolve(ROOT, 'dist/stillmark.js');
+const DEMO_EXPERIMENT = resolve(ROOT, 'dist/demo-experiment.js');
 
 export interface ServerProcess {
   readonly url: string;
@@ -63,8 +64,17 @@ export interface CommandResult {
 }
 
 /** Runs one command of the command line to its end. */
-export async function runCommand(...args: string[]): Promise<CommandResult> {
-  const child = spawn(process.execPath, [PROGRAM, ...args], { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] });
+export function runCommand(...args: string[]): Promise<CommandResult> {
+  return run(PROGRAM, args);
+}
+
+/** Plays a whole experiment, as `npm run demo:experiment` does. */
+export function playDemonstration(...args: string[]): Promise<CommandResult> {
+  return run(DEMO_EXPERIMENT, args);
+}
+
+async function run(program: string, args: readonly string[]): Promise<CommandResult> {
+  const child = spawn(process.execPath, [program, ...args], { cwd: ROOT, stdio: ['ignore', 'pipe', 'pipe'] });
   const parts = { stdout: '', stderr: '' };
   child.stdout.setEncoding('utf8').on('data', (text: string) => (parts.stdout += text));
   child.stderr.setEncoding('utf8').on('data', (text: string) => (parts.stderr += text));

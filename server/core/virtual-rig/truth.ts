@@ -1,4 +1,6 @@
 /** What the demonstration rig truly did, for whoever wants to judge the tool by it. */
+import type { Trial } from '../experiment/trial.ts';
+import { expandedUncertainty } from '../metrology/format.ts';
 import { DEMO_PARAMETERS, type DemoRig } from './demo.ts';
 import { trueCourse, type TrueCourse } from './rig.ts';
 
@@ -30,4 +32,21 @@ export function trueAngle_deg({ history }: Truth, time_s: number): number | null
     event.kind === 'angle' && at_s <= time_s;
   const last = history.findLast(isSet)?.event;
   return last?.kind === 'angle' ? last.angle_deg : null;
+}
+
+/** A measured value this near to the true one is right, whatever its interval. */
+const NEAR = 0.01;
+
+/**
+ * Whether a trial carries the angle that the rig stood at and the power that it truly gave, within
+ * the 95 % interval or 1 %. True is the mean that the rig comes to in the long run at this setting,
+ * fan warm-up included, and not what chance gusts made of it meanwhile: that is what an interval
+ * is about. One in twenty honest intervals misses it.
+ */
+export function isRight(truth: Truth, trial: Trial): boolean {
+  const { power_W, factors, start_s } = trial;
+  if (power_W === null || factors['angle_deg'] !== trueAngle_deg(truth, start_s)) return false;
+  const true_W = truePower_W(truth, trial);
+  const allowed_W = Math.max(expandedUncertainty(power_W) ?? 0, NEAR * true_W);
+  return Math.abs(power_W.value - true_W) <= allowed_W;
 }
