@@ -27,8 +27,8 @@ export interface LevelPlot {
   readonly noRun: string;
 }
 
-/** From a dash's right end to its ring, and what the ring takes, rem. */
-const RING = { gap: 0.3, width: 0.55 } as const;
+/** From a dash's right end to its ring, and what the ring takes, paper around it included, rem. */
+const RING = { gap: 0.2, width: 0.85 } as const;
 const LEAST_DASH = 0.5;
 /** Kept for trials that no run has, rem. */
 const NO_RUN_ROOM = 4;

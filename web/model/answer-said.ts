@@ -153,6 +153,6 @@ function adviceSaid(advice: Advice, { labelOf, isSameOrder }: Answer, words: Cat
 
 function effortSaid({ trialsNeeded }: Advice, words: Catalogue): string[] {
   if (trialsNeeded === null) return [];
-  const { itTakes, moreThanMany } = words.answer;
-  return [itTakes(trialsNeeded > MANY_TRIALS ? moreThanMany(MANY_TRIALS) : String(trialsNeeded))];
+  const { itTakes, itTakesMany } = words.answer;
+  return [trialsNeeded > MANY_TRIALS ? itTakesMany(MANY_TRIALS) : itTakes(trialsNeeded)];
 }

@@ -35,8 +35,8 @@ export interface AnswerWords {
   /** What to do next: the levels with how often, and about how many trials it takes in all. */
   readonly run: (levels: string) => string;
   readonly levelTimes: (label: string, times: number) => string;
-  readonly itTakes: (trials: string) => string;
-  readonly moreThanMany: (many: number) => string;
+  readonly itTakes: (trials: number) => string;
+  readonly itTakesMany: (many: number) => string;
   readonly settled: string;
   readonly tie: (labels: string) => string;
   readonly doThese: string;

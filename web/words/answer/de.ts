@@ -30,7 +30,7 @@ export const deAnswer: AnswerWords = {
   run: (levels) => `Als Nächstes: ${levels}.`,
   levelTimes: (label, times) => `${times}-mal ${label}`,
   itTakes: (trials) => `Insgesamt braucht es etwa ${trials} weitere Messungen.`,
-  moreThanMany: (many) => `mehr als ${many}`,
+  itTakesMany: (many) => `Insgesamt braucht es mehr als ${many} weitere Messungen.`,
   settled: 'Weitere Messungen sind nicht nötig.',
   tie: (labels) => `${labels} liegen für eine Schulstunde zu nah beieinander: sagt, sie sind gleichauf.`,
   doThese: 'Diese machen',

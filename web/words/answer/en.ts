@@ -29,7 +29,7 @@ export const enAnswer: AnswerWords = {
   run: (levels) => `Do ${levels} next.`,
   levelTimes: (label, times) => (times === 2 ? `${label} twice` : `${label} ${times} times`),
   itTakes: (trials) => `It will take about ${trials} more trials in all.`,
-  moreThanMany: (many) => `more than ${many}`,
+  itTakesMany: (many) => `It will take more than ${many} more trials in all.`,
   settled: 'No more trials are needed.',
   tie: (labels) => `${labels} are too close to tell apart in a lesson: say that they tie.`,
   doThese: 'Do these',

@@ -29,7 +29,7 @@ export const esAnswer: AnswerWords = {
   run: (levels) => `Ahora haced ${levels}.`,
   levelTimes: (label, times) => `${label} ${times} veces`,
   itTakes: (trials) => `Harán falta en total unas ${trials} medidas más.`,
-  moreThanMany: (many) => `más de ${many}`,
+  itTakesMany: (many) => `Harán falta en total más de ${many} medidas más.`,
   settled: 'No hacen falta más medidas.',
   tie: (labels) => `${labels} están demasiado cerca para una clase: decid que empatan.`,
   doThese: 'Hacer estas',

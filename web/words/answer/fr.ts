@@ -30,7 +30,7 @@ export const frAnswer: AnswerWords = {
   run: (levels) => `Ensuite\u202f: ${levels}.`,
   levelTimes: (label, times) => `${label} ${times} fois`,
   itTakes: (trials) => `Il faudra en tout environ ${trials} mesures de plus.`,
-  moreThanMany: (many) => `plus de ${many}`,
+  itTakesMany: (many) => `Il faudra en tout plus de ${many} mesures supplémentaires.`,
   settled: 'D’autres mesures ne sont pas nécessaires.',
   tie: (labels) => `${labels} sont trop proches pour une séance\u202f: dites qu’ils sont à égalité.`,
   doThese: 'Faire celles-ci',
