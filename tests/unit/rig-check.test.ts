@@ -2,8 +2,13 @@
 import { describe, expect, it } from 'vitest';
 import { UNHEARD, type RigHeard } from '#core/experiment/conductor/rig-heard.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
+import { begin } from '#core/pipeline/state.ts';
+import { step } from '#core/pipeline/step.ts';
+import { freshHead } from '#core/recording.ts';
 import { createRigWatch, watchRig } from '#core/rig-check/watch.ts';
 import type { Finding } from '#core/rig-check/finding.ts';
+import { shownFinding } from '../../web/model/rig-findings.ts';
+import { CATALOGUES } from '../../web/words/languages.ts';
 
 interface Stage {
   readonly length_s: number;
@@ -91,6 +96,12 @@ describe('what is wrong is found, and gone when it is put right', () => {
       { kind: 'clipped', channel: 'voltage_V' },
     ],
     [
+      'a converter at its end that is reached slowly',
+      [{ ...RUNNING, length_s: 40, v: (t) => Math.min(2.6 * (1 - Math.exp(-t / 6)), 2.048), i: (t) => 0.13 * (1 - Math.exp(-t / 6)) }],
+      { kind: 'clipped', channel: 'voltage_V', value: 2.048 },
+    ],
+    ['an anemometer that hangs for long: no offset of 2.4 V', [AT_REST, { ...RUNNING, length_s: 40, wind: 0 }], { kind: 'wind-unread' }],
+    [
       'a channel that hangs',
       [RUNNING, { ...RUNNING, length_s: 20, v: () => 1.1, i: (t) => 0.02 + 0.012 * t }],
       { kind: 'stuck', channel: 'voltage_V', value: 1.1 },
@@ -103,7 +114,7 @@ describe('what is wrong is found, and gone when it is put right', () => {
     ],
     ['milliamperes read as amperes', [{ ...RUNNING, i: () => 120 }], { kind: 'too-much', channel: 'current_A' }],
   ])('%s', (_, stages, finding) => {
-    const exactly = stages.some(({ v = () => 0 }) => v(19) === 3.3 || v(0) === 1.1) ? { noise: 0 } : {};
+    const exactly = stages.some(({ v = () => 0 }) => v(19) === 3.3 || v(39) === 2.048 || v(0) === 1.1) ? { noise: 0 } : {};
     expect(watched(stages, exactly).now).toMatchObject([finding]);
     if (finding.kind === 'needs-flick' || finding.kind === 'zero-off') return;
     const moving: Stage = { ...RUNNING, length_s: 15, v: (t) => 1 + t / 9, i: (t) => 0.05 + t / 180 };
@@ -115,5 +126,30 @@ describe('what is wrong is found, and gone when it is put right', () => {
     const hum = { ...RUNNING, v: (t: number) => 2.4 + 0.06 * Math.sin(2 * Math.PI * frequency * t) };
     expect(watched([hum], { rate_Hz: 1000 }).now).toMatchObject([{ kind: 'mains-hum', value: frequency }]);
     expect(watched([hum], { rate_Hz: 100 }).ever).toEqual([]);
+  });
+});
+
+describe('a number that no such quantity has', () => {
+  /** 12 s of lines of a board that names its columns wrongly. */
+  function found(columns: string, line: string): readonly Finding[] {
+    let state = begin(freshHead('board'), 1);
+    const link = { source: 'serial', id: 'b', name: 'B', clock: 'arrival', wholeFromStart: true } as const;
+    state = step(state, { kind: 'opened', at_s: 0, link }).state;
+    const lines = [columns, ...Array.from({ length: 240 }, () => line)];
+    lines.forEach((text, i) => (state = step(state, { kind: 'line', at_s: i / 20, text }).state));
+    return state.conductor.findings;
+  }
+
+  it('is left out of the samples, and told as a wrong unit all the same', () => {
+    expect(found('voltage_V,current_A', '2.4,120')).toEqual([
+      { kind: 'too-much', channel: 'current_A', value: 120, trialId: null },
+    ]);
+    expect(found('voltage_V,current_mA', '2.4,120')).toEqual([]);
+  });
+
+  it('is told of the wind with the wind’s own reason', () => {
+    const [wind] = found('voltage_V,current_mA,wind_mps', '2.4,120,150');
+    expect(wind).toMatchObject({ kind: 'too-much', channel: 'windSpeed_mps', value: 150 });
+    expect(shownFinding(wind!, CATALOGUES.en).why).toBe('No fan blows like that: the unit is wrong, for instance km/h as m/s.');
   });
 });

@@ -11,10 +11,11 @@ export interface ShownFinding {
 }
 
 export function shownFinding(finding: Finding, words: Catalogue): ShownFinding {
-  const { seen, why, todo } = words.rig.finding[finding.kind];
+  const { seen, why, whyOfWind = why, todo } = words.rig.finding[finding.kind];
   const channel = finding.channel as Watched | null;
   const name = channel === null ? '' : words.rig.channel[channel];
-  return { seen: seen(name, valueText(finding, words)), why, todo };
+  const reason = channel === 'windSpeed_mps' ? whyOfWind : why;
+  return { seen: seen(name, valueText(finding, words)), why: reason, todo };
 }
 
 /** Two digits: it is an order of magnitude that matters. */

@@ -7,6 +7,8 @@ export interface FindingWords {
   /** @param channel by its name in the language; "" for the whole rig @param value with its unit */
   readonly seen: (channel: string, value: string) => string;
   readonly why: string;
+  /** Where it is the wind that is read so, and the reason another one. */
+  readonly whyOfWind?: string;
   readonly todo: string;
 }
 

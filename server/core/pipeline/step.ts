@@ -25,7 +25,7 @@ import type { Action, Input } from '../inputs.ts';
 import type { LinkHealth } from '../link.ts';
 import type { Reading } from '../reading/reading.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
-import { createRigWatch, loseRig, watchRig } from '../rig-check/watch.ts';
+import { createRigWatch, loseRig, noteBeyond, watchRig } from '../rig-check/watch.ts';
 import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
 import type { Sample } from '../signal/sample.ts';
 import { keepVoltage } from '../signal/ripple/voltages.ts';
@@ -101,6 +101,7 @@ function beforeSample(state: PipelineState, reading: Reading, at_s: number): Eve
     for (const notice of notices) events.push({ kind: 'notice', notice });
   }
   if (reading.restarted) events.push(...breakOff(state, at_s));
+  if (reading.beyond !== null) noteBeyond(state.rigWatch, reading.beyond);
   const { sample, frame, boardEvent } = reading;
   if (boardEvent !== null) events.push(...press(state, boardEvent, at_s));
   if (frame !== null) events.push(...hear(state.asking, frame, at_s));

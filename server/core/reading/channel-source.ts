@@ -67,16 +67,17 @@ export function isPulses(quantity: QuantityName): boolean {
   return quantity === 'pulses' || quantity === 'windPulses' || quantity === 'rotorPulses';
 }
 
-/**
- * The reading in SI for the number `value` at `time_s`. NaN: nothing can be said yet; infinite: a
- * number that the quantity can't have.
- */
+/** The reading in SI for the number `value` at `time_s`. NaN: nothing can be said yet. */
 export function indicate(source: ChannelSource, value: number, time_s: number): number {
   const indication = source.pulses === null ? value : pulseRate_Hz(source.pulses, value, time_s);
   const announced = source.gain * (source.scale * (indication - source.zero)) + source.offset;
   const si = (announced * source.multiplier) / source.divisor;
-  const reading = source.ownGain * si + source.ownOffset;
-  return reading < source.lowest || reading > source.highest ? Infinity : reading;
+  return source.ownGain * si + source.ownOffset;
+}
+
+/** Whether the quantity can have this, in SI. */
+export function isPossible({ lowest, highest }: ChannelSource, reading: number): boolean {
+  return !(reading < lowest || reading > highest);
 }
 
 function pulseRate_Hz(pulses: PulseRate, count: number, time_s: number): number {

@@ -1,7 +1,7 @@
 /** What one line told. */
 import type { FaultKind, Frame } from '#protocol/frame.ts';
 import type { Notice } from '../events.ts';
-import type { Sample } from '../signal/sample.ts';
+import type { Channel, Sample } from '../signal/sample.ts';
 
 /** Somebody pressed a button on the board. */
 export interface BoardEvent {
@@ -11,9 +11,17 @@ export interface BoardEvent {
   readonly time_s: number;
 }
 
+/** What a channel read, and its quantity can't have: SI. */
+export interface BeyondLimits {
+  readonly channel: Channel;
+  readonly value: number;
+}
+
 /** Belongs to the reader, which fills it anew at every call: read it at once. */
 export interface Reading {
   readonly sample: Sample | null;
+  /** The last of the line that was left out for it. */
+  readonly beyond: BeyondLimits | null;
   /** One entry for each thing wrong; a shared empty list when nothing is. */
   readonly faults: readonly FaultKind[];
   /** Samples that the sequence number shows were lost just before this line. */
@@ -35,6 +43,7 @@ const NO_NOTICES: readonly Notice[] = Object.freeze([]);
 export function createDraft(): ReadingDraft {
   return {
     sample: null,
+    beyond: null,
     faults: NO_FAULTS,
     lostLines: 0,
     restarted: false,
@@ -46,6 +55,7 @@ export function createDraft(): ReadingDraft {
 
 export function clearDraft(draft: ReadingDraft): void {
   draft.sample = null;
+  draft.beyond = null;
   draft.faults = NO_FAULTS;
   draft.lostLines = 0;
   draft.restarted = false;

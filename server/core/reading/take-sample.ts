@@ -1,7 +1,7 @@
 /** From the numbers of a line that fits its layout to a sample. */
-import type { Sample } from '../signal/sample.ts';
+import type { Channel, Sample } from '../signal/sample.ts';
 import { placeArrival } from './arrival-clock.ts';
-import { indicate, type ChannelSource } from './channel-source.ts';
+import { indicate, isPossible, type ChannelSource } from './channel-source.ts';
 import { isCount, LONGEST_STEP, stepsForward } from './counter.ts';
 import { placeDeviceTime, type Placement, type Witness } from './device-clock.ts';
 import type { Layout } from './layout.ts';
@@ -93,10 +93,10 @@ function refuseTime(reader: Reader): void {
 /** The sample at `reader.lastTime_s`; null when every reading is missing. */
 function readSources(reader: Reader, { sources, values }: Layout): Sample | null {
   const time_s = reader.lastTime_s;
-  const voltage_V = readSource(reader, sources.voltage_V, values);
-  const current_A = readSource(reader, sources.current_A, values);
-  const windSpeed_mps = readSource(reader, sources.windSpeed_mps, values);
-  const rotorSpeed_radps = readSource(reader, sources.rotorSpeed_radps, values);
+  const voltage_V = readSource(reader, 'voltage_V', sources, values);
+  const current_A = readSource(reader, 'current_A', sources, values);
+  const windSpeed_mps = readSource(reader, 'windSpeed_mps', sources, values);
+  const rotorSpeed_radps = readSource(reader, 'rotorSpeed_radps', sources, values);
   return voltage_V === null &&
     current_A === null &&
     windSpeed_mps === null &&
@@ -107,9 +107,11 @@ function readSources(reader: Reader, { sources, values }: Layout): Sample | null
 
 function readSource(
   { reading, lastTime_s }: Reader,
-  source: ChannelSource | null,
+  channel: Channel,
+  sources: Readonly<Record<Channel, ChannelSource | null>>,
   values: Float64Array,
 ): number | null {
+  const source = sources[channel];
   if (source === null) return null;
   const value = values[source.at] as number;
   if (Number.isNaN(value)) {
@@ -117,8 +119,9 @@ function readSource(
     return null;
   }
   const indication = indicate(source, value, lastTime_s);
-  if (indication === Infinity) {
+  if (!isPossible(source, indication)) {
     addFault(reading, 'outOfRange');
+    reading.beyond = { channel, value: indication };
     return null;
   }
   return Number.isNaN(indication) ? null : indication;

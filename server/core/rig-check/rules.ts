@@ -4,7 +4,7 @@
  */
 import type { RigHeard } from '../experiment/conductor/rig-heard.ts';
 import type { Finding, FindingKind } from './finding.ts';
-import type { ChannelSecond, Second, Watched } from './seconds.ts';
+import { WATCHED, type ChannelSecond, type Second, type Watched } from './seconds.ts';
 
 /** What the rules know. */
 export interface Known {
@@ -49,6 +49,8 @@ const NOTHING_SHARE = 0.02;
 /** For this long a channel must give the same number, while the other moves by such a share. */
 const SAME_S = 5;
 const MOVED_SHARE = 0.1;
+/** At the top of its range it has many steps: it should have moved by some of them. */
+const MOVED_SHARE_AT_TOP = 0.05;
 /** Of a reading that steadily turns. */
 const STEADY_SHARE = 0.1;
 /** So long in the wind before it started, s. */
@@ -88,6 +90,11 @@ function isClear({ largest }: Known, channel: Watched, mean: number): boolean {
   return Math.abs(mean) > Math.max(LEAST[channel], ZERO_SHARE * largest[channel]);
 }
 
+/** What a rotor gives that turns well, and no offset is. */
+function turningLevel({ largest }: Known, channel: 'voltage_V' | 'current_A'): number {
+  return Math.max(4 * LEAST[channel], 0.3 * largest[channel]);
+}
+
 function isWindless(known: Known, count: number): boolean {
   const winds = lastMeans(known, 'windSpeed_mps', count);
   return winds !== null && winds.every((wind) => wind < LEAST.windSpeed_mps / 2);
@@ -96,12 +103,15 @@ function isWindless(known: Known, count: number): boolean {
 /** At rest, or long after the wind has gone: what is read then and does not change is error. */
 function zeroOff(known: Known): About | false | null {
   const { rig, largest } = known;
-  if (rig.motion !== 'standing' && !isWindless(known, WINDLESS_S)) return null;
+  const isStanding = rig.motion === 'standing';
+  if (!isStanding && !isWindless(known, WINDLESS_S)) return null;
   const found = (['voltage_V', 'current_A'] as const).flatMap((channel) => {
     const means = lastMeans(known, channel, 5);
     // Before anything has run there is nothing that it could be small beside.
     if (means === null || largest[channel] <= LEAST[channel]) return [];
     const value = means.reduce((sum, one) => sum + one, 0) / means.length;
+    // Where so much is read in no wind the rotor turns, and the anemometer does not.
+    if (!isStanding && Math.abs(value) > turningLevel(known, channel)) return [];
     const isOff = Math.abs(value) > ZERO_SHARE * largest[channel];
     return isOff && spread(means) < STEADY_SHARE * Math.abs(value) ? [{ channel, value }] : [];
   });
@@ -137,7 +147,8 @@ function sameWhileOtherMoves(known: Known, isTop: boolean): About | false | null
     const lasts = known.seconds.slice(-SAME_S).map(({ channels }) => channels[channel]);
     const moved = lastMeans(known, other, SAME_S);
     if (moved === null || lasts.length < SAME_S) continue;
-    const least = Math.max(MOVED_SHARE * known.largest[other], MOVED_SHARE * LEAST[other]);
+    const share = isTop ? MOVED_SHARE_AT_TOP : MOVED_SHARE;
+    const least = Math.max(share * known.largest[other], MOVED_SHARE * LEAST[other]);
     if (spread(moved) < least) continue;
     canTell = true;
     const value = lasts[0]?.low ?? 0;
@@ -159,7 +170,7 @@ function windUnread(known: Known): About | false | null {
   if (voltages === null || wind === null) return null;
   if (wind.high >= LEAST.windSpeed_mps) return false;
   const [least] = voltages.map(Math.abs).sort((a, b) => a - b);
-  const turns = (least ?? 0) > Math.max(4 * LEAST.voltage_V, 0.3 * known.largest.voltage_V);
+  const turns = (least ?? 0) > turningLevel(known, 'voltage_V');
   // A rotor that runs down in no wind slows all the while.
   if (!turns || spread(voltages) > 0.02 * Math.abs(voltages[0] ?? 0)) return null;
   return { channel: 'windSpeed_mps', value: voltages.at(-1) ?? null };
@@ -167,9 +178,9 @@ function windUnread(known: Known): About | false | null {
 
 /** Nothing turned in a steady wind for long, then it did, in the same wind. */
 function needsFlick(known: Known): About | false | null {
-  const { seconds, largest } = known;
+  const { seconds } = known;
   const now = Math.abs(newest(known, 'voltage_V')?.mean ?? 0);
-  if (now < Math.max(4 * LEAST.voltage_V, 0.3 * largest.voltage_V)) return null;
+  if (now < turningLevel(known, 'voltage_V')) return null;
   const isStill = ({ channels }: Second): boolean =>
     Math.abs(channels.voltage_V?.mean ?? Infinity) < LEAST.voltage_V / 2;
   const last = seconds.findLastIndex(isStill);
@@ -184,11 +195,16 @@ function needsFlick(known: Known): About | false | null {
 }
 
 function tooMuch(known: Known): About | false | null {
-  for (const channel of ['voltage_V', 'current_A', 'windSpeed_mps'] as const) {
-    const mean = newest(known, channel)?.mean ?? 0;
-    if (Math.abs(mean) > MOST[channel]) return { channel, value: mean };
+  let canTell = true;
+  for (const channel of WATCHED) {
+    const value = newest(known, channel)?.mean ?? known.seconds.at(-1)?.beyond[channel] ?? null;
+    if (value !== null && Math.abs(value) > MOST[channel]) return { channel, value };
+    const wasRead = known.seconds.some(({ channels, beyond }) => {
+      return channels[channel] !== null || beyond[channel] !== null;
+    });
+    if (value === null && wasRead) canTell = false;
   }
-  return false;
+  return canTell ? false : null;
 }
 
 function mainsHum(known: Known): About | false | null {

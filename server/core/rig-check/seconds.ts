@@ -22,8 +22,16 @@ export interface Second {
   readonly time_s: number;
   readonly count: number;
   readonly channels: Readonly<Record<Watched, ChannelSecond | null>>;
+  /** Read most of the time and left out, for no such quantity has it; else null. */
+  readonly beyond: Readonly<Record<Watched, number | null>>;
   /** null: too few samples a second to see it. */
   readonly hum: Hum | null;
+}
+
+/** How often a channel was beyond all limits, and what it read last. */
+interface Beyond {
+  readonly count: number;
+  readonly last: number;
 }
 
 interface Sum {
@@ -39,13 +47,17 @@ export interface Filling {
   last_s: number;
   count: number;
   sums: Record<Watched, Sum>;
+  beyond: Record<Watched, Beyond>;
   /** Voltages, as many as hum needs; beyond it none. */
   voltages: number[];
 }
 
 export function createFilling(): Filling {
-  return { start_s: null, last_s: 0, count: 0, sums: emptySums(), voltages: [] };
+  const beyond = { voltage_V: NEVER, current_A: NEVER, windSpeed_mps: NEVER };
+  return { start_s: null, last_s: 0, count: 0, sums: emptySums(), beyond, voltages: [] };
 }
+
+const NEVER: Beyond = { count: 0, last: 0 };
 
 function emptySums(): Record<Watched, Sum> {
   const empty = (): Sum => ({ count: 0, sum: 0, low: Infinity, high: -Infinity });
@@ -80,10 +92,13 @@ function add(sum: Sum, value: number | null): void {
   if (value > sum.high) sum.high = value;
 }
 
-function secondOf({ last_s, count, sums, voltages }: Filling): Second {
+function secondOf({ last_s, count, sums, beyond, voltages }: Filling): Second {
   const of = (channel: Watched): ChannelSecond | null => {
     const { count: n, sum, low, high } = sums[channel];
     return n === 0 ? null : { mean: sum / n, low, high };
+  };
+  const mostly = (channel: Watched): number | null => {
+    return 2 * beyond[channel].count > count ? beyond[channel].last : null;
   };
   return {
     time_s: last_s,
@@ -92,6 +107,11 @@ function secondOf({ last_s, count, sums, voltages }: Filling): Second {
       voltage_V: of('voltage_V'),
       current_A: of('current_A'),
       windSpeed_mps: of('windSpeed_mps'),
+    },
+    beyond: {
+      voltage_V: mostly('voltage_V'),
+      current_A: mostly('current_A'),
+      windSpeed_mps: mostly('windSpeed_mps'),
     },
     hum: humIn(voltages, count),
   };

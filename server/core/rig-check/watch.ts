@@ -1,5 +1,6 @@
 /** The rig, watched second by second: what is found stays until the readings say otherwise. */
 import type { RigHeard } from '../experiment/conductor/rig-heard.ts';
+import type { BeyondLimits } from '../reading/reading.ts';
 import type { Sample } from '../signal/sample.ts';
 import { nameOfFinding, type Finding } from './finding.ts';
 import { KEPT_s, MOST, RULES } from './rules.ts';
@@ -32,6 +33,13 @@ export function loseRig(watch: RigWatch): void {
   watch.filling = createFilling();
   watch.seconds = [];
   watch.held = RULES.map(() => 0);
+}
+
+/** A number that no such quantity has was left out of the sample that comes with it. */
+export function noteBeyond({ filling }: RigWatch, { channel, value }: BeyondLimits): void {
+  if (channel === 'rotorSpeed_radps') return;
+  const { count } = filling.beyond[channel];
+  filling.beyond[channel] = { count: count + 1, last: value };
 }
 
 /** @returns whether what is found has changed by this sample */

@@ -57,6 +57,7 @@ export const deRig: RigWords = {
     'too-much': {
       seen: (channel, value) => `${channel}: ${value}.`,
       why: 'So viel gibt kein kleiner Rotor: Die Einheit stimmt nicht, zum Beispiel mA als A.',
+      whyOfWind: 'So bläst kein Ventilator: Die Einheit stimmt nicht, zum Beispiel km/h als m/s.',
       todo: 'Sieh nach Namen und Einheiten der Zahlen der Platine.',
     },
     'beyond-wind': {

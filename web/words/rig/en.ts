@@ -57,6 +57,7 @@ export const enRig: RigWords = {
     'too-much': {
       seen: (channel, value) => `${channel} reads ${value}.`,
       why: 'No small rotor gives that: the unit is wrong, for instance mA as A.',
+      whyOfWind: 'No fan blows like that: the unit is wrong, for instance km/h as m/s.',
       todo: 'Look at the names and units of the board’s numbers.',
     },
     'beyond-wind': {

@@ -57,6 +57,7 @@ export const esRig: RigWords = {
     'too-much': {
       seen: (channel, value) => `${channel}: ${value}.`,
       why: 'Ningún rotor pequeño da eso: la unidad está mal, por ejemplo mA como A.',
+      whyOfWind: 'Ningún ventilador sopla así: la unidad está mal, por ejemplo km/h como m/s.',
       todo: 'Mira los nombres y unidades de los números de la placa.',
     },
     'beyond-wind': {

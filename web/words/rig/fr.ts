@@ -57,6 +57,7 @@ export const frRig: RigWords = {
     'too-much': {
       seen: (channel, value) => `${channel}\u202f: ${value}.`,
       why: 'Aucun petit rotor ne donne cela\u202f: l’unité est fausse, par exemple mA pour A.',
+      whyOfWind: 'Aucun ventilateur ne souffle ainsi\u202f: l’unité est fausse, par exemple km/h pris pour m/s.',
       todo: 'Regarde les noms et les unités des nombres de la carte.',
     },
     'beyond-wind': {
