@@ -236,6 +236,14 @@ describe('the reasons', () => {
     expect([Number(guesses), level]).toEqual([Math.floor(100 * why.best.model.share!), '8°']);
   });
 
+  it('compare nothing that is alike: two loads that hardly differ', () => {
+    const levels = [49, 50, 51].map((value) => ({ label: `${value} Ω`, value }));
+    const view = viewOf({ ...SAID, rig: { ...RIG, angle_deg: 15 } }, { ...PLAN, factors: [{ kind: 'load', key: 'load_Ohm', name: 'Load', levels }] });
+    const found = known(whysOf(view, [])).findings.map(({ kind }) => kind);
+    expect(found).not.toContain('compared');
+    expect(found).not.toContain('sure');
+  });
+
   it('say of blades edge-on and flat that they are pushed neither way, and not that the model is wrong', () => {
     const levels = [0, 15, 90].map((value) => ({ label: `${value}°`, value }));
     const view = viewOf({ ...SAID, rig: RIG }, { ...PLAN, factors: [{ ...PLAN.factors[0], levels }] });

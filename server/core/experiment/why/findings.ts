@@ -120,9 +120,16 @@ function bestFar({ levels, best: { measured } }: Found): Finding[] {
   return [{ kind: 'best-far', level: measured }];
 }
 
+/** Of the best's power: what gives more than this gives as much. */
+const CLEARLY_LESS = 0.95;
+
+/** Not where another gives as much: the same hair's breadth in every draw says nothing. */
 function howSure({ levels, best }: Found, level: number): Finding[] {
   const { share } = best.model;
-  return share === null || levels.length === 1 ? [] : [{ kind: 'sure', level, share }];
+  const most_W = levels[level]!.point.loadPower_W;
+  const alike = levels.filter(({ point }) => point.loadPower_W > CLEARLY_LESS * most_W);
+  const isClear = levels.length > 1 && alike.length === 1;
+  return share === null || !isClear ? [] : [{ kind: 'sure', level, share }];
 }
 
 /** With the outermost level on each side at which the rotor starts. */
@@ -151,9 +158,9 @@ function outermost(levels: readonly WhyLevel[], model: number): number[] {
   return [...ends].filter((place) => place !== undefined && place !== model) as number[];
 }
 
-/** Speed and torque make power at the shaft: nothing is said where that is not the larger one. */
+/** Speed and torque make power at the shaft: nothing is said where that is not clearly larger. */
 function comparedWith(best: number, top: WhyLevel, other: number, low: WhyLevel): Finding[] {
-  if (top.point.shaftPower_W <= low.point.shaftPower_W) return [];
+  if (low.point.shaftPower_W >= CLEARLY_LESS * top.point.shaftPower_W) return [];
   const speedRatio = top.point.rotorSpeed_radps / low.point.rotorSpeed_radps;
   const torqueRatio = top.point.shaftPower_W / low.point.shaftPower_W / speedRatio;
   const how = speedRatio <= 1 ? 'slower-harder' : torqueRatio < 1 ? 'faster-softer' : 'faster-harder';
@@ -216,9 +223,6 @@ function standingFinding(
     return isWorthIt ? [{ kind: 'standing', best, other, torqueRatio }] : [];
   });
 }
-
-/** Less by so much is worth a sentence. */
-const CLEARLY_LESS = 0.95;
 
 function lengthsFindings({ kind, levels, best: { model } }: Found, best: number): Finding[] {
   if (kind !== 'length') return [];
