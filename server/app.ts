@@ -152,6 +152,7 @@ class RunningApp implements App {
       planOf: async (id) => (await store.ledger(id).catch(() => null))?.plan ?? null,
       goOnIn: (request) => this.#goOnIn(request),
       files: createSessionFiles(store, options.dataFolder),
+      settingsOf: (id) => memory.settingsOf(id),
       keepSettings: (id, settings) => memory.keepSettings(id, settings),
     });
     this.#http = buildHttp(

@@ -1,6 +1,8 @@
 /** What may be asked over HTTP, carried out: looking, acting on trials, choosing the source. */
 import { zeroDoubt, zeroObstacle } from '#core/asking/zero-doubt.ts';
-import type { Calibration, Configuration } from '#core/configuration.ts';
+import { withCalibration, type Calibration, type Configuration } from '#core/configuration.ts';
+import { calibrationBefore } from '#core/experiment/conductor/undo.ts';
+import type { Calibrated } from '#core/experiment/conductor/undone.ts';
 import type { Command } from '#core/experiment/command.ts';
 import { AS_MEASURED, LineSchema } from '#core/experiment/correction.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
@@ -50,6 +52,8 @@ export interface OperatorParts {
   planOf(sessionId: string): Promise<Plan | null>;
   goOnIn(request: SessionRequest): Promise<void>;
   readonly files: SessionFiles;
+  /** What is set for a board. */
+  settingsOf(linkId: string): Configuration;
   /** Keeps what is set for a board beyond this run. */
   keepSettings(linkId: string, settings: Configuration): Promise<void>;
 }
@@ -80,8 +84,10 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       refusePlan(command);
       const obstacle = commandObstacle(recorder.state(), command);
       if (obstacle !== null) throw refused(obstacle);
+      const before = command.say === 'undo' ? calibrationBefore(recorder.state().conductor.ledger) : null;
       recorder.take({ kind: 'command', at_s: recorder.clock(), command });
       await recorder.flush();
+      if (before !== null) await keepBefore(parts, before);
       return parts.experiment();
     },
     act: async (request) => {
@@ -135,6 +141,14 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
       await parts.keepSettings(linkId, input.configuration);
     },
   };
+}
+
+/** A correction that was taken back comes back with no later start, whichever board is in use now. */
+async function keepBefore(
+  parts: OperatorParts,
+  { boardId, quantity, was }: Calibrated,
+): Promise<void> {
+  await parts.keepSettings(boardId, withCalibration(parts.settingsOf(boardId), quantity, was));
 }
 
 /** What the operator does counts once it is on disk; while nothing can be saved, nobody waits. */
@@ -221,8 +235,8 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
         throw refused(notNow('no-calibration'));
       }
       const corrections = [...(before.corrections ?? []), line].slice(-MOST_CORRECTIONS);
-      const calibration = { ...configuration.calibration, [quantity]: { ...put, corrections } };
-      return { kind: 'configured', at_s, configuration: { ...configuration, calibration } };
+      const corrected = withCalibration(configuration, quantity, { ...put, corrections });
+      return { kind: 'configured', at_s, configuration: corrected, corrected: quantity };
     }
     case 'columns': {
       const { columns } = request;

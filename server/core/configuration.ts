@@ -1,6 +1,6 @@
 /** What the operator can set about the board and reading it. Defaults suit a board with a header. */
 import { z } from 'zod';
-import { LineSchema } from './experiment/correction.ts';
+import { LineSchema, type Correctable } from './experiment/correction.ts';
 import { InstrumentSchema, UNKNOWN_INSTRUMENT } from './instrument/instrument.ts';
 
 /** value = gain · indication + offset, both in the channel's SI unit. */
@@ -40,5 +40,16 @@ export const ConfigurationSchema = z.object({
   instrument: InstrumentSchema.default(UNKNOWN_INSTRUMENT),
 });
 export type Configuration = z.infer<typeof ConfigurationSchema>;
+
+/** The same with another calibration of one quantity; null: none. */
+export function withCalibration(
+  configuration: Configuration,
+  quantity: Correctable,
+  calibration: Calibration | null,
+): Configuration {
+  const { [quantity]: _before, ...others } = configuration.calibration;
+  const calibrations = calibration === null ? others : { ...others, [quantity]: calibration };
+  return { ...configuration, calibration: calibrations };
+}
 
 export const DEFAULT_CONFIGURATION: Configuration = ConfigurationSchema.parse({});

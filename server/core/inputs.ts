@@ -8,6 +8,7 @@ import { MOST_CHANNELS } from '#protocol/frame.ts';
 import { ConfigurationSchema } from './configuration.ts';
 import { AddressSchema } from './experiment/address.ts';
 import { CommandSchema } from './experiment/command.ts';
+import { CORRECTABLE } from './experiment/correction.ts';
 import { LinkSchema } from './link.ts';
 
 const target = AddressSchema.shape;
@@ -53,6 +54,12 @@ export const InputSchema = z.discriminatedUnion('kind', [
   z.object({ kind: z.literal('command'), at_s: z.number(), command: CommandSchema }),
   /** The operator has the board take what a channel reads now as its zero. */
   z.object({ kind: z.literal('zero'), at_s: z.number(), channel: ChannelNumberSchema }),
-  z.object({ kind: z.literal('configured'), at_s: z.number(), configuration: ConfigurationSchema }),
+  z.object({
+    kind: z.literal('configured'),
+    at_s: z.number(),
+    configuration: ConfigurationSchema,
+    /** What the operator has corrected from now on, where it was that: it can be taken back. */
+    corrected: z.enum(CORRECTABLE).optional(),
+  }),
 ]);
 export type Input = z.infer<typeof InputSchema>;

@@ -41,6 +41,7 @@ const OPERATOR_ACTS: Readonly<Record<ActionRequest['kind'], boolean>> = {
 /** @param undoes what undo would take back now */
 export function operatorMaySay(say: Command['say'], undoes: Pick<Undoable, 'what'> | null): boolean {
   if (say !== 'undo' || undoes === null) return OPERATOR_SAYS[say];
+  if (undoes.what === 'correct-from-now') return false;
   return { ...OPERATOR_SAYS, ...OPERATOR_ACTS }[undoes.what];
 }
 

@@ -21,6 +21,7 @@ describe('while nothing can be saved', () => {
     files: { save: unused, takeIn: unused },
     planOf: unused,
     goOnIn: unused,
+    settingsOf: unused,
     keepSettings: unused,
   };
 

@@ -61,7 +61,7 @@ export type Doubt = z.infer<typeof DoubtSchema>;
 export const UndoableSchema = z.object({
   what: z.enum([
     'strike', 'restore', 'note', 'move', 'log-now', 'average', 'fan-is-on', 'key-in', 'bring-in',
-    'correct', 'relabel', 'accept-finding', 'rotor-and-air', 'fit-generator', 'fit-lamp',
+    'correct', 'correct-from-now', 'relabel', 'accept-finding', 'rotor-and-air', 'fit-generator', 'fit-lamp',
     'plan', 'again', 'skip', 'unskip', 'take-up', 'cover', 'reveal', 'predict',
   ]),
   /** The trial that it was done to; null when it was none. */

@@ -6,6 +6,7 @@
  *
  * No clock, no randomness, no I/O: time comes with the input.
  */
+import { withCalibration } from '../configuration.ts';
 import { ask, askForZero, createAsking, hear, isDue, wantAnew } from '../asking/asking.ts';
 import { zeroObstacle } from '../asking/zero-doubt.ts';
 import {
@@ -16,7 +17,14 @@ import {
   notePlateau,
   stepOf,
 } from '../experiment/conductor/conductor.ts';
-import { rememberMarks } from '../experiment/conductor/undo.ts';
+import {
+  calibrationBefore,
+  rememberCalibration,
+  rememberMarks,
+  undoLast,
+} from '../experiment/conductor/undo.ts';
+import type { Calibrated } from '../experiment/conductor/undone.ts';
+import type { Correctable } from '../experiment/correction.ts';
 import { closeTrial, deriveTrial, isRecorded } from '../experiment/trial-life.ts';
 import { addressedTrial, applyAction, rederiveTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
@@ -69,7 +77,7 @@ function eventsOf(state: PipelineState, input: Input): readonly Event[] {
     case 'action':
       return takeAction(state, input.action);
     case 'command':
-      return takeCommand(state, input.command, input.at_s);
+      return takeSaid(state, input);
     case 'zero':
       return takeZero(state, input);
     case 'configured':
@@ -206,8 +214,9 @@ function takeZero(
 /** Another calibration is another story; another pace is one once the board has taken it up. */
 function takeConfigured(
   state: PipelineState,
-  { configuration, at_s }: Extract<Input, { kind: 'configured' }>,
+  { configuration, corrected, at_s }: Extract<Input, { kind: 'configured' }>,
 ): readonly Event[] {
+  noteCorrected(state, corrected);
   if (tellsInstrumentOnly(state.reader.configuration, configuration)) {
     state.reader.configuration = configuration;
     return noteInstrument(state);
@@ -220,9 +229,41 @@ function takeConfigured(
   return [
     ...breakOff(state, at_s),
     ...noteInstrument(state),
+    ...(corrected === undefined ? NOTHING : [{ kind: 'experiment' } as const]),
     { kind: 'board' },
     ...(isDue(state.asking, at_s) ? ask(state.asking, state.reader, at_s) : NOTHING),
   ];
+}
+
+/** What undo does to the reading of a board is done here, all else where commands are. */
+function takeSaid(
+  state: PipelineState,
+  { command, at_s }: Extract<Input, { kind: 'command' }>,
+): readonly Event[] {
+  const before = command.say === 'undo' ? calibrationBefore(state.conductor.ledger) : null;
+  return before === null ? takeCommand(state, command, at_s) : undoCalibration(state, before, at_s);
+}
+
+function noteCorrected(
+  { reader, conductor }: PipelineState,
+  quantity: Correctable | undefined,
+): void {
+  if (quantity === undefined || reader.linkId === null) return;
+  const was = reader.configuration.calibration[quantity] ?? null;
+  rememberCalibration(conductor, { boardId: reader.linkId, quantity, was });
+}
+
+/** Of another board than the one in use nothing is read: it comes back when that is plugged in. */
+function undoCalibration(
+  state: PipelineState,
+  { boardId, quantity, was }: Calibrated,
+  at_s: number,
+): readonly Event[] {
+  const { reader, conductor, book } = state;
+  undoLast(conductor, book);
+  if (reader.linkId !== boardId) return [{ kind: 'experiment' }];
+  const configuration = withCalibration(reader.configuration, quantity, was);
+  return [...takeConfigured(state, { kind: 'configured', at_s, configuration }), { kind: 'experiment' }];
 }
 
 /** The samples stop being one steady story here: an open plateau ends as interrupted. */

@@ -185,6 +185,7 @@ const input: fc.Arbitrary<Input> = fc
     fc.record({ kind: fc.constant('action'), at_s, action }),
     fc.record({ kind: fc.constant('command'), at_s, command }),
     fc.record({ kind: fc.constant('configured'), at_s, configuration }),
+    fc.record({ kind: fc.constant('configured'), at_s, configuration, corrected: fc.constantFrom('voltage_V', 'windSpeed_mps') }),
   )
   .map((value) => InputSchema.parse(value));
 

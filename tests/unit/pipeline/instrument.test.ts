@@ -65,6 +65,22 @@ describe('a correction that holds for what is read from now on', () => {
   const { inputs } = builder.level(0, 6).level(2.4, 10).level(0, 4).close('ended');
   const { state } = play(inputs.map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input)))));
 
+  it('is taken back with the rest, also on a laptop that has met another board meanwhile', () => {
+    const corrected = inputs.map((input): Input => (input.kind === 'configured' ? { ...input, corrected: 'voltage_V' } : input));
+    const stored = [...corrected, { kind: 'command' as const, at_s: 99, command: { say: 'undo' as const } }];
+    const { state: undone } = play(stored.map((input) => InputSchema.parse(JSON.parse(JSON.stringify(input)))));
+    expect(play(corrected).state.conductor.ledger.undos.map(({ done }) => done.what)).toEqual(['correct-from-now']);
+    expect(undone.conductor.ledger.undos).toEqual([]);
+    expect(undone.reader.configuration).toEqual(configuration);
+    // Trials that were read with it stay as they were read.
+    expect(undone.book.trials).toEqual(play(corrected).state.book.trials);
+    const elsewhere = play(corrected).state;
+    elsewhere.reader.linkId = 'another board';
+    step(elsewhere, { kind: 'command', at_s: 99, command: { say: 'undo' } });
+    expect(elsewhere.reader.configuration.calibration.voltage_V?.gain).toBe(1.1);
+    expect(elsewhere.conductor.ledger.undos).toEqual([]);
+  });
+
   it('goes with the trials from then on, and no others', () => {
     const [first, second] = state.book.trials;
     expect(first?.readBy).toBeUndefined();

@@ -121,6 +121,7 @@ export const deBench: BenchWords = {
       'key-in': onTrial('Eintippen'),
       'bring-in': () => 'Übernehmen der Tabelle',
       correct: onTrial('Korrektur'),
+      'correct-from-now': () => 'Korrektur von da an',
       relabel: () => 'Umbenennen einer Stufe',
       'accept-finding': () => 'Wort zum Aufbau',
       'rotor-and-air': () => '„Rotor und Luft“',

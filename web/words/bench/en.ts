@@ -121,6 +121,7 @@ export const enBench: BenchWords = {
       'key-in': onTrial('keying in'),
       'bring-in': () => 'bringing in the table',
       correct: onTrial('correcting'),
+      'correct-from-now': () => 'correcting what is read from now on',
       relabel: () => 'changing a level’s name',
       'accept-finding': () => 'the word on the rig',
       'rotor-and-air': () => '“Rotor and air”',

@@ -121,6 +121,7 @@ export const esBench: BenchWords = {
       'key-in': onTrial('lo escrito'),
       'bring-in': () => 'la tabla incorporada',
       correct: onTrial('la corrección'),
+      'correct-from-now': () => 'la corrección desde entonces',
       relabel: () => 'el cambio de un nivel',
       'accept-finding': () => 'lo dicho del montaje',
       'rotor-and-air': () => '«Rotor y aire»',

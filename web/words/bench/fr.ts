@@ -121,6 +121,7 @@ export const frBench: BenchWords = {
       'key-in': onTrial('la saisie'),
       'bring-in': () => 'le tableau repris',
       correct: onTrial('la correction'),
+      'correct-from-now': () => 'la correction à partir de là',
       relabel: () => 'le changement d’un niveau',
       'accept-finding': () => 'le mot sur le montage',
       'rotor-and-air': () => '«\u202fRotor et air\u202f»',

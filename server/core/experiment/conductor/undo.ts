@@ -7,7 +7,8 @@ import type { Undoable } from '../view.ts';
 import { changeLedger, type Conductor } from './conductor.ts';
 import { changedBy, type Decided } from './decided.ts';
 import { relabel } from './relabel.ts';
-import type { Undone } from './undone.ts';
+import type { Ledger } from './ledger.ts';
+import type { Calibrated, Undone } from './undone.ts';
 
 const MOST_UNDOS = 100;
 
@@ -52,6 +53,17 @@ export function rememberRelabel(conductor: Conductor, back: Relabel): void {
   push(conductor, { done: { what: 'relabel', trialId: null }, back });
 }
 
+/** What a board's readings went through until now. */
+export function rememberCalibration(conductor: Conductor, calibrated: Calibrated): void {
+  push(conductor, { done: { what: 'correct-from-now', trialId: null }, calibrated });
+}
+
+/** The calibration that undo would bring back; null where it would do something else. */
+export function calibrationBefore({ undos }: Pick<Ledger, 'undos'>): Calibrated | null {
+  const last = undos.at(-1);
+  return last !== undefined && 'calibrated' in last ? last.calibrated : null;
+}
+
 /** Kept with what is decided, so that it outlives the recording. */
 function push(conductor: Conductor, undone: Undone): void {
   const undos = [...conductor.ledger.undos, undone].slice(-MOST_UNDOS);
@@ -60,7 +72,10 @@ function push(conductor: Conductor, undone: Undone): void {
 
 const TAKEN_BACK = { struck: true, strikeReason: 'Taken back.' };
 
-/** Takes the newest thing back. Returns the trials that it changed. */
+/**
+ * Takes the newest thing back; a calibration only out of the list, the reader is the pipeline's.
+ * Returns the trials that it changed.
+ */
 export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
   const last = conductor.ledger.undos.at(-1);
   if (last === undefined) return [];
@@ -70,6 +85,7 @@ export function undoLast(conductor: Conductor, book: TrialBook): Trial[] {
     changeLedger(conductor, { ...conductor.ledger, ...before }, book.trials);
     return [];
   }
+  if ('calibrated' in last) return [];
   if ('back' in last) return relabel(conductor, book, last.back);
   if ('corrections' in last) {
     return last.corrections.filter(({ trialId }) => isIn(book, trialId)).map(({ trialId, by }) => {

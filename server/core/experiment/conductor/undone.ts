@@ -1,6 +1,7 @@
 /** What an operator did, with what was there before. */
 import { z } from 'zod';
-import { CorrectionSchema } from '../correction.ts';
+import { CalibrationSchema } from '../../configuration.ts';
+import { CORRECTABLE, CorrectionSchema } from '../correction.ts';
 import { LevelSchema } from '../plan/plan.ts';
 import { TrialSchema } from '../trial.ts';
 import { UndoableSchema } from '../view.ts';
@@ -33,7 +34,17 @@ export const UndoneSchema = z.union([
     done,
     back: z.object({ factor: z.string(), from: z.string(), to: LevelSchema }),
   }),
+  /** What a board's readings went through before they were corrected from then on. */
+  z.object({
+    done,
+    calibrated: z.object({
+      boardId: z.string(),
+      quantity: z.enum(CORRECTABLE),
+      was: CalibrationSchema.nullable(),
+    }),
+  }),
   /** Trials that were made, by number: to take them back is to strike them. */
   z.object({ done, made: z.array(trialId).readonly() }),
 ]);
 export type Undone = Readonly<z.infer<typeof UndoneSchema>>;
+export type Calibrated = Extract<Undone, { calibrated: unknown }>['calibrated'];
