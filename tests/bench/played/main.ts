@@ -24,7 +24,7 @@ function resultsOf(seed: number): Result[] {
   const truth = truthOf(demo);
   return view.runs.flatMap(({ trialIds }) => {
     const trial = trials.find(({ id }) => id === trialIds.at(-1));
-    if (trial?.power_W == null) return [];
+    if (trial === undefined || trial.power_W === null) return [];
     const true_W = truePower_W(truth, trial);
     const error = trial.power_W.value / true_W - 1;
     const u = (trial.power_W.standardUncertainty ?? NaN) / true_W;
