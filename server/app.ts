@@ -5,7 +5,6 @@
 import type { Server } from 'node:http';
 import type { ClosedPlateau } from '#core/events.ts';
 import { createBook } from '#core/experiment/trial-book.ts';
-import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import type { Command } from '#core/experiment/command.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
@@ -250,12 +249,8 @@ class RunningApp implements App {
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
     this.#feed.restart();
-    const instruction = () => {
-      const { conductor, book } = run.recorder.state();
-      return instructionOf(conductor, book.trials);
-    };
-    const { untold } = run.recorder;
-    const around = { ports: this.#ports, speed, instruction, untold, demonstration };
+    const { instruction, recorder } = run;
+    const around = { ports: this.#ports, speed, instruction, untold: recorder.untold, demonstration };
     run.open((clock, listener) => openSource(choice, { clock, listener, ...around }));
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (choice.kind === 'meters') await this.#memory.keepLastUsed(METERS);

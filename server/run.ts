@@ -1,8 +1,10 @@
 /** A run: one source feeding one recording of one session, from the first input to the last. */
 import { DEFAULT_CONFIGURATION, type Configuration } from '#core/configuration.ts';
 import { isDeepStrictEqual } from 'node:util';
+import { instructionOf } from '#core/experiment/conductor/instruction.ts';
 import type { TrialBook } from '#core/experiment/trial-book.ts';
 import type { Input } from '#core/inputs.ts';
+import type { Instruction } from '#core/virtual-rig/led-operator.ts';
 import { CORE_VERSION, type RecordingHead } from '#core/recording.ts';
 import { createRecorder, type Recorder, type RecorderListener } from './recorder.ts';
 import type { RunTime } from './run-time.ts';
@@ -14,6 +16,8 @@ const TICK_EVERY_S = 0.5;
 
 export interface Run {
   readonly recorder: Recorder;
+  /** What somebody at the rig is told now. */
+  readonly instruction: () => Instruction;
   /** Opens the source; from here on things are told. */
   open(openSource: (clock: RecordingClock, listener: SourceListener) => Source): void;
   close(reason: 'ended' | 'replaced'): Promise<void>;
@@ -66,6 +70,10 @@ export async function beginRun(
   });
   return {
     recorder,
+    instruction: () => {
+      const { conductor, book } = recorder.state();
+      return instructionOf(conductor, book.trials);
+    },
     open: (openSource) => {
       source = openSource(clock, {
         input: (input) => {
