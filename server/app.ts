@@ -249,8 +249,9 @@ class RunningApp implements App {
     this.#scene = createScene(session, run.recorder.info.id, trials, plateaus);
     this.#run = run;
     this.#feed.restart();
-    const { instruction, recorder } = run;
-    const around = { ports: this.#ports, speed, instruction, untold: recorder.untold, demonstration };
+    const { instruction } = run;
+    const { untold } = run.recorder;
+    const around = { ports: this.#ports, speed, instruction, untold, demonstration };
     run.open((clock, listener) => openSource(choice, { clock, listener, ...around }));
     if (choice.kind === 'board') await this.#memory.keepLastUsed(choice.id);
     if (choice.kind === 'meters') await this.#memory.keepLastUsed(METERS);
