@@ -106,7 +106,19 @@ const UNITS: Readonly<Record<NumberName, { perSi: number; low: number; high: num
 };
 
 export type RotorProblem =
-  | { readonly kind: 'needed' | 'number' | 'hub' | 'rings' | 'together' | 'whole' | 'disc' | 'oneLoad' }
+  | {
+      readonly kind:
+        | 'needed'
+        | 'number'
+        | 'hub'
+        | 'oneAir'
+        | 'rings'
+        | 'together'
+        | 'whole'
+        | 'disc'
+        | 'jet'
+        | 'oneLoad';
+    }
   | { readonly kind: 'between'; readonly low: number; readonly high: number };
 export type RotorProblems = Readonly<Partial<Record<RotorFieldName, RotorProblem>>>;
 
@@ -142,7 +154,14 @@ export function readRotorForm(form: RotorForm, isLengthVaried: boolean): ReadRot
   if (radius_m !== null && hubRadius_m !== null && hubRadius_m >= radius_m) {
     problems.hub = { kind: 'hub' };
   }
+  // One follows from the other: of two that differ nobody could tell which is meant.
+  if (form.pressure.trim() !== '' && form.altitude.trim() !== '') {
+    problems.altitude ??= { kind: 'oneAir' };
+  }
   const rig = readRig(read);
+  if (rig.jetRadius_m !== null && rig.jetRadius_m <= (hubRadius_m ?? 0)) {
+    problems.jet = { kind: 'jet' };
+  }
   Object.assign(problems, { ...rigProblems(rig, radius_m, form), ...problems });
   const rings_mps = readRings(form.rings);
   const atPlace_mps = read('atPlace');

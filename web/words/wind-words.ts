@@ -68,6 +68,8 @@ export interface WindWords {
     readonly whole: string;
     readonly disc: string;
     readonly oneLoad: string;
+    readonly oneAir: string;
+    readonly jet: string;
   };
   /** Above what only the reasons need. */
   readonly forWhy: string;

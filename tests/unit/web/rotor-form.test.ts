@@ -56,6 +56,8 @@ describe('the form for rotor and air', () => {
     ['a word', { temperature: 'warm' }, { temperature: { kind: 'number' } }],
     ['an oven', { temperature: '200' }, { temperature: { kind: 'between', low: -40, high: 60 } }],
     ['pressure in Pa', { pressure: '101325' }, { pressure: { kind: 'between', low: 500, high: 1100 } }],
+    ['pressure and height', { pressure: '1013', altitude: '200' }, { altitude: { kind: 'oneAir' } }],
+    ['a jet inside the hub', { jet: '40' }, { jet: { kind: 'jet' } }],
     ['a hub as large as the rotor', { hub: '200' }, { hub: { kind: 'hub' } }],
     ['one ring', { rings: '4' }, { rings: { kind: 'rings' } }],
     ['rings without the usual place', { atPlace: '' }, { atPlace: { kind: 'together' } }],

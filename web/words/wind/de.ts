@@ -116,6 +116,8 @@ export const deWind: WindWords = {
     whole: 'Eine ganze Zahl.',
     disc: 'So viele Flügel dieser Breite bedecken mehr als den Kreis.',
     oneLoad: 'Ein Widerstand oder eine Lampe, nicht beides.',
+    oneAir: 'Der Druck oder die Höhe, nicht beides.',
+    jet: 'Ein Windstrahl, der nicht breiter ist als die Nabe, trifft keinen Flügel.',
   },
   forWhy: 'Für die Seite „Warum“: Alles darf leer bleiben und wird dann so weit gefasst, wie es sein kann.',
   use: 'Das gilt',

@@ -116,6 +116,8 @@ export const enWind: WindWords = {
     whole: 'A whole number.',
     disc: 'So many blades of this width cover more than the circle.',
     oneLoad: 'A resistor or a lamp, not both.',
+    oneAir: 'The pressure or the height, not both.',
+    jet: 'A jet no wider than the hub meets no blade.',
   },
   forWhy: 'For the page “Why”: all of it may stay empty, and is then taken as wide as it may be.',
   use: 'Use this',

@@ -116,6 +116,8 @@ export const esWind: WindWords = {
     whole: 'Un número entero.',
     disc: 'Tantas palas de este ancho cubren más que el círculo.',
     oneLoad: 'Una resistencia o una lámpara, no las dos.',
+    oneAir: 'La presión o la altura, no las dos.',
+    jet: 'Un chorro no más ancho que el buje no alcanza ninguna pala.',
   },
   forWhy: 'Para la página «Por qué»: todo puede quedar vacío, y se toma entonces tan ancho como puede ser.',
   use: 'Usar esto',

@@ -116,6 +116,8 @@ export const frWind: WindWords = {
     whole: 'Un nombre entier.',
     disc: 'Tant de pales de cette largeur couvrent plus que le cercle.',
     oneLoad: 'Une résistance ou une lampe, pas les deux.',
+    oneAir: 'La pression ou l’altitude, pas les deux.',
+    jet: 'Un jet pas plus large que le moyeu ne touche aucune pale.',
   },
   forWhy: 'Pour la page «\u202fPourquoi\u202f»\u202f: tout peut rester vide, et est alors pris aussi large que possible.',
   use: 'Prendre ceci',
