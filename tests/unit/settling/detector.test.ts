@@ -106,6 +106,19 @@ describe('a change of 12 % under an open plateau', () => {
   });
 });
 
+describe('a level that a rig goes to by a step after it has crept', () => {
+  it('is called still within 12 s, as if nothing had crept before', () => {
+    const creeping = (time_s: number) => 2 * (1 + 0.006 * Math.max(time_s - 20, 0));
+    const drive_V = (time_s: number) => (time_s < 45 ? creeping(time_s) : 2.6);
+    for (let seed = 1; seed <= 8; seed++) {
+      const events = eventsOf(rigSamples({ seconds: 60, noise: 0.012, seed, drive_V }));
+      const { start_s, declared_s } = plateausOf(events).at(-1)!;
+      expect(start_s).toBeGreaterThan(44);
+      expect(declared_s).toBeLessThan(57);
+    }
+  });
+});
+
 describe('a rig that never settles', () => {
   const told = (events: readonly SettlingEvent[]) =>
     judgements(events).filter(({ phase }) => phase === 'unsettled');

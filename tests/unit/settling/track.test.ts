@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import { COLUMNS, type Block } from '#core/signal/settling/block.ts';
-import { splitOf, stepIn } from '#core/signal/settling/departure.ts';
+import { splitOf, stepIn, stepsClearly } from '#core/signal/settling/departure.ts';
 import { createHistory, courseSince, reckonFrom, remember } from '#core/signal/settling/history.ts';
 import { driveOf } from '#core/signal/settling/lag.ts';
 import { createTrack, driveIn, driveMean, driveSlope } from '#core/signal/settling/track.ts';
@@ -58,6 +58,35 @@ describe.each([0, 1.3])('running sums, with a lag of %d s', (lag_s) => {
     const found = stepIn(track, track.begin);
     expect(found.at).toBe(explained.indexOf(best) + 1);
     expect(found.explained).toBeCloseTo(best, 9);
+  });
+});
+
+describe('a clear step', () => {
+  /** A 10 s stretch of 2 V that goes `course` times as high, in noise of 1 % a reading. */
+  function isClear(course: (time_s: number) => number): boolean {
+    const noise = createRandom(3);
+    const history = historyOf(50, (i) => 2 * (course(i * PERIOD_S) + 0.01 * normal(noise)));
+    const known = courseSince(history, 0, 0)!;
+    const stretch = { channel: 'voltage_V', column: 0, ...known, to: 50 } as const;
+    const track = createTrack(stretch, 0, PERIOD_S);
+    return stepsClearly(track, { period_s: PERIOD_S, longRunVariance: 0.01 ** 2 * PERIOD_S });
+  }
+
+  it('is one of 5 % up or down that has been seen for a while', () => {
+    expect(isClear((time_s) => (time_s < 6 ? 1 : 1.05))).toBe(true);
+    expect(isClear((time_s) => (time_s < 6 ? 1 : 0.95))).toBe(true);
+  });
+
+  it('is none that is small, has hardly been seen or had hardly anything before it', () => {
+    expect(isClear((time_s) => (time_s < 6 ? 1 : 1.02))).toBe(false);
+    expect(isClear((time_s) => (time_s < 9.5 ? 1 : 1.05))).toBe(false);
+    expect(isClear((time_s) => (time_s < 1 ? 1 : 1.05))).toBe(false);
+  });
+
+  it('is no ramp, no bend and no noise', () => {
+    expect(isClear((time_s) => 1 + 0.02 * time_s)).toBe(false);
+    expect(isClear((time_s) => 1 + 0.04 * Math.max(time_s - 5, 0))).toBe(false);
+    expect(isClear(() => 1)).toBe(false);
   });
 });
 

@@ -103,6 +103,35 @@ export function judgeDeparture(
   return { manner: creep.at * period_s < 3 ? 'drift' : 'creep', at: creep.at };
 }
 
+/** A step that leaves no doubt: its least share of the level, and ln of the odds that speak for it. */
+const CLEAR_STEP = 0.03;
+const CLEAR_ODDS = 10;
+/** It must have been seen for so long, s, and what came before it for so long. */
+const CLEAR_AFTER_S = 1;
+const CLEAR_BEFORE_S = 2;
+
+/**
+ * Whether a track holds a step beyond doubt, to which neither a straight line nor a bend comes
+ * near. `longRunVariance`: in units of the level squared times s.
+ */
+export function stepsClearly(
+  track: Track,
+  { period_s, longRunVariance }: { period_s: number; longRunVariance: number },
+): boolean {
+  const { begin, to, level } = track;
+  const length_s = (to - begin) * period_s;
+  if (length_s < CLEAR_BEFORE_S + CLEAR_AFTER_S) return false;
+  const { explained, at } = stepIn(track, begin);
+  const before_s = at * period_s;
+  if (before_s < CLEAR_BEFORE_S || length_s - before_s < CLEAR_AFTER_S) return false;
+  const unit = period_s / (2 * longRunVariance * level * level);
+  if (explained * unit < CLEAR_ODDS) return false;
+  const size = driveMean(track, begin + at) / driveMean(track, begin, begin + at) - 1;
+  if (Math.abs(size) < CLEAR_STEP) return false;
+  const otherwise = Math.max(lineIn(track, begin), creepIn(track, begin).explained);
+  return (explained - otherwise) * unit > CLEAR_ODDS / 2;
+}
+
 /**
  * The slope per second, in units of `level`, of a straight line that explains the drive from an
  * index on about as well as a step does; 0 when a step explains it better or the line is level.

@@ -2,7 +2,7 @@
 import { varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
 import { refreshBeliefs, SEGMENT_S } from './beliefs.ts';
 import { WIND } from './block.ts';
-import { rampThrough } from './departure.ts';
+import { rampThrough, stepsClearly } from './departure.ts';
 import { isFlat } from './flatness.ts';
 import { fitLag, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
@@ -26,9 +26,13 @@ const LEAST_BLOCKS = 5;
 const STILL_WINDOW_S = 5;
 /** So many blocks in a row must agree. */
 const DWELL_BLOCKS = 3;
-/** ln of the odds for stillness against a ramp; after a creep they must be clearer. */
+/**
+ * ln of the odds for stillness against a ramp. Just after a creep they must be clearer; that fades
+ * within such a time, for it says ever less of what is seen now.
+ */
 const EVIDENCE = Math.log(1.5);
 const CLEAR_EVIDENCE = Math.log(6);
+const FADES_WITHIN_S = 40;
 /** How far back a ramp is looked for, in windows; ln of the odds that rule it out. */
 const REACHES = [1.5, 2, 3];
 const RAMP_ODDS = 3;
@@ -41,11 +45,29 @@ const LAG_DOUBT = 1.1;
 /** A cycle must stand this far above the noise to keep from settling. */
 const CYCLE_CONTRAST = 4;
 
+/** ln of the odds that stillness needs now. */
+function evidenceWanted({ suspicious, origin_s }: Detector, { time_s }: Sight): number {
+  if (!suspicious) return EVIDENCE;
+  const fading = Math.exp((origin_s - time_s) / FADES_WITHIN_S);
+  return EVIDENCE + (CLEAR_EVIDENCE - EVIDENCE) * fading;
+}
+
+/** A level that was gone to by a clear step is no piece of what crept before it. */
+function noteStep(state: Detector, { tracks, period_s }: Sight): void {
+  const lead = tracks.find((track) => track.lag_s > 0);
+  if (!state.suspicious || lead === undefined) return;
+  const longRunVariance = Math.exp(state.beliefs[lead.column]!.logLevel);
+  if (stepsClearly(lead, { period_s, longRunVariance })) state.suspicious = false;
+}
+
 /** Whether the newest `count` blocks of one channel are flat. */
-function isTrackFlat(state: Detector, track: Track, count: number, period_s: number): boolean {
+function isTrackFlat(
+  state: Detector,
+  track: Track,
+  { count, period_s, evidence }: { count: number; period_s: number; evidence: number },
+): boolean {
   const from = newest(track, count);
   const level = Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL);
-  const evidence = state.suspicious ? CLEAR_EVIDENCE : EVIDENCE;
   return isFlat(track, from, {
     period_s,
     noise: state.beliefs[track.column]!,
@@ -58,11 +80,13 @@ function isTrackFlat(state: Detector, track: Track, count: number, period_s: num
 function flatWindow(state: Detector, sight: Sight): number {
   const { tracks, period_s, still } = sight;
   if (tracks.length === 0) return 0;
+  const evidence = evidenceWanted(state, sight);
   for (const length_s of LADDER_S) {
     const count = Math.round(length_s / period_s);
     if (count > sight.count) return 0;
     if (count < LEAST_BLOCKS || (still && length_s < STILL_WINDOW_S)) continue;
-    if (tracks.every((track) => isTrackFlat(state, track, count, period_s))) return count;
+    const asked = { count, period_s, evidence };
+    if (tracks.every((track) => isTrackFlat(state, track, asked))) return count;
   }
   return 0;
 }
@@ -162,6 +186,7 @@ export function swingsWhileSeeking(state: Detector, sight: Sight, look: CycleLoo
 /** Opens a record when everything has been flat for long enough; null otherwise. */
 export function seek(state: Detector, sight: Sight): PlateauRecord | null {
   refreshBeliefs(state, sight);
+  noteStep(state, sight);
   const count = flatWindow(state, sight);
   const settled =
     count > 0 &&
