@@ -315,7 +315,7 @@ export const fr: Catalogue = {
   },
   doubt: {
     'far-from-others': (trial, percent) =>
-      `La mesure ${trial} est à ${percent} de ses répétitions. Le réglage était-il juste\u202f?`,
+      `La mesure ${trial} s’écarte de ${percent} de ses répétitions. Le réglage était-il juste\u202f?`,
     'wind-drift': (trial, percent) =>
       `Pendant la mesure ${trial}, le vent a changé de ${percent}. Le ventilateur a-t-il bougé\u202f?`,
     'power-drift': (trial, percent) =>

@@ -17,9 +17,9 @@ export const deRemarks: PlanRemarkWords = {
     'not-a-length': () => 'Eine Länge ist größer als 0.',
     'base-unknown': (name) =>
       `Die Stufe, auf der „${name}“ sonst bleibt, ist nicht dabei. Wähl eine andere.`,
-    'reference-incomplete': () => 'Wähl für den Bezugslauf von allem eine Stufe.',
+    'reference-incomplete': () => 'Wähl für den Vergleich von allem eine Stufe.',
     'reference-unknown': (name) =>
-      `Die Stufe des Bezugslaufs ist bei „${name}“ nicht dabei. Wähl eine andere.`,
+      `Die Stufe des Vergleichs ist bei „${name}“ nicht dabei. Wähl eine andere.`,
     'too-many-runs': (count) =>
       `Das wären ${count} Durchgänge, mehr als ein Plan haben kann. Nimm Stufen, Runden oder Messungen heraus.`,
     'names-too-long': () => 'Die Namen sind zusammen zu lang. Kürze einige.',

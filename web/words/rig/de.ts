@@ -36,7 +36,7 @@ export const deRig: RigWords = {
     },
     'wind-unread': {
       seen: () => 'Der Rotor dreht sich, und der Windmesser zeigt nichts.',
-      why: 'Ohne Wind weiß niemand, ob das Blatt besser ist oder der Ventilator stärker.',
+      why: 'Ohne Wind weiß niemand, ob der Flügel besser ist oder der Ventilator stärker.',
       todo: 'Dreht er leicht, ist er eingesteckt, steht er im Wind?',
     },
     'wind-past-rotor': {
