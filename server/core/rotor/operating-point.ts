@@ -89,14 +89,17 @@ function* stableTipSpeedRatios(set: SetRig, standing_Nm: number): Generator<numb
   for (const high of TIP_SPEED_RATIOS) {
     const atHigh = left(high);
     if (atLow > 0 && atHigh <= 0) {
-      yield rootInside({ low, high, atLow, atHigh }, left, CLOSE_ENOUGH);
+      const closeEnough = low === 0 ? CLOSE_AT_STANDSTILL : CLOSE_ENOUGH;
+      yield rootInside({ low, high, atLow, atHigh }, left, closeEnough);
     }
     [low, atLow] = [high, atHigh];
   }
 }
 
-/** Relative to the tip speed ratio. */
+/** Relative to the upper end of the interval. */
 const CLOSE_ENOUGH = 1e-6;
+/** A rotor that a strong generator holds all but still: the interval is wide beside its speed. */
+const CLOSE_AT_STANDSTILL = 1e-15;
 
 /** For acceleration, at a speed at which the rotor turns. */
 function torqueLeft_Nm(set: SetRig, tipSpeedRatio: number): number {

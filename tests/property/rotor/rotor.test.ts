@@ -1,8 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { solveRing } from '#core/rotor/annulus.ts';
+import { windPower_W } from '#core/rotor/bench-rig.ts';
 import { AS_SAID } from '#core/rotor/doubt.ts';
-import { operate, setBlades, whenPushed } from '#core/rotor/operating-point.ts';
+import { airTorque_Nm, operate, setBlades, whenPushed } from '#core/rotor/operating-point.ts';
 import { platePolar } from '#core/rotor/plate-polar.ts';
 import { bladingOf, rotorCoefficients, type Blading, type RotorShape } from '#core/rotor/rotor.ts';
 import { idealPowerCoefficient } from '#core/rotor/wind/ideal-rotor.ts';
@@ -100,6 +101,25 @@ describe('a rotor of plates', () => {
 });
 
 describe('a whole rig', () => {
+  it('is in balance, and below the ideal rotor, where a strong generator holds it all but still', () => {
+    fc.assert(
+      fc.property(number(5, 10), number(0.01, 0.5), number(0.01, 0.02), number(10, 70), (k, ohms, radius_m, angle_deg) => {
+        const rig = rigWith({
+          ...{ emfConstant_Vsprad: k, resistance_Ohm: ohms, staticTorque_Nm: 0, runningTorque_Nm: 0 },
+          ...{ radius_m, hubRadius_m: 0.4 * radius_m, chord_m: 0.2 * radius_m },
+          load: { kind: 'lamp', ratedVoltage_V: 0.3, ratedCurrent_A: 0.02, resistanceExponent: 0.2 },
+        });
+        const set = setBlades(rig, angle_deg);
+        const { point } = operate(set);
+        expect(point.torque_Nm / airTorque_Nm(set, point.tipSpeedRatio)).toBeCloseTo(1, 3);
+        const coefficient = (point.torque_Nm * point.rotorSpeed_radps) / windPower_W(rig);
+        expect(point.tipSpeedRatio).toBeGreaterThan(0);
+        expect(coefficient).toBeLessThanOrEqual(idealPowerCoefficient(point.tipSpeedRatio));
+      }),
+      { numRuns: 150 },
+    );
+  });
+
   it('comes to a finite point whatever it is, and never to one that takes power from the load', () => {
     const anyRig = fc.record({
       windSpeed_mps: number(0.1, 40),
