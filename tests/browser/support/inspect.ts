@@ -29,6 +29,16 @@ export async function visibleTexts(page: Page): Promise<TextBox[]> {
       element.closest('.row:not(.heads)') === null
         ? null
         : (document.querySelector('.row.heads')?.getBoundingClientRect() ?? null);
+    // What is scrolled under the band that stays is covered by it.
+    const stays = document.querySelector('.stays');
+    const isStuck = stays !== null && scrollY > 0 && stays.getBoundingClientRect().top <= 0;
+    const bandBottom = (element: Element): number => {
+      const isBelow = stays !== null && !stays.contains(element) &&
+        (stays.compareDocumentPosition(element) & Node.DOCUMENT_POSITION_FOLLOWING) !== 0;
+      return isStuck && isBelow && getComputedStyle(stays).position === 'sticky'
+        ? stays.getBoundingClientRect().bottom
+        : -Infinity;
+    };
     const add = (text: string, element: Element, rect: DOMRect): void => {
       const clip = clipOf(element);
       const heads = headsOf(element);
@@ -36,7 +46,7 @@ export async function visibleTexts(page: Page): Promise<TextBox[]> {
       const coverBottom = heads !== null && heads.height > 2 ? heads.bottom : -Infinity;
       const left = Math.max(rect.left, clip?.left ?? -Infinity);
       const right = Math.min(rect.right, clip?.right ?? Infinity);
-      const top = Math.max(rect.top, clip?.top ?? -Infinity, coverBottom);
+      const top = Math.max(rect.top, clip?.top ?? -Infinity, coverBottom, bandBottom(element));
       const bottom = Math.min(rect.bottom, clip?.bottom ?? Infinity);
       if (right - left < 1 || bottom - top < 1) return;
       boxes.push({ text, left, top: top + scrollY, right, bottom: bottom + scrollY });
