@@ -4,6 +4,7 @@ import { config } from 'zod';
 import './base.css';
 import './sheet.css';
 import './why/why.css';
+import './why/print.css';
 import { listenToFeed } from './feed/listen.ts';
 import { createBench } from './model/bench.ts';
 import { WhyPage } from './why/page.tsx';

@@ -132,6 +132,16 @@ describeOnStand('the page on why', (stand: Stand) => {
     expect(Number(times) / (speed15! / speed60!)).toBeCloseTo(1, 1);
   });
 
+  it('is printed with dark ink on white, whatever the screen has, and without what is only for hands', async () => {
+    await page.emulateMedia({ media: 'print' });
+    const ground = await page.evaluate<string[]>('[getComputedStyle(document.body).backgroundColor, getComputedStyle(document.body).color]');
+    expect(ground).toEqual(['rgb(255, 255, 255)', 'rgb(0, 0, 0)']);
+    expect(await page.locator('.tools').isVisible()).toBe(false);
+    expect(await page.locator('.save-picture').first().isVisible()).toBe(false);
+    expect(await page.locator('article h1').isVisible()).toBe(true);
+    await page.emulateMedia({ media: 'screen' });
+  });
+
   it('fits every sheet in every language, and anybody can read it', async () => {
     await expectAccessible(page);
     for (const language of LANGUAGES) {
