@@ -43,9 +43,10 @@ function requirementOf(issue: z.core.$ZodIssue): string {
       const least = issue.inclusive === false ? 'more than' : 'at least';
       return `${boundWords(issue.origin)} ${least} ${issue.minimum}${unitWords(issue.origin)}`;
     }
+    case 'invalid_format':
+      return `be ${issue.message}`;
     case 'custom':
     case 'invalid_element':
-    case 'invalid_format':
     case 'invalid_key':
     case 'not_multiple_of':
     case 'unrecognized_keys':

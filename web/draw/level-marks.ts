@@ -25,13 +25,15 @@ export interface LevelPlot {
   readonly most: { readonly low: number; readonly high: number } | null;
   /** Name of the place for trials that no run has. */
   readonly noRun: string;
+  /** Its name where there are some that had a level which the plan has no longer. */
+  readonly notInPlan: string;
 }
 
 /** From a dash's right end to its ring, and what the ring takes, paper around it included, rem. */
 const RING = { gap: 0.2, width: 0.85 } as const;
 const LEAST_DASH = 0.5;
-/** Kept for trials that no run has, rem. */
-const NO_RUN_ROOM = 4;
+/** Kept at least for trials that have no level, rem. */
+const STRAY_ROOM = 4;
 /** Room of a letter of a name, and between names, rem. */
 const LETTER = 0.56;
 const NAME_GAP = 0.6;
@@ -39,9 +41,9 @@ const NAME_GAP = 0.6;
 export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
   const { levels, besideCount, seated, current } = plot;
   const { rem } = ground;
-  const isStray = current === null && !plot.isFinished;
-  const hasStrays = seated.some(({ seat }) => seat === null) || isStray;
-  const right = ground.right - (hasStrays ? NO_RUN_ROOM * rem : 0);
+  const strays = strayName(plot);
+  const strayRoom = Math.max(STRAY_ROOM, widthOf(strays ?? '')) * rem;
+  const right = ground.right - (strays === null ? 0 : strayRoom);
   const pitch = leastPitch(levels, right - ground.left);
   const dash = dashWidth(pitch / rem, besideCount);
   const step = (dash + RING.gap + RING.width) * rem;
@@ -52,13 +54,16 @@ export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
     left: ground.left + before + 0.2 * rem,
     right: right - after - 0.2 * rem,
   });
-  const strayX = ground.right - (NO_RUN_ROOM / 2) * rem;
+  const strayX = ground.right - strayRoom / 2;
   const xOf = (seat: Seat | null): number =>
     seat === null ? strayX : (middles[seat.level] ?? strayX) + seat.beside * step;
   const xAt = (value: number): number => placeBetween(levels, middles, value);
   return {
     marks: seated.flatMap(({ trial, seat }) => markAt(trial, xOf(seat), 0, seat?.beside ?? 0)),
-    labels: namesOf(plot, { middles, shift: ((besideCount - 1) * step) / 2, right }, ground, hasStrays),
+    labels: [
+      ...namesOf(plot, { middles, shift: ((besideCount - 1) * step) / 2, right }, ground),
+      ...(strays === null ? [] : [{ x: strayX, text: strays, isNow: isStrayNow(plot) }]),
+    ],
     slotX: xOf(current),
     dash,
     curve: (plot.curve ?? []).map((point) => ({ ...point, x: xAt(point.at) })),
@@ -67,6 +72,17 @@ export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
       meanMark(mean, besideCount === 1, xOf(mean) + (dash / 2 + RING.gap + RING.width / 2) * rem),
     ),
   };
+}
+
+/** What the place for trials without a level is called; null: there are none. */
+function strayName(plot: LevelPlot): string | null {
+  const strays = plot.seated.filter(({ seat }) => seat === null);
+  if (strays.some(({ trial }) => trial.runId !== null)) return plot.notInPlan;
+  return strays.length > 0 || isStrayNow(plot) ? plot.noRun : null;
+}
+
+function isStrayNow({ current, isFinished }: LevelPlot): boolean {
+  return current === null && !isFinished;
 }
 
 /** Numbers stand at their true distance, names evenly. */
@@ -141,19 +157,16 @@ interface Middles {
 }
 
 /** Names below the axis: as many as there is room for, and always the one at work. */
-function namesOf(
-  plot: LevelPlot,
-  at: Middles,
-  ground: Ground,
-  hasStrays: boolean,
-): readonly Label[] {
+function namesOf(plot: LevelPlot, at: Middles, ground: Ground): readonly Label[] {
   const { rem } = ground;
   const room = at.right - ground.left;
-  const letters = Math.floor((room / plot.levels.length / rem - NAME_GAP) / LETTER);
-  const named = plot.levels
-    .map(({ label, value }, i) => ({
-      // A number that lacks a digit would be another number.
-      text: value === null ? shortened(label, letters) : label,
+  const texts = shortenedToFit(
+    plot.levels.map(({ label }) => label),
+    room / rem,
+  );
+  const named = texts
+    .map((text, i) => ({
+      text,
       isNow: i === plot.current?.level,
       x: (at.middles[i] ?? 0) + at.shift,
     }))
@@ -164,10 +177,7 @@ function namesOf(
     shown.map(({ text }) => widthOf(text) * rem),
     { left: ground.left, right: at.right },
   );
-  const labels = shown.map((label, n) => ({ ...label, x: middles[n] ?? label.x }));
-  if (!hasStrays) return labels;
-  const x = ground.right - (NO_RUN_ROOM / 2) * rem;
-  return [...labels, { x, text: plot.noRun, isNow: plot.current === null && !plot.isFinished }];
+  return shown.map((label, n) => ({ ...label, x: middles[n] ?? label.x }));
 }
 
 /** Room that a name takes, rem. */
@@ -186,8 +196,17 @@ function asManyAsFit(labels: readonly Label[], room_rem: number): readonly Label
 
 const FEWEST_LETTERS = 4;
 
+/** With as many letters each as there is room for: what is short leaves its room to the rest. */
+function shortenedToFit(labels: readonly string[], room_rem: number): readonly string[] {
+  for (let letters = Math.max(...labels.map(({ length }) => length)); ; letters--) {
+    const texts = labels.map((label) => shortened(label, letters));
+    const width = texts.reduce((sum, text) => sum + widthOf(text), 0);
+    if (width <= room_rem || letters <= FEWEST_LETTERS) return texts;
+  }
+}
+
+/** Only what begins as a name: a number that lacks a digit would be another number. */
 function shortened(label: string, letters: number): string {
-  const most = Math.max(letters, FEWEST_LETTERS);
-  if (label.length <= most) return label;
-  return `${label.slice(0, most - 1).replace(/[\s,]+$/, '')}…`;
+  if (label.length <= letters || !/^\p{L}/u.test(label)) return label;
+  return `${label.slice(0, letters - 1).replace(/[\s,]+$/, '')}…`;
 }

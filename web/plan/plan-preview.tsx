@@ -44,10 +44,10 @@ export function PlanPreview({ page, read }: { page: PageState; read: ReadForm })
 }
 
 /** The runs still to do: what was done under an earlier plan stays done. */
-function runsLeft({ runs }: ExperimentView, plan: Plan): ExperimentView['runs'] {
+function runsLeft({ runs, plan: before }: ExperimentView, plan: Plan): ExperimentView['runs'] {
   const done = runs.filter(({ status }) => status === 'done');
   const open = { status: 'open', trialIds: [] } as const;
-  return carryOver(done, plan)
+  return carryOver(done, plan, before ?? plan)
     .slice(done.length)
     .map((run) => ({ ...run, ...open }));
 }

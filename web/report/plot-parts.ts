@@ -77,6 +77,7 @@ export interface AnswerSource {
   readonly trials: readonly TrialView[];
   readonly part: Pick<AnalysedPart, 'answer' | 'place'>;
   readonly noRun: string;
+  readonly notInPlan: string;
 }
 
 /** What all pictures are made of. */
@@ -151,15 +152,16 @@ function driftLine({ crept }: AnalysedPart, { marks }: Across): readonly CurveMa
   });
 }
 
-type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun';
+type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun' | 'notInPlan';
 
-function levelsOf({ plan, part, noRun }: AnswerSource): Pick<LevelPlot, Fixed> {
+function levelsOf({ plan, part, noRun, notInPlan }: AnswerSource): Pick<LevelPlot, Fixed> {
   return {
     levels: part.answer.factor.levels,
     besideCount: besideNames(plan, part.place).length,
     current: null,
     isFinished: true,
     noRun,
+    notInPlan,
   };
 }
 

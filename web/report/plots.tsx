@@ -38,6 +38,7 @@ export function Plots({ report, plan, part }: PlotsProps) {
     trials: bench.trials.value,
     part,
     noRun: words.value.bench.plot.noRun,
+    notInPlan: words.value.bench.plot.notInPlan,
   };
   const { plots, section } = say.value;
   const isBlank = isForStudents.value;

@@ -69,6 +69,7 @@ function levelsAcross(page: Audience, ground: Ground): Across {
       current: run === null ? null : seatOf(plan, place, run),
       isFinished: experiment.step === 'finished',
       noRun: page.words.value.bench.plot.noRun,
+      notInPlan: page.words.value.bench.plot.notInPlan,
     },
     ground,
   );

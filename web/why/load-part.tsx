@@ -17,6 +17,7 @@ export function LoadPart({ page, answer, place }: VariedLoad & { readonly page: 
     trials: bench.trials.value,
     part: { answer, place },
     noRun: words.value.bench.plot.noRun,
+    notInPlan: words.value.bench.plot.notInPlan,
   };
   const rem = rem_px();
   const prefix = sessionPrefixes(bench.trials.value, bench.most.value).power_W;

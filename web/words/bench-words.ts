@@ -28,6 +28,8 @@ export interface BenchWords {
     /** The share of the wind's power, against the wind. */
     readonly share: string;
     readonly noRun: string;
+    /** Of trials at a level that was taken out of the plan. */
+    readonly notInPlan: string;
     /** Beside a mean: the line of what its trials scatter, and the dashed one of the instruments. */
     readonly scatter: string;
     readonly instruments: string;

@@ -1,5 +1,6 @@
 /** Statuses as RFC 9110 (HTTP Semantics) and RFC 6585 (428, 429, 431) define them. */
 import { connect } from 'node:net';
+import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { ExperimentViewSchema, NO_EXPERIMENT } from '#core/experiment/view.ts';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import {
@@ -101,6 +102,14 @@ describe('operating', () => {
   it.each([
     [{ say: 'plan', plan: { question: 'Which?' } }, '"plan.factors"'],
     [{ say: 'plan' }, '"plan"'],
+    [
+      { say: 'plan', plan: { ...anglePlan(1), finishBy: '25:00' } },
+      'The field "plan.finishBy" must be a time of day from "00:00" to "23:59".',
+    ],
+    [
+      { say: 'plan', plan: { ...anglePlan(1), factors: [{ ...anglePlan(1).factors[0], key: 'à b' }] } },
+      'The field "plan.factors.0.key" must be letters and digits',
+    ],
     [{ say: 'skip' }, '"runId"'],
     [{ say: 'predict', level: '20°', votes: -1 }, '"votes"'],
     [{ say: 'begin' }, '"say"'],

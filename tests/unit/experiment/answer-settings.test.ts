@@ -1,6 +1,7 @@
 /** What stands at which level, and what counts as a repeat. */
 import { describe, expect, it } from 'vitest';
 import { PlanSchema, type Plan } from '#core/experiment/plan/plan.ts';
+import { carryOver } from '#core/experiment/plan/change.ts';
 import { runsOf } from '#core/experiment/plan/runs.ts';
 import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
 import {
@@ -79,6 +80,17 @@ describe('where trials stand', () => {
     const view = viewOf({});
     const trials = [trialOf(1, 100), trialOf(2, 100, { runId: 'r9 angle_deg=70' })];
     expect(seatedTrials(view, trials, 0).map(({ seat }) => seat)).toEqual([null, null]);
+  });
+
+  it('those whose level was taken out of the plan stay, in no mean', () => {
+    const before = viewOf({ rounds: 1 });
+    const plan = { ...before.plan, factors: [{ ...before.plan.factors[0]!, levels: [ANGLE.levels[1]!] }] };
+    const runs = carryOver(before.runs, plan, before.plan).map((run) => {
+      return { ...run, status: 'done' as const, trialIds: [] };
+    });
+    const seated = seatedTrials({ ...before, plan, runs }, trialsOfAll(before, [100, 200]), 0);
+    expect(seated.map(({ seat }) => seat?.level ?? null)).toEqual([null, 0]);
+    expect(seatMeans(triedSettings(seated)).map(({ power_W }) => power_W.mean)).toEqual([0.2]);
   });
 
   it('two factors: across by the first, side by side by the second', () => {

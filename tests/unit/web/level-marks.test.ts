@@ -14,6 +14,7 @@ const plot = (more: Partial<LevelPlot>): LevelPlot => ({
   current: { level: 2, beside: 0 },
   isFinished: false,
   noRun: 'no run',
+  notInPlan: 'not in plan',
   curve: null,
   most: null,
   ...more,
@@ -81,6 +82,28 @@ describe('names below the axis', () => {
   });
 });
 
+describe('long names of levels with a value', () => {
+  const levels = ['short blade 60 mm', 'middle', 'a very long blade, 100 mm'].map((label, i) => {
+    return { label, value: 60 + 20 * i };
+  });
+  const textsWithin = (right: number) =>
+    acrossByLevels(plot({ levels, current: null, isFinished: true }), { ...GROUND, right }).labels.map(
+      ({ text }) => text,
+    );
+
+  it('are shortened rather than left out, and what is short leaves its room to them', () => {
+    expect(textsWithin(340)).toEqual([
+      expect.stringMatching(/^short b.*…$/),
+      'middle',
+      expect.stringMatching(/^a very.*…$/),
+    ]);
+  });
+
+  it('are whole where there is room', () => {
+    expect(textsWithin(700)).toEqual(levels.map(({ label }) => label));
+  });
+});
+
 describe('trials that no run has', () => {
   it('have a place of their own, right of all levels', () => {
     const { marks, labels } = acrossByLevels(
@@ -91,6 +114,15 @@ describe('trials that no run has', () => {
     expect(stray?.trial.id).toBe(9);
     expect(marks.slice(0, -1).every(({ x }) => x < (stray?.x ?? 0) - 40)).toBe(true);
     expect(labels.at(-1)).toMatchObject({ text: 'no run', x: stray?.x });
+  });
+
+  it('share it with those whose level is not in the plan any more, and it says so', () => {
+    const takenOut = trialOf(9, 50, { runId: 'r1 angle_deg=20' });
+    const { marks, labels } = acrossByLevels(
+      plot({ seated: [...seatsOf(plot({}).levels), { trial: takenOut, seat: null }] }),
+      GROUND,
+    );
+    expect(labels.at(-1)).toMatchObject({ text: 'not in plan', x: marks.at(-1)?.x, isNow: false });
   });
 
   it('leave that place away while there is none', () => {

@@ -180,6 +180,7 @@ export const deBench: BenchWords = {
     byWind: 'gegen den Wind',
     share: 'Anteil vom Wind',
     noRun: 'ohne',
+    notInPlan: 'nicht im Plan',
     scatter: 'Streuung der Messungen',
     instruments: 'Messgeräte',
     betz: (percent) => `Betz: mehr als ${percent} nimmt kein Rotor`,

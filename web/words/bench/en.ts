@@ -180,6 +180,7 @@ export const enBench: BenchWords = {
     byWind: 'against wind',
     share: 'share of the wind',
     noRun: 'no run',
+    notInPlan: 'not in plan',
     scatter: 'scatter of trials',
     instruments: 'instruments',
     betz: (percent) => `Betz: no rotor takes more than ${percent}`,

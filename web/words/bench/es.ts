@@ -180,6 +180,7 @@ export const esBench: BenchWords = {
     byWind: 'según el viento',
     share: 'parte del viento',
     noRun: 'sin prueba',
+    notInPlan: 'fuera del plan',
     scatter: 'dispersión de las medidas',
     instruments: 'instrumentos',
     betz: (percent) => `Betz: ningún rotor toma más del ${percent}`,

@@ -180,6 +180,7 @@ export const frBench: BenchWords = {
     byWind: 'selon le vent',
     share: 'part du vent',
     noRun: 'aucun essai',
+    notInPlan: 'hors du plan',
     scatter: 'dispersion des mesures',
     instruments: 'instruments',
     betz: (percent) => `Betz\u202f: aucun rotor ne prend plus de ${percent}`,

@@ -54,7 +54,7 @@ export function runAtWork({ runs, runId }: ExperimentView): RunView | null {
 
 export interface SeatedTrial<Trial extends ShownTrial = ShownTrial> {
   readonly trial: Trial;
-  /** null: no run of the plan has it. */
+  /** null: no run has it, or the plan has its level no longer. */
   readonly seat: Seat | null;
 }
 
@@ -70,6 +70,11 @@ export function seatedTrials<Trial extends ShownTrial>(
     const run = trial.runId === null ? undefined : byId.get(trial.runId);
     if (run === undefined) return [{ trial, seat: null }];
     const seat = seatOf(plan, place, run);
-    return seat === null ? [] : [{ trial, seat }];
+    return seat !== null || isTakenOut(plan, place, run) ? [{ trial, seat }] : [];
   });
+}
+
+/** Whether the run's setting was in an earlier plan and is not in this one. */
+function isTakenOut(plan: Plan, place: number, { levels }: Pick<RunView, 'levels'>): boolean {
+  return plan.design === 'series' ? levels[place] === -1 : levels.includes(-1);
 }

@@ -143,7 +143,7 @@ function withPlan(ledger: Ledger, plan: Plan | null, trials: readonly GivenTrial
   const wanted = openRuns(ledger, trials).filter(({ isAgain }) => isAgain);
   const isOpen = (run: Run): boolean => wanted.some(({ id }) => id === run.id);
   // What somebody wanted again is still wanted, if the plan still has that setting.
-  const runs = carryOver([...done, ...wanted], plan).filter(
+  const runs = carryOver([...done, ...wanted], plan, ledger.plan ?? plan).filter(
     (run) => !isOpen(run) || !run.levels.includes(-1),
   );
   const has = (id: string | null): boolean => runs.some((run) => run.id === id);

@@ -55,7 +55,12 @@ export function relabel(conductor: Conductor, book: TrialBook, wanted: Relabel):
   conductor.ledger = {
     ...ledger,
     plan,
-    runs: ledger.runs.map((run) => ({ ...run, id: renamed(run.id) })),
+    runs: ledger.runs.map((run) => {
+      const id = renamed(run.id);
+      const { lastWords } = run;
+      if (lastWords === undefined || id === run.id) return { ...run, id };
+      return { ...run, id, lastWords: lastWords.replace(from, to.label) };
+    }),
     skipped: ledger.skipped.map(renamed),
     wantedId: ledger.wantedId && renamed(ledger.wantedId),
     predictions: isNamed ? renamedVotes(ledger.predictions, from, to.label) : ledger.predictions,

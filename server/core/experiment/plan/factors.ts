@@ -40,11 +40,12 @@ export function factorsOf(
   return { ...partsOf(run.id)?.setting, ...settingOf(plan, run.levels) };
 }
 
-/** A run's levels as people read them: "25°, short". */
+/** A run's levels as people read them: "25°, short"; also what the plan had before. */
 export function levelWords(
   plan: Pick<Plan, 'factors'>,
-  run: Pick<Run, 'id' | 'levels'>,
+  run: Pick<Run, 'id' | 'levels' | 'lastWords'>,
 ): string {
+  if (run.lastWords !== undefined) return run.lastWords;
   const setting = partsOf(run.id)?.setting ?? {};
   const words = plan.factors.map((factor, i) => {
     const level = factor.levels[run.levels[i] ?? -1];

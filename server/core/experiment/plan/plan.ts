@@ -25,7 +25,12 @@ export const FACTOR_KINDS = ['angle', 'length', 'blades', 'fan', 'load', 'own'] 
 export const FactorSchema = z.strictObject({
   kind: z.enum(FACTOR_KINDS),
   /** The name under which a trial carries its level, unit last: "angle_deg", "length_m". */
-  key: z.string().regex(/^[A-Za-z][A-Za-z0-9]{0,30}(_[A-Za-z0-9]{1,8})?$/),
+  key: z
+    .string()
+    .regex(
+      /^[A-Za-z][A-Za-z0-9]{0,30}(_[A-Za-z0-9]{1,8})?$/,
+      'letters and digits, a letter first, and the unit after a "_", like "angle_deg"',
+    ),
   /** As people read it: "Blade angle". */
   name: text(40),
   levels: z.array(LevelSchema).min(1).max(MOST_LEVELS),
@@ -68,7 +73,7 @@ export const PlanSchema = z.strictObject({
   /** Local time of day of the bell, "14:45"; null: open end. */
   finishBy: z
     .string()
-    .regex(/^([01]\d|2[0-3]):[0-5]\d$/)
+    .regex(/^([01]\d|2[0-3]):[0-5]\d$/, 'a time of day from "00:00" to "23:59"')
     .nullable()
     .default(null),
 });
@@ -86,6 +91,8 @@ export const RunSchema = z.object({
   group: z.string().nullable(),
   /** Index of its level for each factor of the plan; −1: a level that the plan no longer has. */
   levels: z.array(z.number().int()).readonly(),
+  /** Its levels as people read them while the plan had them; only where it has them no longer. */
+  lastWords: z.string().optional(),
   /** 1: the blades are set anew; 2 and on: they stay as they were for the run before. */
   repeat: z.number().int(),
   isReference: z.boolean(),
