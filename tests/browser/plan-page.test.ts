@@ -103,7 +103,7 @@ describeOnStand('the bench page with a plan', (stand) => {
       await show('factorial');
       expect(await page.locator('.level-now .others').innerText()).toMatch(/^short, 60.mm$/);
       await show('named');
-      expect(await page.locator('.level-now .named').innerText()).toBe('round');
+      expect(await page.locator('.level-now .named').innerText()).toBe('rounded by sandpaper');
     });
     it('yellow is the band’s alone, and only once it is logged', async () => {
       const colour = () => page.locator('.band').evaluate((band) => getComputedStyle(band).backgroundColor);

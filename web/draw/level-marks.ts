@@ -182,7 +182,12 @@ function namesOf(plot: LevelPlot, at: Middles, ground: Ground): readonly Label[]
 
 /** Room that a name takes, rem. */
 function widthOf(text: string): number {
-  return text.length * LETTER + NAME_GAP;
+  return lettersIn(text) * LETTER + NAME_GAP;
+}
+
+/** How many letters a name is as wide as: its three dots as two. */
+export function lettersIn(text: string): number {
+  return text.length + (text.endsWith('…') ? 1 : 0);
 }
 
 /** All of them, else every second, every third, … and the one at work. */

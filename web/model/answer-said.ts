@@ -49,11 +49,14 @@ function bestSaid({ comparison: { best }, labelOf }: Answer, words: Catalogue): 
   }
 }
 
-/** At most three names are read from the back of a room. */
+/** At most three names are read from the back of a room, and no long list of long ones. */
 const MOST_NAMES = 3;
+const MOST_LETTERS = 40;
 
 function namesOf(labels: readonly string[], words: Catalogue): string {
-  return labels.length > MOST_NAMES ? words.answer.others(labels.length) : words.list(labels);
+  const names = words.list(labels);
+  const isLong = labels.length > MOST_NAMES || (labels.length > 1 && names.length > MOST_LETTERS);
+  return isLong ? words.answer.others(labels.length) : names;
 }
 
 function moreSaid(share: number, words: Catalogue): string {

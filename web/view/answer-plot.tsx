@@ -4,7 +4,7 @@ import { madeByHand } from '#core/experiment/trial-book.ts';
 import type { Optimum } from '#core/experiment/comparison/comparison-schema.ts';
 import { abreast, type Dash } from '../draw/abreast.ts';
 import { dashShape } from '../draw/dash-shape.ts';
-import { acrossByLevels } from '../draw/level-marks.ts';
+import { acrossByLevels, lettersIn } from '../draw/level-marks.ts';
 import {
   acrossByNumber,
   DASH,
@@ -136,9 +136,9 @@ export function MarksPlot(plot: PlottedMarks) {
         <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
           {isNow && (
             <rect
-              x={x - (0.3 + 0.29 * text.length) * box.rem}
+              x={x - (0.3 + 0.29 * lettersIn(text)) * box.rem}
               y={y - 1.05 * box.rem}
-              width={(0.6 + 0.58 * text.length) * box.rem}
+              width={(0.6 + 0.58 * lettersIn(text)) * box.rem}
               height={1.4 * box.rem}
             />
           )}

@@ -37,10 +37,15 @@ export function LevelNow({ page, plan, run, stage }: LevelNowProps) {
 /** A name, a number and a unit, or some of them. */
 const PARTS = /^(?:(.*?),\s)?([−-]?\d+(?:[.,]\d+)?)\s?(°?)(.*)$/;
 
+/** A longer name takes more lines than the band has room for in its largest type. */
+const LONG_NAME = 12;
+
 /** Numbers in the page's own figures; a level that is only a name in type. */
 export function LargeLevel({ label, weight = WEIGHT.set }: { label: string; weight?: number }) {
   const [, name, digits, degree = '', unit = ''] = PARTS.exec(label) ?? [];
-  if (digits === undefined) return <span class="named">{label}</span>;
+  if (digits === undefined) {
+    return <span class={label.length > LONG_NAME ? 'named long' : 'named'}>{label}</span>;
+  }
   const text = `${digits.replace(',', '.').replace('-', '−')}${degree}`;
   return (
     <>

@@ -104,7 +104,7 @@ const LENGTH: Plan['factors'][number] = {
 
 /** Two factors, every combination. */
 const FACTORIAL: Plan = { ...PLAN, design: 'factorial', factors: [...PLAN.factors, LENGTH], rounds: 2 };
-/** Levels that are only names, groups, repeats and a reference run in between. */
+/** Levels that are only names, and as long as they may be; groups, repeats and a reference run in between. */
 const NAMED: Plan = {
   ...PLAN,
   question: 'Which tip gives the most power?',
@@ -113,7 +113,9 @@ const NAMED: Plan = {
       kind: 'own',
       key: 'tip',
       name: 'Blade tip',
-      levels: ['square', 'round', 'swept back'].map((label) => ({ label, value: null })),
+      levels: ['square, as it was cut', 'rounded by sandpaper', 'swept back, of thin wood'].map(
+        (label) => ({ label, value: null }),
+      ),
       baseLevel: 0,
     },
   ],

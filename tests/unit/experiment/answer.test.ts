@@ -87,6 +87,16 @@ describe('the answer', () => {
     expect(small).not.toContain('40°');
   });
 
+  it('counts those that can’t be told apart where their names would make a long list', () => {
+    const close = [100, 101, 99, 103, 99, 102, 98, 103, 100];
+    const [long, short] = [', sanded at the edge', ''].map((more) => {
+      const levels = ['square', 'round', 'swept'].map((label) => ({ label: label + more, value: null }));
+      return said(viewOf({ factors: [{ ...PLAN.factors[0], levels }] }), close)!.said;
+    });
+    expect(long).toMatch(/can’t be told apart from 2 others yet\.$/);
+    expect(short).toMatch(/can’t be told apart from \w+, \w+ yet\.$/);
+  });
+
   it('leaves what to run to the plan while that still has runs', () => {
     const view = viewOf({}, 'open');
     expect(answerOf(view, trialsOf(view, CLEAR))!.advice).toBeNull();
