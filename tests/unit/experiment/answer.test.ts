@@ -89,7 +89,7 @@ describe('the answer', () => {
 
   it('counts those that can’t be told apart where their names would make a long list', () => {
     const close = [100, 101, 99, 103, 99, 102, 98, 103, 100];
-    const [long, short] = [', sanded at the edge', ''].map((more) => {
+    const [long, short] = [', of thin plywood', ''].map((more) => {
       const levels = ['square', 'round', 'swept'].map((label) => ({ label: label + more, value: null }));
       return said(viewOf({ factors: [{ ...PLAN.factors[0], levels }] }), close)!.said;
     });
