@@ -59,17 +59,16 @@ const NO_POWER_WEIGHTS = [9, 9, 9];
 function LastPower({ page }: { page: WatchState }) {
   const newest = countingTrials(page.bench.trials.value).at(-1);
   if (!newest?.power_W) return null;
+  const words = page.words.value;
   const { value, unit } = writeMeasured(newest.power_W, {
     unit: 'W',
     prefix: page.prefixes.value.power_W,
   });
   return (
     <p class="last-power">
-      {page.words.value.page.lastLogged}
+      {words.page.lastLogged}
       <br />
-      {page.words.value.number(value)}
-      {UNIT_SPACE}
-      {unit}
+      {newest.rotorStill ? words.top.list.didNotTurn : `${words.number(value)}${UNIT_SPACE}${unit}`}
     </p>
   );
 }
