@@ -90,6 +90,9 @@ chromium.describe('the whole job in a browser', () => {
     await row(1).waitFor({ ...PATIENCE, state: 'detached' });
     await page.getByRole('button', { name: 'Sessions' }).click();
     await page.locator('.sessions-panel li', { hasText: 'Red table' }).waitFor(PATIENCE);
+    await page.locator('input[name="wanted"]').fill('green table');
+    await page.getByText('No session has that.').waitFor(PATIENCE);
+    await page.locator('input[name="wanted"]').fill('');
     await page.locator('.sessions-panel').getByRole('button', { name: 'Go on in it' }).click();
     await row(kept).waitFor(PATIENCE);
     expect((await server.trials()).length).toBeGreaterThanOrEqual(kept);

@@ -7,6 +7,9 @@ export function SessionsPanel({ page }: { page: PageState }) {
   const { sessions, words } = page;
   const say = words.value.bench.sessions;
   if (!sessions.isShown.value) return null;
+  const found = sessions.kept.value?.filter((session) =>
+    isWanted(sessions.wanted.value, textsOf(session, page)),
+  );
   const goOn = (request: Parameters<PageState['goOnIn']>[0]): void => {
     sessions.isShown.value = false;
     sessions.name.value = '';
@@ -56,10 +59,11 @@ export function SessionsPanel({ page }: { page: PageState }) {
         <p role="status">{say.taken[sessions.taken.value.outcome](sessions.taken.value.session.name)}</p>
       )}
       <ul>
-        {sessions.kept.value
-          ?.filter((session) => isWanted(sessions.wanted.value, textsOf(session, page)))
-          .map((session) => <Kept key={session.id} page={page} session={session} goOn={goOn} />)}
+        {found?.map((session) => (
+          <Kept key={session.id} page={page} session={session} goOn={goOn} />
+        ))}
       </ul>
+      {found?.length === 0 && sessions.wanted.value !== '' && <p role="status">{say.noneFound}</p>}
     </Unfolded>
   );
 }

@@ -50,6 +50,8 @@ export interface SessionWords {
   readonly goOn: string;
   readonly origin: Readonly<Record<'board' | 'simulated' | 'imported', string>>;
   readonly find: string;
+  /** No session in the list has what is looked for. */
+  readonly noneFound: string;
   readonly save: string;
   readonly saving: string;
   /** Of a session that is kept: puts it into the plan's form. */

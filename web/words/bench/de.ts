@@ -160,6 +160,7 @@ export const deBench: BenchWords = {
     goOn: 'Hier weiter',
     origin: { board: 'eigener Aufbau', simulated: 'simuliert', imported: 'aus einer Datei' },
     find: 'Suchen',
+    noneFound: 'Keine Sitzung hat das. Such nach einem Namen, einem Tag oder Wörtern einer Frage.',
     save: 'Als Datei sichern',
     saving: 'Wird gesichert …',
     takePlan: 'Mit ihrem Plan beginnen',

@@ -160,6 +160,7 @@ export const enBench: BenchWords = {
     goOn: 'Go on in it',
     origin: { board: 'own bench', simulated: 'simulated', imported: 'from a file' },
     find: 'Find',
+    noneFound: 'No session has that. Look for a name, a day, or words of a question.',
     save: 'Save as a file',
     saving: 'Saving …',
     takePlan: 'Start from its plan',

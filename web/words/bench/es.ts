@@ -160,6 +160,7 @@ export const esBench: BenchWords = {
     goOn: 'Seguir en esta',
     origin: { board: 'montaje propio', simulated: 'simulada', imported: 'de un archivo' },
     find: 'Buscar',
+    noneFound: 'Ninguna sesión tiene eso. Busca un nombre, un día o palabras de una pregunta.',
     save: 'Guardar como archivo',
     saving: 'Guardando …',
     takePlan: 'Empezar con su plan',

@@ -160,6 +160,7 @@ export const frBench: BenchWords = {
     goOn: 'Reprendre',
     origin: { board: 'montage réel', simulated: 'simulée', imported: 'd’un fichier' },
     find: 'Chercher',
+    noneFound: 'Aucune séance n’a cela. Cherche un nom, un jour ou des mots d’une question.',
     save: 'Enregistrer dans un fichier',
     saving: 'Enregistrement …',
     takePlan: 'Partir de son plan',
