@@ -10,6 +10,7 @@ import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
 import { seconds } from '../words/numbers.ts';
+import { doubtWords } from './doubt-words.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
 import { stepWords } from './step-words.ts';
@@ -109,7 +110,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   logged: (spoken) => {
     const { instruction, below } = spoken.words;
     const lines = spoken.newest?.rotorStill === true ? instruction.didNotTurn : instruction.logged;
-    return [lines, { ...below.logged, detail: savedLine(spoken) }];
+    return [lines, { ...below.logged, detail: doubtLine(spoken) || savedLine(spoken) }];
   },
   disturbed: (spoken) => [
     spoken.words.instruction.disturbed,
@@ -132,7 +133,10 @@ function metersSaid(spoken: Spoken): Said {
   const { step } = spoken.experiment;
   if (step === 'finished') return [instruction.finished, below.finished];
   const said = step === 'read-meters' ? below.readMeters : below.meters;
-  return [instruction.meters, { ...said, detail: savedLine(spoken) || said.detail }];
+  return [
+    instruction.meters,
+    { ...said, detail: doubtLine(spoken) || savedLine(spoken) || said.detail },
+  ];
 }
 
 /** What the program has to say of the port, instead of what is said of any. */
@@ -195,6 +199,11 @@ function holding(spoken: Spoken): Below {
 /** A short line of the room ends without a full stop. */
 function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
+}
+
+/** What is to be looked at, at the run that it happened in. */
+function doubtLine({ words, newest, experiment }: Spoken): string {
+  return newest === null ? '' : doubtWords(experiment, newest, words);
 }
 
 function savedLine({ words, newest, prefixes }: Spoken): string {

@@ -1,9 +1,10 @@
 /** The trials, newest first: result with its uncertainty, state in words, and what can be done. */
 import { useEffect, useLayoutEffect, useRef } from 'preact/hooks';
-import { NO_VALUE, UNIT_SPACE } from '#core/metrology/format.ts';
+import { NO_VALUE } from '#core/metrology/format.ts';
 import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { doubtWords } from '../model/doubt-words.ts';
 import { stateWords, valueText } from '../model/trial-words.ts';
 import { resultText } from '../model/words.ts';
 import { actionFor } from './actions.ts';
@@ -85,7 +86,7 @@ function TrialRow({ page, trial }: { page: PageState; trial: TrialView }) {
     if (isChosen) showInList(row.current);
   }, [isChosen]);
   const state = stateWords(trial, page.words.value.top.list);
-  const doubts = doubtWords(page, trial);
+  const doubts = doubtWords(page.bench.experiment.value, trial, words);
   const result = trial.power_W === null ? NO_VALUE : resultText(trial.power_W, prefixes, words);
   const isLong = result.length >= LONG_RESULT;
   const classes = [
@@ -176,20 +177,6 @@ function setWords(
   const run = bench.experiment.value.runs.find(({ id }) => id === trial.runId);
   if (run === undefined) return { words: words.value.bench.trial.noRun, isKnown: false };
   return { words: levelWords(plan, run), isKnown: true };
-}
-
-/** What makes it doubtful, in words; a struck trial has been looked at. */
-function doubtWords(page: PageState, trial: TrialView): string {
-  const { doubts } = page.bench.experiment.value;
-  const say = page.words.value.doubt;
-  return doubts
-    .filter(({ trialId }) => trialId === trial.id && !trial.struck)
-    .map(({ kind, share }) => say[kind](trial.id, percentOf(share)))
-    .join(' ');
-}
-
-function percentOf(share: number): string {
-  return `${Math.abs(100 * share).toFixed(0)}${UNIT_SPACE}%`;
 }
 
 /** What is struck is struck through, and said to be so. */

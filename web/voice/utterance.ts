@@ -5,6 +5,7 @@
 import { writeMeasured, type Prefix } from '#core/metrology/format.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { doubtWords } from '../model/doubt-words.ts';
 import { stepWords } from '../model/step-words.ts';
 import type { Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
@@ -36,7 +37,14 @@ export function utteranceOf(heard: Heard): string | null {
   return null;
 }
 
-function loggedWords({ power_W, rotorStill }: TrialView, { words, prefix }: Heard): string | null {
+/** The result, and what is to be looked at: nobody at the rig reads the list. */
+function loggedWords(trial: TrialView, heard: Heard): string | null {
+  const result = resultWords(trial, heard);
+  const doubt = doubtWords(heard.experiment, trial, heard.words).replaceAll('\u202f', ' ');
+  return result === null || doubt === '' ? result : `${result} ${doubt}`;
+}
+
+function resultWords({ power_W, rotorStill }: TrialView, { words, prefix }: Heard): string | null {
   if (rotorStill) return words.voice.didNotTurn;
   if (power_W === null) return null;
   // The value alone, but with no digit that its uncertainty does not carry.

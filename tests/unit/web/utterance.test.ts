@@ -57,6 +57,19 @@ describe('what is said', () => {
     expect(utteranceOf(heard({ words: CATALOGUES[language] }))).toBe(text);
   });
   it.each([
+    ['en', 'Settled. 243 milliwatts. Stop the fan. In trial 9 the wind was 6 % off. Has the fan been moved?'],
+    ['de', 'Ruhig. 243 Milliwatt. Stopp den Ventilator. Bei Messung 9 war der Wind um 6 % anders. Wurde der Ventilator bewegt?'],
+  ] as const)('of a drift at the trial that it is seen in, in %s', (language, text) => {
+    const doubt = { kind: 'wind-drift', message: '', share: -0.06 } as const;
+    const experiment = {
+      ...NO_EXPERIMENT,
+      doubts: [{ ...doubt, trialId: 9 }, { ...doubt, trialId: 5 }],
+    };
+    const words = CATALOGUES[language];
+    expect(utteranceOf(heard({ words, experiment }))).toBe(text);
+    expect(utteranceOf(heard({ words, experiment, trial: trialOf(9, 243, { struck: true }) }))).not.toContain('6 %');
+  });
+  it.each([
     ['en', 'Set blades to 25 degrees.'],
     ['de', 'Stell Flügel auf 25 Grad.'],
     ['es', 'Pon las aspas a 25 grados.'],

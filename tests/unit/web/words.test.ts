@@ -79,6 +79,13 @@ describe('words', () => {
       'All threads joined. 3 s left.',
     );
   });
+  it('say instead what is doubtful about the trial just logged', () => {
+    const doubt = { trialId: 8, kind: 'power-drift', message: '', share: 0.07 } as const;
+    const about = (trialId: number) =>
+      plain(wordsOf(spoken({ stage: 'logged', experiment: { ...NO_EXPERIMENT, doubts: [{ ...doubt, trialId }] } })).detail);
+    expect(about(8)).toBe('Up to trial 8, power at the same settings has moved by 7 %. Something has changed.');
+    expect(about(3)).toMatch(/^Trial 8, 243/);
+  });
   it('says what was saved, and when', () => {
     expect(plain(wordsOf(spoken({ stage: 'logged' })).detail)).toMatch(
       /^Trial 8, 243 ± 5 mW, was saved at \d\d:02:31\.$/,
