@@ -6,7 +6,7 @@ type Sentence = (...about: string[]) => string;
 
 export const NOT_NOW = {
   'logged-already': (trial) => `This stretch is logged already, as trial ${trial}.`,
-  'too-little': () => 'Too little has been read since the last change: wait some seconds.',
+  'too-little': () => 'Too little has been read since the last change or trial: wait some seconds.',
   turns: () => 'The rotor turns: it is logged by itself.',
   'nothing-to-undo': () => 'There is nothing to take back.',
   'no-run-left': () => 'No run is left to be set up.',

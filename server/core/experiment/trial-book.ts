@@ -77,7 +77,10 @@ export function trialOf({ trials }: TrialBook, id: number): Trial {
   return found;
 }
 
-/** The trial that an action addresses; null when none lies at that time (an orphan). */
+/**
+ * The trial that an action addresses; null when none lies at that time (an orphan). Where two do,
+ * for a steady stretch may reach back into one that was averaged, the one whose middle is nearest.
+ */
 export function addressedTrial(
   book: TrialBook,
   { recordingId, time_s, isByHand = false }: Address,
@@ -87,7 +90,9 @@ export function addressedTrial(
     madeByHand(trial) === isByHand &&
     trial.start_s <= time_s &&
     time_s <= trial.end_s;
-  return book.trials.find(isMeant) ?? null;
+  const offMiddle_s = ({ start_s, end_s }: Trial): number => Math.abs((start_s + end_s) / 2 - time_s);
+  const [nearest] = book.trials.filter(isMeant).sort((a, b) => offMiddle_s(a) - offMiddle_s(b));
+  return nearest ?? null;
 }
 
 /**

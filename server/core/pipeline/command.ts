@@ -6,11 +6,12 @@ import { attributionOf, noteTrial } from '../experiment/conductor/conductor.ts';
 import { relabel, relabelBack, relabelObstacle } from '../experiment/conductor/relabel.ts';
 import { rememberMade, rememberRelabel, undoLast } from '../experiment/conductor/undo.ts';
 import { notNow } from '../experiment/not-now.ts';
-import { enterTrial } from '../experiment/trial-book.ts';
+import { enterTrial, madeByHand } from '../experiment/trial-book.ts';
 import { deriveTrial, type DerivedTrial } from '../experiment/trial-life.ts';
 import type { Trial } from '../experiment/trial.ts';
 import type { Obstacle } from '../obstacle.ts';
 import { rippleBetween } from '../signal/ripple/voltages.ts';
+import type { Plateau } from '../signal/plateau.ts';
 import { averageNow, type Span } from '../signal/settling/average.ts';
 import { openPlateau } from '../signal/settling/detector.ts';
 import { noteAir } from './air.ts';
@@ -24,10 +25,10 @@ const EXPERIMENT: Event = { kind: 'experiment' };
 export function commandObstacle(state: PipelineState, command: Command): Obstacle | null {
   switch (command.say) {
     case 'log-now':
-      if (state.openTrialId !== null) return notNow('logged-already', String(state.openTrialId));
-      return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
     case 'average':
-      return averageObstacle(state, 'cycles');
+      if (state.openTrialId !== null) return notNow('logged-already', String(state.openTrialId));
+      if (command.say === 'average') return averageObstacle(state, 'cycles');
+      return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
     case 'fan-is-on':
       if (!command.on) return null;
       if (state.judgement?.rotorStill === false) return notNow('turns');
@@ -46,8 +47,14 @@ export function commandObstacle(state: PipelineState, command: Command): Obstacl
   }
 }
 
-function averageObstacle({ detector }: PipelineState, span: Span): Obstacle | null {
-  return averageNow(detector, span) === null ? notNow('too-little') : null;
+function averageObstacle(state: PipelineState, span: Span): Obstacle | null {
+  return averageOf(state, span) === null ? notNow('too-little') : null;
+}
+
+/** No reading counts in two trials. */
+function averageOf({ detector, book, recordingId }: PipelineState, span: Span): Plateau | null {
+  const measured = book.trials.filter((one) => one.recordingId === recordingId && !madeByHand(one));
+  return averageNow(detector, span, Math.max(-Infinity, ...measured.map(({ end_s }) => end_s)));
 }
 
 export function takeCommand(
@@ -124,7 +131,7 @@ function make(
   { what, basis, span }: Made,
   at_s: number,
 ): readonly Trial[] {
-  const plateau = averageNow(state.detector, span);
+  const plateau = averageOf(state, span);
   if (plateau === null) return [];
   const trial = enter(state, deriveTrial(plateau, 'final', true, basis), at_s);
   rememberMade(state.conductor, what, [trial]);

@@ -5,7 +5,7 @@ import type { Command } from '#core/experiment/command.ts';
 import { LedgerSchema } from '#core/experiment/conductor/ledger.ts';
 import { experimentView } from '#core/experiment/conductor/view.ts';
 import { PlanSchema, type Plan } from '#core/experiment/plan/plan.ts';
-import { addressOf, createBook } from '#core/experiment/trial-book.ts';
+import { addressedTrial, addressOf, createBook } from '#core/experiment/trial-book.ts';
 import type { Trial } from '#core/experiment/trial.ts';
 import { ExperimentViewSchema } from '#core/experiment/view.ts';
 import type { Input } from '#core/inputs.ts';
@@ -437,6 +437,30 @@ function commandOf(say: Command['say'], runId: string, trials: readonly Trial[])
       return { say };
   }
 }
+
+describe('what a person has logged', () => {
+  it('is in no other trial, and each is marked by itself', () => {
+    const bench = planned().say({ say: 'average' });
+    const once = after(bench.inputs);
+    expect(commandObstacle(once, { say: 'log-now' })).toMatchObject({ about: ['too-little'] });
+    const twice = after(bench.level(0, 4).say({ say: 'average' }).inputs);
+    const [first, second] = twice.book.trials;
+    expect(second!.start_s).toBeGreaterThanOrEqual(first!.end_s - 1e-4);
+    expect(addressedTrial(twice.book, addressOf(second!))!.id).toBe(2);
+  });
+
+  it('is told from a steady stretch that reaches back into it', () => {
+    const { book } = after(planned().say({ say: 'average' }).level(2.4, 14).inputs);
+    const [first, second] = book.trials;
+    const apart = { ...second!, start_s: first!.start_s + 0.5, end_s: second!.end_s };
+    book.trials[1] = apart;
+    expect(addressedTrial(book, addressOf(first!))!.id).toBe(1);
+    expect(addressedTrial(book, addressOf(apart))!.id).toBe(2);
+    const within = { ...second!, start_s: first!.start_s + 0.1, end_s: first!.end_s };
+    book.trials[1] = within;
+    expect(addressedTrial(book, addressOf(within))!.id).toBe(2);
+  });
+});
 
 describe('any order of deeds', () => {
   it('keeps every trial, shows a view that fits its schema, and derives the same again', () => {

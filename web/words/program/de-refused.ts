@@ -8,7 +8,7 @@ const LEFT = 'Der Eintrag bleibt, wie er ist, und wird nicht benutzt.';
 export const deRefused: RefusedWords = {
   notNow: {
     'logged-already': (trial) => `Dieser Abschnitt ist schon gespeichert, als Messung ${trial}.`,
-    'too-little': () => 'Seit der letzten Änderung ist noch zu wenig gemessen: Warte einige Sekunden.',
+    'too-little': () => 'Seit der letzten Änderung oder Messung ist noch zu wenig gelesen: Warte einige Sekunden.',
     turns: () => 'Der Rotor dreht sich: Es speichert von selbst.',
     'nothing-to-undo': () => 'Es gibt nichts rückgängig zu machen.',
     'no-run-left': () => 'Es ist kein Durchgang mehr übrig, der einzustellen wäre.',

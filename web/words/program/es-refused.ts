@@ -8,7 +8,7 @@ const LEFT = 'Se deja como está y no se usa.';
 export const esRefused: RefusedWords = {
   notNow: {
     'logged-already': (trial) => `Este tramo ya está guardado, como medida ${trial}.`,
-    'too-little': () => 'Desde el último cambio se ha leído demasiado poco: espera unos segundos.',
+    'too-little': () => 'Desde el último cambio o medida se ha leído demasiado poco: espera unos segundos.',
     turns: () => 'El rotor gira: se guarda solo.',
     'nothing-to-undo': () => 'No hay nada que deshacer.',
     'no-run-left': () => 'No queda ninguna prueba que ajustar.',

@@ -9,7 +9,7 @@ export const frRefused: RefusedWords = {
   notNow: {
     'logged-already': (trial) => `Ce moment est déjà gardé, comme mesure ${trial}.`,
     'too-little': () =>
-      'Trop peu a été lu depuis le dernier changement\u202f: attends quelques secondes.',
+      'Trop peu a été lu depuis le dernier changement ou la dernière mesure\u202f: attends quelques secondes.',
     turns: () => 'Le rotor tourne\u202f: il est gardé tout seul.',
     'nothing-to-undo': () => 'Il n’y a rien à annuler.',
     'no-run-left': () => 'Il ne reste aucun essai à régler.',

@@ -21,13 +21,14 @@ const FEWEST_CYCLES = 3;
 /**
  * Means over the newest stretch since the last change, each with the uncertainty that its own
  * scatter and creep give. Nothing is borrowed from plateaus that were steady.
+ * @param since_s what was read before is in another trial
  * @returns null when there is too little to average
  */
-export function averageNow(state: Detector, span: Span): Plateau | null {
+export function averageNow(state: Detector, span: Span, since_s: number): Plateau | null {
   const { history } = state;
   const end_s = history.blocks.at(-1)?.end_s ?? 0;
   const longest_s = span === 'now' ? NOW_S : HISTORY_S;
-  const from = indexSince(history, Math.max(state.origin_s, end_s - longest_s));
+  const from = indexSince(history, Math.max(state.origin_s, since_s, end_s - longest_s));
   const blocks = history.blocks.slice(from);
   const period_s = blocks.length === 0 ? 0 : (end_s - blocks[0]!.start_s) / blocks.length;
   if (blocks.length * period_s < SHORTEST_S || blocks.length < 2 * BATCHES) return null;
