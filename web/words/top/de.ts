@@ -14,7 +14,7 @@ export const deTop: TopWords = {
     report: 'Bericht',
     why: 'Warum',
     theBoard: 'Platine',
-    replayed: 'Eine Aufnahme wird noch einmal abgespielt.',
+    replayed: 'Wiedergabe einer Aufnahme.',
     eachLogged: 'Jeder ruhige Abschnitt wird von selbst gespeichert.',
   },
   link: {

@@ -14,7 +14,7 @@ export const enTop: TopWords = {
     report: 'Report',
     why: 'Why',
     theBoard: 'The board',
-    replayed: 'A recording is being played again.',
+    replayed: 'A recording is replayed.',
     eachLogged: 'Every steady stretch is logged by itself.',
   },
   link: {
