@@ -20,7 +20,7 @@ export function Header({ page }: { page: PageState }) {
       <LinkState page={page} />
       <div class="buttons">
         <PageButton
-          letter="space"
+          letter={say.spaceKey}
           isOn={drawing.paused.value}
           onClick={() => (drawing.paused.value = !drawing.paused.value)}
         >

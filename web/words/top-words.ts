@@ -5,6 +5,8 @@ export interface TopWords {
   readonly header: {
     readonly freeze: string;
     readonly frozen: string;
+    /** What stands on, or is said of, the widest key. */
+    readonly spaceKey: string;
     readonly soundOn: string;
     readonly soundOff: string;
     readonly toLight: string;

@@ -4,6 +4,7 @@ export const deTop: TopWords = {
   header: {
     freeze: 'Anhalten',
     frozen: 'Angehalten',
+    spaceKey: 'Leertaste',
     soundOn: 'Ton an',
     soundOff: 'Ton aus',
     toLight: 'Hell',

@@ -4,6 +4,7 @@ export const enTop: TopWords = {
   header: {
     freeze: 'Freeze',
     frozen: 'Frozen',
+    spaceKey: 'space',
     soundOn: 'Sound on',
     soundOff: 'Sound off',
     toLight: 'Light',

@@ -4,6 +4,7 @@ export const esTop: TopWords = {
   header: {
     freeze: 'Parar',
     frozen: 'Parado',
+    spaceKey: 'espacio',
     soundOn: 'Con sonido',
     soundOff: 'Sin sonido',
     toLight: 'Claro',

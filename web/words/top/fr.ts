@@ -4,6 +4,7 @@ export const frTop: TopWords = {
   header: {
     freeze: 'Figer',
     frozen: 'Figé',
+    spaceKey: 'espace',
     soundOn: 'Son activé',
     soundOff: 'Son coupé',
     toLight: 'Clair',
