@@ -155,8 +155,13 @@ export function MarksPlot(plot: PlottedMarks) {
 function dashesOf({ across, axis, box }: PlottedMarks): readonly Dash[] {
   return abreast(
     across.marks.map(({ x, power_W }) => ({ x, y: powerY(box, axis, power_W) })),
-    { width: across.dash * box.rem, height: DASH.height * box.rem, gap: DASH.rim * box.rem },
+    { width: across.dash * box.rem, height: DASH.height * box.rem, gap: rimOf({ across, box }) },
   );
+}
+
+/** Paper around a dash, which is what parts it from its neighbours; narrower where dashes are. */
+function rimOf({ across, box }: Pick<PlottedMarks, 'across' | 'box'>): number {
+  return Math.min(DASH.rim, across.dash / 12) * box.rem;
 }
 
 /** The fitted curve on its band, between the levels tried. */
@@ -260,7 +265,7 @@ function TrialMark({ mark, dash, plot }: { mark: Mark; dash: Dash; plot: Plotted
         <CutDash left={left} y={y} width={width} height={height} />
       ) : (
         <>
-          {isGood && <path class="rim" d={shape} />}
+          {isGood && <path class="rim" d={shape} stroke-width={2 * rimOf(plot)} />}
           <path class={isGood ? 'dash' : 'slot'} d={shape} />
         </>
       )}
