@@ -5,6 +5,8 @@ import { KINDS } from '../model/quantities.ts';
 import { niceAxis, type Axis } from './axis.ts';
 
 const HEADROOM = 1.04;
+/** Until something has turned, noise at rest would fill the axis: it holds this share of a usual one. */
+const UNKNOWN_SHARE = 0.025;
 
 export function powerAxisOf(
   trials: readonly TrialView[],
@@ -15,8 +17,11 @@ export function powerAxisOf(
     const U = expandedUncertainty(power_W) ?? 0;
     return [power_W.value - U, power_W.value + U];
   });
-  const most = Math.max(live?.most ?? 0, 0, ...ends);
+  const isKnown = trials.some(({ rotorStill, power_W }) => !rotorStill && power_W !== null);
+  const { usual } = KINDS.power_W;
+  const floor = isKnown || live === null ? 0 : UNKNOWN_SHARE * usual;
+  const most = Math.max(live?.most ?? 0, floor, ...ends);
   // Noise about zero is no reason for an axis below zero.
   const least = Math.min(live?.least ?? 0, 0, ...ends);
-  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, KINDS.power_W.usual);
+  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, usual);
 }

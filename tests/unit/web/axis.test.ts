@@ -1,6 +1,8 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { niceAxis, pixelOf } from '../../../web/draw/axis.ts';
+import { powerAxisOf } from '../../../web/draw/power-axis.ts';
+import { trialOf } from './fixtures.ts';
 
 describe('niceAxis', () => {
   it.each([
@@ -43,5 +45,20 @@ describe('pixelOf', () => {
   it('runs from bottom to top', () => {
     const axis = niceAxis(0, 300, 1);
     expect([0, 150, 300].map((value) => pixelOf(value, axis, 10, 210))).toEqual([210, 110, 10]);
+  });
+});
+
+describe('the power axis', () => {
+  const NOISE = { least: -2e-7, most: 4e-7 };
+  it('is not filled by noise at rest before anything has turned', () => {
+    const still = trialOf(1, 0, { rotorStill: true });
+    for (const trials of [[], [still]]) {
+      expect(powerAxisOf(trials, NOISE)).toMatchObject({ low: 0, high: 0.006 });
+    }
+  });
+  it('suits a rig of some microwatts once it has turned, and readings as they come', () => {
+    expect(powerAxisOf([trialOf(1, 0.02)], NOISE).high).toBeLessThan(5e-5);
+    expect(powerAxisOf([], { least: 0, most: 0.25 }).high).toBe(0.3);
+    expect(powerAxisOf([], { least: -0.2, most: 0 }).low).toBeLessThanOrEqual(-0.2);
   });
 });
