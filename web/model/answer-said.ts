@@ -20,6 +20,7 @@ export function answerSaid(answer: Answer, words: Catalogue): Sentence | null {
   if (comparison.levels.length === 0) return null;
   const small = [
     orderSaid(answer, words),
+    creptSaid(answer, words),
     ...turningSaid(answer, words),
     ...optimumSaid(answer, words),
     ...loadSaid(answer, words),
@@ -75,6 +76,14 @@ function orderSaid({ isSameOrder, comparison: { best } }: Answer, words: Catalog
   return isSameOrder && best.reason !== 'nothing-turned' ? words.answer.sameOrder : '';
 }
 
+/** Nothing is corrected for it, and that is said. */
+function creptSaid({ crept }: Answer, words: Catalogue): string {
+  if (crept === null) return '';
+  const { share, isWithinRounds } = crept;
+  const percent = `${Math.abs(100 * share).toFixed(0)}${UNIT_SPACE}%`;
+  return words.answer.crept({ percent, isFall: share < 0, isWithinRounds });
+}
+
 function turningSaid({ comparison, labelOf }: Answer, words: Catalogue): string[] {
   const still = comparison.levels.filter(({ didNotTurn }) => didNotTurn > 0);
   const never = still.filter(({ count }) => count === 0).map(({ level }) => labelOf(level));
@@ -99,7 +108,9 @@ function optimumSaid(answer: Answer, words: Catalogue): string[] {
   if (answer.load?.kind === 'known') return [];
   // One digit of their distance, two where it begins with 1 or 2.
   const step = (optimum.high - optimum.low) / 3;
-  const write = (at: number): string => placeText(factor, at, step, words);
+  // Rounded, a level that was tried could lie outside of what was tried.
+  const write = (at: number): string =>
+    factor.levels.find(({ value }) => value === at)?.label ?? placeText(factor, at, step, words);
   return [mostBetween(write(optimum.low), write(optimum.high))];
 }
 

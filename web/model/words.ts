@@ -10,7 +10,7 @@ import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
 import { seconds } from '../words/numbers.ts';
-import { doubtWords } from './doubt-words.ts';
+import { broughtToLight } from './doubt-words.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
 import { stepWords } from './step-words.ts';
@@ -29,6 +29,8 @@ export interface Spoken {
   readonly experiment: ExperimentView;
   /** The newest trial that is not struck. */
   readonly newest: TrialView | null;
+  /** All, by number. */
+  readonly trials: readonly TrialView[];
   /** How long the open stretch has lasted, s. */
   readonly stretch_s: number;
   /** What it usually took from the start of the fan to logged, s; null until seen often enough. */
@@ -202,8 +204,8 @@ function withoutStop(sentence: string): string {
 }
 
 /** What is to be looked at, at the run that it happened in. */
-function doubtLine({ words, newest, experiment }: Spoken): string {
-  return newest === null ? '' : doubtWords(experiment, newest, words);
+function doubtLine({ words, newest, trials, experiment }: Spoken): string {
+  return newest === null ? '' : broughtToLight(experiment, newest, trials, words);
 }
 
 function savedLine({ words, newest, prefixes }: Spoken): string {

@@ -40,7 +40,7 @@ function doubtsSaid({ bench, words }: Report): string[] {
   return doubts
     .filter(({ trialId }) => !struck.has(trialId))
     .map(({ kind, trialId, share }) => {
-      return words.value.doubt[kind](trialId, percentText(share, words.value));
+      return words.value.doubt[kind](trialId, percentText(share, words.value), share < 0);
     });
 }
 

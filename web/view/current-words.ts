@@ -14,6 +14,7 @@ export function currentWords(page: WatchState): Words {
     status: bench.status.value,
     judgement: bench.judgement.value,
     newest: bench.loggedTrial.value ?? countingTrials(bench.trials.value).at(-1) ?? null,
+    trials: bench.trials.value,
     stretch_s: stretchLength_s(bench),
     usual_s: page.usualWait_s.value,
     prefixes: page.prefixes.value,

@@ -80,6 +80,7 @@ function currentUtterance({ bench, words, prefixes }: WatchState): string | null
     stage: bench.stage.value,
     experiment: bench.experiment.value,
     trial: bench.loggedTrial.value,
+    trials: bench.trials.value,
     prefix: prefixes.value.power_W,
     isSaving: bench.status.value?.store.ok !== false,
   });

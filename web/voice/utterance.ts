@@ -5,7 +5,7 @@
 import { writeMeasured, type Prefix } from '#core/metrology/format.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import { doubtWords } from '../model/doubt-words.ts';
+import { broughtToLight } from '../model/doubt-words.ts';
 import { stepWords } from '../model/step-words.ts';
 import type { Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
@@ -17,6 +17,8 @@ export interface Heard {
   readonly experiment: ExperimentView;
   /** The trial of the stretch that is open; null before it is on disk. */
   readonly trial: TrialView | null;
+  /** All, by number. */
+  readonly trials: readonly TrialView[];
   /** Of power, through the session. */
   readonly prefix: Prefix;
   readonly isSaving: boolean;
@@ -40,7 +42,8 @@ export function utteranceOf(heard: Heard): string | null {
 /** The result, and what is to be looked at: nobody at the rig reads the list. */
 function loggedWords(trial: TrialView, heard: Heard): string | null {
   const result = resultWords(trial, heard);
-  const doubt = doubtWords(heard.experiment, trial, heard.words).replaceAll('\u202f', ' ');
+  const { experiment, trials, words } = heard;
+  const doubt = broughtToLight(experiment, trial, trials, words).replaceAll('\u202f', ' ');
   return result === null || doubt === '' ? result : `${result} ${doubt}`;
 }
 

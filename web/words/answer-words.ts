@@ -1,6 +1,13 @@
 /** What the comparison of levels says. Every sentence also holds for a statistician. */
 import type { NO_MATCH } from '#core/experiment/answer/matched-load.ts';
 
+export interface CreptAbout {
+  /** "11 %" */
+  readonly percent: string;
+  readonly isFall: boolean;
+  readonly isWithinRounds: boolean;
+}
+
 export interface AnswerWords {
   /** One level is best. `more`: "about 30 % more power", `next`: the level that comes next. */
   readonly best: (label: string, more: string, next: string) => string;
@@ -15,6 +22,8 @@ export interface AnswerWords {
   readonly triedOnceSmall: string;
   /** Why trials in the same order each time say less, and what to do. */
   readonly sameOrder: string;
+  /** What power did meanwhile, that no trial was corrected for it, and what that means. */
+  readonly crept: (about: CreptAbout) => string;
   readonly sameReadings: string;
   readonly nothingTurned: string;
   readonly didNotTurn: (labels: string) => string;

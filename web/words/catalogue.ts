@@ -54,7 +54,10 @@ export interface Catalogue {
   readonly motion: MotionWords;
   readonly plan: PlanWords;
   readonly question: QuestionWords;
-  readonly doubt: Readonly<Record<Doubt['kind'], (trial: number, percent: string) => string>>;
+  /** `isLess`: below what was expected. */
+  readonly doubt: Readonly<
+    Record<Doubt['kind'], (trial: number, percent: string, isLess: boolean) => string>
+  >;
   readonly answer: AnswerWords;
   readonly sentence: SentenceWords;
   readonly page: PageWords;

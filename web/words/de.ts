@@ -5,6 +5,7 @@ import { deBudget } from './budget/de.ts';
 import { deFit } from './fit/de.ts';
 import type { Catalogue } from './catalogue.ts';
 import { deNetwork } from './network/de.ts';
+import { listedIn } from './lists.ts';
 import { withComma } from './numbers.ts';
 import { deTop } from './top/de.ts';
 import { deRig } from './rig/de.ts';
@@ -24,7 +25,6 @@ const SUBJECT = {
   power_W: 'Die Leistung',
 };
 const WATT = { µ: 'Mikrowatt', m: 'Milliwatt', '': 'Watt', k: 'Kilowatt' };
-const few = (labels: readonly string[]): string => labels.join(', ');
 
 export const de: Catalogue = {
   language: 'de',
@@ -38,7 +38,7 @@ export const de: Catalogue = {
   rig: deRig,
   number: withComma,
   quantity: QUANTITY,
-  list: few,
+  list: listedIn('de'),
   top: deTop,
   instruction: {
     connecting: ['Verbindung', 'wird gesucht.'],
@@ -92,7 +92,7 @@ export const de: Catalogue = {
           return [`${name}:`, `${label}.`];
       }
     },
-    setAll: (labels) => ['Stell ein:', `${few(labels)}.`],
+    setAll: (labels) => ['Stell ein:', `${labels.join(', ')}.`],
   },
   below: {
     connecting: {
@@ -317,8 +317,8 @@ export const de: Catalogue = {
       `Messung ${trial} liegt ${percent} neben ihren Wiederholungen. War die Einstellung richtig?`,
     'wind-drift': (trial, percent) =>
       `Bei Messung ${trial} war der Wind um ${percent} anders. Wurde der Ventilator bewegt?`,
-    'power-drift': (trial, percent) =>
-      `Bis Messung ${trial} hat sich die Leistung bei gleichen Einstellungen um ${percent} verschoben. Etwas hat sich geändert.`,
+    'power-drift': (trial, percent, isLess) =>
+      `Bis Messung ${trial} ist die Leistung bei gleichen Einstellungen um ${percent} ${isLess ? 'gefallen' : 'gestiegen'}. Etwas hat sich geändert.`,
   },
   answer: deAnswer,
   sentence: {

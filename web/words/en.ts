@@ -5,6 +5,7 @@ import { enBudget } from './budget/en.ts';
 import { enFit } from './fit/en.ts';
 import type { Catalogue } from './catalogue.ts';
 import { enNetwork } from './network/en.ts';
+import { listedIn } from './lists.ts';
 import { withPoint } from './numbers.ts';
 import { enTop } from './top/en.ts';
 import { enRig } from './rig/en.ts';
@@ -12,7 +13,6 @@ import { enWind } from './wind/en.ts';
 
 const QUANTITY = { voltage_V: 'Voltage', current_A: 'Current', windSpeed_mps: 'Wind', power_W: 'Power' };
 const WATT = { µ: 'microwatt', m: 'milliwatt', '': 'watt', k: 'kilowatt' };
-const few = (labels: readonly string[]): string => labels.join(', ');
 
 export const en: Catalogue = {
   language: 'en',
@@ -26,7 +26,7 @@ export const en: Catalogue = {
   rig: enRig,
   number: withPoint,
   quantity: QUANTITY,
-  list: few,
+  list: listedIn('en-GB'),
   top: enTop,
   instruction: {
     connecting: ['Connecting.'],
@@ -80,7 +80,7 @@ export const en: Catalogue = {
           return [`${name}:`, `${label}.`];
       }
     },
-    setAll: (labels) => ['Set up:', `${few(labels)}.`],
+    setAll: (labels) => ['Set up:', `${labels.join(', ')}.`],
   },
   below: {
     connecting: {
@@ -293,8 +293,8 @@ export const en: Catalogue = {
       `Trial ${trial} lies ${percent} away from its repeats. Was the setting right?`,
     'wind-drift': (trial, percent) =>
       `In trial ${trial} the wind was ${percent} off. Has the fan been moved?`,
-    'power-drift': (trial, percent) =>
-      `Up to trial ${trial}, power at the same settings has moved by ${percent}. Something has changed.`,
+    'power-drift': (trial, percent, isLess) =>
+      `Up to trial ${trial}, power at the same settings has ${isLess ? 'fallen' : 'risen'} by ${percent}. Something has changed.`,
   },
   answer: enAnswer,
   sentence: {

@@ -5,6 +5,7 @@ import { esBudget } from './budget/es.ts';
 import { esFit } from './fit/es.ts';
 import type { Catalogue } from './catalogue.ts';
 import { esNetwork } from './network/es.ts';
+import { listedIn } from './lists.ts';
 import { withComma } from './numbers.ts';
 import { esTop } from './top/es.ts';
 import { esRig } from './rig/es.ts';
@@ -24,7 +25,6 @@ const SUBJECT = {
   power_W: 'La potencia',
 };
 const WATT = { µ: 'microvatio', m: 'milivatio', '': 'vatio', k: 'kilovatio' };
-const few = (labels: readonly string[]): string => labels.join(', ');
 
 export const es: Catalogue = {
   language: 'es',
@@ -38,7 +38,7 @@ export const es: Catalogue = {
   rig: esRig,
   number: withComma,
   quantity: QUANTITY,
-  list: few,
+  list: listedIn('es'),
   top: esTop,
   instruction: {
     connecting: ['Conectando.'],
@@ -92,7 +92,7 @@ export const es: Catalogue = {
           return [`${name}:`, `${label}.`];
       }
     },
-    setAll: (labels) => ['Prepara:', `${few(labels)}.`],
+    setAll: (labels) => ['Prepara:', `${labels.join(', ')}.`],
   },
   below: {
     connecting: {
@@ -308,8 +308,8 @@ export const es: Catalogue = {
       `La medida ${trial} está a ${percent} de sus repeticiones. ¿Era correcto el ajuste?`,
     'wind-drift': (trial, percent) =>
       `En la medida ${trial} el viento varió un ${percent}. ¿Se ha movido el ventilador?`,
-    'power-drift': (trial, percent) =>
-      `Hasta la medida ${trial}, la potencia con los mismos ajustes ha cambiado un ${percent}. Algo es distinto.`,
+    'power-drift': (trial, percent, isLess) =>
+      `Hasta la medida ${trial}, la potencia con los mismos ajustes ha ${isLess ? 'bajado' : 'subido'} un ${percent}. Algo es distinto.`,
   },
   answer: esAnswer,
   sentence: {

@@ -6,6 +6,7 @@ import { frBudget } from './budget/fr.ts';
 import { frFit } from './fit/fr.ts';
 import type { Catalogue } from './catalogue.ts';
 import { frNetwork } from './network/fr.ts';
+import { listedIn } from './lists.ts';
 import { withComma } from './numbers.ts';
 import { frTop } from './top/fr.ts';
 import { frRig } from './rig/fr.ts';
@@ -25,7 +26,6 @@ const SUBJECT = {
   power_W: 'La puissance',
 };
 const WATT = { µ: 'microwatt', m: 'milliwatt', '': 'watt', k: 'kilowatt' };
-const few = (labels: readonly string[]): string => labels.join(', ');
 
 export const fr: Catalogue = {
   language: 'fr',
@@ -39,7 +39,7 @@ export const fr: Catalogue = {
   rig: frRig,
   number: withComma,
   quantity: QUANTITY,
-  list: few,
+  list: listedIn('fr'),
   top: frTop,
   instruction: {
     connecting: ['Connexion', 'en cours.'],
@@ -93,7 +93,7 @@ export const fr: Catalogue = {
           return [`${name}\u202f:`, `${label}.`];
       }
     },
-    setAll: (labels) => ['Règle\u202f:', `${few(labels)}.`],
+    setAll: (labels) => ['Règle\u202f:', `${labels.join(', ')}.`],
   },
   below: {
     connecting: {
@@ -318,8 +318,8 @@ export const fr: Catalogue = {
       `La mesure ${trial} s’écarte de ${percent} de ses répétitions. Le réglage était-il juste\u202f?`,
     'wind-drift': (trial, percent) =>
       `Pendant la mesure ${trial}, le vent a changé de ${percent}. Le ventilateur a-t-il bougé\u202f?`,
-    'power-drift': (trial, percent) =>
-      `Jusqu’à la mesure ${trial}, la puissance aux mêmes réglages a changé de ${percent}. Quelque chose est différent.`,
+    'power-drift': (trial, percent, isLess) =>
+      `Jusqu’à la mesure ${trial}, la puissance aux mêmes réglages a ${isLess ? 'baissé' : 'monté'} de ${percent}. Quelque chose est différent.`,
   },
   answer: frAnswer,
   sentence: {

@@ -73,6 +73,24 @@ describe('the answer', () => {
     expect(said({ ...view, runs: turned }, CLEAR)!.small).not.toContain(words);
   });
 
+  it('says what crept meanwhile, and that no trial was corrected for it', () => {
+    const doubt = { trialId: 6, kind: 'power-drift', message: '' } as const;
+    const doubts = [{ ...doubt, share: -0.07 }, { ...doubt, trialId: 9, share: -0.11 }];
+    const [all, one] = [3, 1].map((rounds) => {
+      const view = { ...viewOf({ rounds }), doubts };
+      return said(view, CLEAR.slice(0, 3 * rounds))!.small.replaceAll('\u202f', ' ');
+    });
+    expect(all).toContain('power at the same settings fell by 11 %. No trial was corrected for that: levels are compared within each round.');
+    expect(one).toContain('it may pass for the level.');
+    expect(said(viewOf(), CLEAR)!.small).not.toContain('Meanwhile');
+  });
+
+  it('puts no place of the most beyond the outermost levels by rounding it', () => {
+    const levels = [12, 20, 42].map((value) => ({ label: `${value}°`, value }));
+    const view = viewOf({ factors: [{ ...PLAN.factors[0], levels }], order: 'random' });
+    expect(said(view, byLevel(view))!.small).toContain('The most lies between 12° and 42°.');
+  });
+
   it('names none after one trial a level, whatever the gaps', () => {
     const answer = answerOf(viewOf({ rounds: 1 }), trialsOf(viewOf({ rounds: 1 }), [10, 500, 20]))!;
     expect(answer.comparison.best.reason).toBe('tried-once');
@@ -94,7 +112,7 @@ describe('the answer', () => {
       return said(viewOf({ factors: [{ ...PLAN.factors[0], levels }] }), close)!.said;
     });
     expect(long).toMatch(/can’t be told apart from 2 others yet\.$/);
-    expect(short).toMatch(/can’t be told apart from \w+, \w+ yet\.$/);
+    expect(short).toMatch(/can’t be told apart from \w+ and \w+ yet\.$/);
   });
 
   it('leaves what to run to the plan while that still has runs', () => {

@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { doubtsOf } from '#core/experiment/doubts/doubts.ts';
 import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import { en } from '../../../web/words/en.ts';
 import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
@@ -13,6 +14,11 @@ const prefixes = sessionPrefixes([trialOf(1, 240)], NOTHING);
 const MILLI = prefixes.power_W;
 /** Thin spaces as plain ones. */
 const plain = (text: string): string => text.replaceAll('\u202f', ' ');
+/** Three levels in three rounds: the fifth was set wrongly, which only the eighth can tell. */
+const SLIPPED = [100, 200, 300, 101, 220, 301, 99, 201, 302].map((power_mW, i) => {
+  const [round, angle_deg] = [Math.floor(i / 3) + 1, 10 * ((i % 3) + 1)];
+  return trialOf(i + 1, power_mW, { runId: `r${round} angle_deg=${angle_deg}`, factors: { angle_deg } });
+});
 const spoken = (more: Partial<Spoken>): Spoken => ({
   words: en,
   experiment: NO_EXPERIMENT,
@@ -20,6 +26,7 @@ const spoken = (more: Partial<Spoken>): Spoken => ({
   status: statusOf(),
   judgement: judgementOf(),
   newest: trialOf(8, 243),
+  trials: SLIPPED,
   stretch_s: 4,
   usual_s: null,
   prefixes,
@@ -81,10 +88,24 @@ describe('words', () => {
   });
   it('say instead what is doubtful about the trial just logged', () => {
     const doubt = { trialId: 8, kind: 'power-drift', message: '', share: 0.07 } as const;
-    const about = (trialId: number) =>
-      plain(wordsOf(spoken({ stage: 'logged', experiment: { ...NO_EXPERIMENT, doubts: [{ ...doubt, trialId }] } })).detail);
-    expect(about(8)).toBe('Up to trial 8, power at the same settings has moved by 7 %. Something has changed.');
-    expect(about(3)).toMatch(/^Trial 8, 243/);
+    const about = (more: Partial<Spoken>) => {
+      const experiment = { ...NO_EXPERIMENT, doubts: [doubt] };
+      return plain(wordsOf(spoken({ stage: 'logged', experiment, ...more })).detail);
+    };
+    const up = 'Up to trial 8, power at the same settings has risen by 7 %. Something has changed.';
+    expect(about({})).toBe(up);
+    const fallen = { ...NO_EXPERIMENT, doubts: [{ ...doubt, share: -0.07 }] };
+    expect(about({ experiment: fallen })).toBe(up.replace('risen', 'fallen'));
+  });
+  it('say also what it brings to light of an older trial, and that once', () => {
+    const doubts = doubtsOf(SLIPPED.slice(0, 8));
+    expect(doubts.map(({ trialId }) => trialId)).toEqual([5]);
+    const at = (place: number) => {
+      const experiment = { ...NO_EXPERIMENT, doubts };
+      return plain(wordsOf(spoken({ stage: 'logged', experiment, newest: SLIPPED[place]! })).detail);
+    };
+    expect(at(7)).toBe('Trial 5 lies 10 % away from its repeats. Was the setting right?');
+    expect(at(8)).toMatch(/^Trial 9, 302/);
   });
   it('says what was saved, and when', () => {
     expect(plain(wordsOf(spoken({ stage: 'logged' })).detail)).toMatch(

@@ -32,6 +32,8 @@ export interface Answer {
    * of a random order are still to come, that they did so far says nothing.
    */
   readonly isSameOrder: boolean;
+  /** What power at the same settings did meanwhile, by the newest look that tells; null: none does. */
+  readonly crept: Crept | null;
   /** A run of each advised level, to be done again: in the advised order, some twice. */
   readonly advisedRunIds: readonly string[];
   /**
@@ -44,6 +46,13 @@ export interface Answer {
   readonly load: MatchedLoad | null;
   /** What people call a level of the comparison. */
   labelOf(level: LevelKey): string;
+}
+
+export interface Crept {
+  /** Of the power at the beginning; falling is negative. */
+  readonly share: number;
+  /** Levels are compared within rounds, which takes out what creeps from one to the next. */
+  readonly isWithinRounds: boolean;
 }
 
 export interface LevelledSetting extends TriedSetting {
@@ -97,9 +106,17 @@ export function answerOf(
     load,
     advice,
     isSameOrder: (plan.order === 'listed' || !isUnderWay(runs)) && isSameOrder(settings),
+    crept: creptOf(experiment, settings),
     advisedRunIds: (advice?.set ?? []).flatMap(({ level }) => runIds.get(level) ?? []),
     labelOf: (level) => labels.get(level) ?? String(level),
   };
+}
+
+function creptOf({ doubts }: ExperimentView, settings: readonly LevelledSetting[]): Crept | null {
+  const newest = doubts.findLast(({ kind }) => kind === 'power-drift');
+  if (newest === undefined) return null;
+  const rounds = new Set(settings.map(({ block }) => block));
+  return { share: newest.share, isWithinRounds: rounds.size > 1 };
 }
 
 interface SeatKey {
