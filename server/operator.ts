@@ -247,7 +247,7 @@ function toInput(request: BoardRequest, recorder: Recorder): Input {
     case 'zero': {
       const obstacle = zeroObstacle(state, request.channel);
       if (obstacle !== null) throw new HttpError('zero-refused', obstacle.message, obstacle.about);
-      const doubt = request.sure ? null : zeroDoubt(state.judgement);
+      const doubt = request.sure ? null : zeroDoubt(state.verdict);
       if (doubt !== null) throw new HttpError('zero-doubtful', doubt.message, doubt.about);
       return { kind: 'zero', at_s, channel: request.channel };
     }

@@ -9,7 +9,8 @@ import type { Input } from '#core/inputs.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { begin, type PipelineState } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
-import { learntOf } from '#core/signal/settling/detector.ts';
+import type { Judgement } from '#core/signal/plateau.ts';
+import { judgementOf, learntOf } from '#core/signal/settling/detector.ts';
 import type { Request } from '#protocol/frame.ts';
 import type { RecordingInfo, Store } from './store/store.ts';
 
@@ -17,7 +18,9 @@ import type { RecordingInfo, Store } from './store/store.ts';
 const FLUSH_EVERY_MS = 1000;
 
 /** What viewers may be shown at once. */
-export type ShownEvent = Exclude<Event, { kind: 'trial' | 'closed' | 'ask' | 'experiment' }>;
+export type ShownEvent =
+  | Exclude<Event, { kind: 'trial' | 'closed' | 'ask' | 'experiment' | 'judged' }>
+  | { readonly kind: 'judged'; readonly judgement: Judgement };
 
 export interface RecorderListener {
   /** At once: everything but trials, closed plateaus and requests. */
@@ -73,11 +76,17 @@ export function createRecorder(
       else if (event.kind === 'closed') plateaus.push(event.plateau);
       else if (event.kind === 'ask') listener.ask(event.request);
       else if (event.kind === 'experiment') isExperimentNews = true;
+      else if (event.kind === 'judged') tellJudgement();
       else listener.event(event);
     }
     const isDecided = state.conductor.ledger !== ledger;
     if (trials.length > 0 || plateaus.length > 0 || isDecided) commit();
     tellOfExperiment();
+  }
+
+  function tellJudgement(): void {
+    const judgement = judgementOf(state.detector);
+    if (judgement !== null) listener.event({ kind: 'judged', judgement });
   }
 
   /** Only what is on disk is shown: a run is done once its trial is. */

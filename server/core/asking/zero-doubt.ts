@@ -5,7 +5,7 @@ import { decimalAt, firstPlace } from '../metrology/format.ts';
 import type { Obstacle } from '../obstacle.ts';
 import { isPulses } from '../reading/channel-source.ts';
 import type { Reader } from '../reading/reader.ts';
-import type { Judgement } from '../signal/plateau.ts';
+import type { Verdict } from '../signal/plateau.ts';
 import type { Channel } from '../signal/sample.ts';
 import type { Asking } from './asking.ts';
 import { isPending } from './zeroing.ts';
@@ -51,13 +51,13 @@ export function zeroObstacle({ reader, asking, health }: Bench, number: number):
  * zero taken while the fan runs falsifies all that follows, so every reading that is not plainly
  * nothing is a reason to ask, though it may be the very offset that is to be removed.
  */
-export function zeroDoubt(judgement: Judgement | null): Obstacle | null {
-  if (judgement === null) {
+export function zeroDoubt(verdict: Verdict | null): Obstacle | null {
+  if (verdict === null) {
     const message = 'What the board reads is not known yet: wait a moment.';
     return { message, about: ['not-known'] };
   }
-  if (judgement.phase === 'idle') return null;
-  const readings = judgement.channels.map(({ channel, level }) => inWords(channel, level));
+  if (verdict.standing === 'idle') return null;
+  const readings = verdict.levels.map(({ channel, level }) => inWords(channel, level));
   const said = readings.map(([name, amount]) => `${name} ${amount}`).join(', ');
   return {
     message: `The board reads ${said}. Is the fan off, and are the blades at rest?`,

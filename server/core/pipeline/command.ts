@@ -31,7 +31,7 @@ export function commandObstacle(state: PipelineState, command: Command): Obstacl
       return openPlateau(state.detector) === null ? averageObstacle(state, 'now') : null;
     case 'fan-is-on':
       if (!command.on) return null;
-      if (state.judgement?.rotorStill === false) return notNow('turns');
+      if (state.verdict?.rotorStill === false) return notNow('turns');
       return averageObstacle(state, 'now');
     case 'key-in':
     case 'bring-in':

@@ -6,7 +6,7 @@ import type { LinkHealth } from '../link.ts';
 import { createReader, type Reader } from '../reading/reader.ts';
 import type { RecordingHead } from '../recording.ts';
 import { createRigWatch, type RigWatch } from '../rig-check/watch.ts';
-import type { Judgement } from '../signal/plateau.ts';
+import type { Verdict } from '../signal/plateau.ts';
 import { createVoltages, type Voltages } from '../signal/ripple/voltages.ts';
 import { createDetector, type Detector } from '../signal/settling/detector.ts';
 
@@ -32,7 +32,7 @@ export interface PipelineState {
   /** Stream time of the newest sample since the last interruption. */
   lastSampleTime_s: number | null;
   /** The newest one of the readings that go on. */
-  judgement: Judgement | null;
+  verdict: Verdict | null;
   /** Number of the trial that the open plateau has been logged as. */
   openTrialId: number | null;
 }
@@ -60,7 +60,7 @@ export function begin(
     lastLine: '',
     lastSampleAt_s: null,
     lastSampleTime_s: null,
-    judgement: null,
+    verdict: null,
     openTrialId: null,
   };
 }

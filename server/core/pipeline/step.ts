@@ -11,7 +11,7 @@ import { ask, askForZero, createAsking, hear, isDue, wantAnew } from '../asking/
 import { zeroObstacle } from '../asking/zero-doubt.ts';
 import {
   givenTo,
-  hear as hearJudgement,
+  hear as hearVerdict,
   loseHearing,
   noteMarks,
   notePlateau,
@@ -34,7 +34,7 @@ import type { LinkHealth } from '../link.ts';
 import type { Reading } from '../reading/reading.ts';
 import { closeLink, configureReader, loseTime, openLink, readLine } from '../reading/reader.ts';
 import { createRigWatch, loseRig, noteBeyond, watchRig } from '../rig-check/watch.ts';
-import type { EndReason, Judgement, Plateau, SettlingEvent } from '../signal/plateau.ts';
+import type { EndReason, Plateau, SettlingEvent, Verdict } from '../signal/plateau.ts';
 import type { Sample } from '../signal/sample.ts';
 import { keepVoltage } from '../signal/ripple/voltages.ts';
 import { finish, interrupt, observe, openPlateau } from '../signal/settling/detector.ts';
@@ -273,7 +273,7 @@ function breakOff(state: PipelineState, at_s: number): readonly Event[] {
   if (lastSampleTime_s === null) return events;
   takeSettling(state, interrupt(state.detector, lastSampleTime_s), at_s, events);
   state.lastSampleTime_s = null;
-  state.judgement = null;
+  state.verdict = null;
   loseHearing(state.conductor);
   loseRig(state.rigWatch);
   events.push({ kind: 'experiment' });
@@ -301,9 +301,9 @@ function takeSettling(
     switch (event.kind) {
       case 'judged':
         events.push(event);
-        state.judgement = event.judgement;
-        logWhenRecorded(state, event.judgement.time_s, at_s, events);
-        hearAndTell(state, event.judgement, events);
+        state.verdict = event.verdict;
+        logWhenRecorded(state, event.verdict.time_s, at_s, events);
+        hearAndTell(state, event.verdict, events);
         break;
       case 'declared':
         events.push(event);
@@ -356,7 +356,7 @@ function takeClosedPlateau(
 /** Tells of the experiment when what the pages are shown of it has changed. */
 function hearAndTell(
   { conductor, book }: PipelineState,
-  judgement: Judgement,
+  verdict: Verdict,
   events: Event[],
 ): void {
   const shown = () => [
@@ -366,7 +366,7 @@ function hearAndTell(
     conductor.rig.isWindHeard,
   ];
   const before = shown();
-  hearJudgement(conductor, judgement, book.trials);
+  hearVerdict(conductor, verdict, book.trials);
   const after = shown();
   if (before.some((one, i) => one !== after[i])) events.push({ kind: 'experiment' });
 }

@@ -58,15 +58,30 @@ export interface Thread {
   readonly joined: boolean;
 }
 
-/** The detector's judgement, given about five times a second. */
-export interface Judgement {
+/** What the detector decides about five times a second. */
+export interface Verdict {
   readonly time_s: number;
   /**
-   * idle: nothing turns and no steady wind is known; moving: some channel is far from steady;
-   * settling: nearly there; settled: a plateau is open; unsettled: it has been trying for long and
-   * what is seen (a cycle, gusts, a slow ramp) will not settle by waiting.
+   * idle: nothing turns and no steady wind is known; seeking: it may settle; settled: a plateau is
+   * open; unsettled: it has been trying for long and what is seen (a cycle, gusts, a slow ramp)
+   * will not settle by waiting.
    */
-  readonly phase: 'idle' | 'moving' | 'settling' | 'settled' | 'unsettled';
+  readonly standing: 'idle' | 'seeking' | 'settled' | 'unsettled';
+  /** For unsettled: what is seen. */
+  readonly cause: 'cycle' | 'gusts' | 'drift' | null;
+  /** The rotor stands, as far as its voltage tells. */
+  readonly rotorStill: boolean;
+  /** null: there is no anemometer. */
+  readonly windBlows: boolean | null;
+  /** Of each channel that is read: its newest mean, the channel's unit. */
+  readonly levels: readonly Pick<ChannelMotion, 'channel' | 'level'>[];
+}
+
+/** A verdict as people are shown it, with figures that nothing is decided by. */
+export interface Judgement
+  extends Pick<Verdict, 'time_s' | 'cause' | 'rotorStill' | 'windBlows'> {
+  /** As in the verdict; seeking is moving: some channel is far from steady; or settling. */
+  readonly phase: Exclude<Verdict['standing'], 'seeking'> | 'moving' | 'settling';
   readonly channels: readonly ChannelMotion[];
   /** Oldest first; at most 24, fewer at low sample rates or just after a start. */
   readonly threads: readonly Thread[];
@@ -74,16 +89,10 @@ export interface Judgement {
   readonly power_W: Estimate | null;
   /** Seconds until it can be settled if nothing else moves; null when that can't be said. */
   readonly remaining_s: number | null;
-  /** The rotor stands, as far as its voltage tells. */
-  readonly rotorStill: boolean;
-  /** null: there is no anemometer. */
-  readonly windBlows: boolean | null;
-  /** For phase unsettled: what is seen. */
-  readonly cause: 'cycle' | 'gusts' | 'drift' | null;
 }
 
 /** What the detector says, in order. */
 export type SettlingEvent =
-  | { readonly kind: 'judged'; readonly judgement: Judgement }
+  | { readonly kind: 'judged'; readonly verdict: Verdict }
   | { readonly kind: 'declared'; readonly plateau: Plateau }
   | { readonly kind: 'closed'; readonly plateau: Plateau; readonly endReason: EndReason };

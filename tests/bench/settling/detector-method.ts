@@ -16,8 +16,8 @@ function find(recording: Recording): Findings {
       if (event.kind === 'closed') {
         (event.plateau.withdrawn ? takenBack : plateaus).push(toFound(event.plateau, now_s));
       }
-      if (event.kind === 'judged' && event.judgement.phase === 'unsettled') {
-        hopeless_s.push(event.judgement.time_s);
+      if (event.kind === 'judged' && event.verdict.standing === 'unsettled') {
+        hopeless_s.push(event.verdict.time_s);
       }
     }
   };

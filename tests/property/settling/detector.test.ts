@@ -2,7 +2,13 @@ import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import type { SettlingEvent } from '#core/signal/plateau.ts';
 import type { Sample } from '#core/signal/sample.ts';
-import { createDetector, finish, interrupt, observe } from '#core/signal/settling/detector.ts';
+import {
+  createDetector,
+  finish,
+  interrupt,
+  judgementOf,
+  observe,
+} from '#core/signal/settling/detector.ts';
 import { eventsOf, levels, plateausOf, rigSamples } from '../../unit/settling/bench-rig.ts';
 
 const seeds = fc.integer({ min: 1, max: 1_000_000 });
@@ -27,6 +33,21 @@ describe('the same samples', () => {
       fc.property(seeds, rates, (seed, rate_Hz) => {
         const samples = session(seed, rate_Hz);
         expect(eventsOf(samples)).toEqual(eventsOf(samples));
+      }),
+      RUNS,
+    );
+  });
+
+  it('say the same whoever asks meanwhile what people are shown', () => {
+    fc.assert(
+      fc.property(seeds, rates, fc.integer({ min: 1, max: 40 }), (seed, rate_Hz, every) => {
+        const samples = session(seed, rate_Hz);
+        const detector = createDetector(null);
+        const asked = samples.flatMap((sample, i) => {
+          if (i % every === 0) judgementOf(detector);
+          return observe(detector, sample);
+        });
+        expect([...asked, ...finish(detector)]).toEqual(eventsOf(samples));
       }),
       RUNS,
     );

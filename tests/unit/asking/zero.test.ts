@@ -137,12 +137,12 @@ describe('what stands against a zero', () => {
 
 describe('a doubt about a zero', () => {
   it('is none while the rig rests, with an offset of the shunt', () => {
-    expect(zeroDoubt(running([0, -37]).state().judgement)).toBeNull();
+    expect(zeroDoubt(running([0, -37]).state().verdict)).toBeNull();
   });
 
   it('says what is read while the rig runs, steady or not', () => {
     // 460 counts of 5 mV, and 900 of 0.12 mA (108 mA, to two digits).
-    const words = zeroDoubt(running([460, 903]).state().judgement);
+    const words = zeroDoubt(running([460, 903]).state().verdict);
     expect(words?.message).toBe(
       'The board reads voltage 2300 mV, current 110 mA. Is the fan off, and are the blades at rest?',
     );

@@ -1,7 +1,7 @@
 /** A small rig for tests: a first-order rotor in a gusty jet, sampled evenly. */
-import type { Plateau, SettlingEvent } from '#core/signal/plateau.ts';
+import type { Judgement, Plateau, SettlingEvent } from '#core/signal/plateau.ts';
 import type { Sample } from '#core/signal/sample.ts';
-import { createDetector, finish, observe } from '#core/signal/settling/detector.ts';
+import { createDetector, finish, judgementOf, observe } from '#core/signal/settling/detector.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
 
 export interface RigSettings {
@@ -49,6 +49,15 @@ export function eventsOf(samples: readonly Sample[]): SettlingEvent[] {
   for (const sample of samples) events.push(...observe(detector, sample));
   events.push(...finish(detector));
   return events;
+}
+
+/** All that people are shown of some samples, one look after the other. */
+export function judgementsOf(samples: readonly Sample[]): Judgement[] {
+  const detector = createDetector(null);
+  return samples.flatMap((sample) => {
+    const judged = observe(detector, sample).some(({ kind }) => kind === 'judged');
+    return judged ? [judgementOf(detector)!] : [];
+  });
 }
 
 /** The plateaus that stand, withdrawn ones left out. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import type { Judgement, SettlingEvent } from '#core/signal/plateau.ts';
+import type { Judgement, SettlingEvent, Verdict } from '#core/signal/plateau.ts';
 import type { Sample } from '#core/signal/sample.ts';
 import {
   createDetector,
@@ -11,19 +11,19 @@ import {
 } from '#core/signal/settling/detector.ts';
 import { LearntSchema } from '#core/signal/learnt.ts';
 import { createRandom, uniform } from '#core/virtual-rig/random.ts';
-import { eventsOf, levels, plateausOf, rigSamples } from './bench-rig.ts';
+import { eventsOf, judgementsOf, levels, plateausOf, rigSamples } from './bench-rig.ts';
 
 const RATES_HZ = [5, 10, 50, 200, 1000];
 const spinUp = levels([5, 0], [Infinity, 2]);
 
-function judgements(events: readonly SettlingEvent[]): Judgement[] {
-  return events.flatMap((event) => (event.kind === 'judged' ? [event.judgement] : []));
+function verdicts(events: readonly SettlingEvent[]): Verdict[] {
+  return events.flatMap((event) => (event.kind === 'judged' ? [event.verdict] : []));
 }
 
 describe.each(RATES_HZ)('at %d Hz', (rate_Hz) => {
   it('says of an open plateau the power that it has, not that of the way there', () => {
-    const events = eventsOf(rigSamples({ seconds: 25, rate_Hz, drive_V: spinUp }));
-    const settled = judgements(events).filter(({ phase }) => phase === 'settled');
+    const said = judgementsOf(rigSamples({ seconds: 25, rate_Hz, drive_V: spinUp }));
+    const settled = said.filter(({ phase }) => phase === 'settled');
     expect(settled.length).toBeGreaterThan(10);
     // 2 V through 0.02 S: 80 mW; within 1 % of the voltage is within 2 % of that, and noise beside.
     for (const { power_W } of settled) expect(Math.abs(power_W!.mean - 0.08)).toBeLessThan(0.0032);
@@ -56,7 +56,7 @@ describe.each(RATES_HZ)('at %d Hz', (rate_Hz) => {
   });
 
   it('judges about five times a second', () => {
-    const said = judgements(eventsOf(rigSamples({ seconds: 20, rate_Hz, drive_V: spinUp })));
+    const said = verdicts(eventsOf(rigSamples({ seconds: 20, rate_Hz, drive_V: spinUp })));
     expect(said.length).toBeGreaterThan(90);
     expect(said.length).toBeLessThan(102);
   });
@@ -66,7 +66,7 @@ describe('what is no plateau', () => {
   it('is a rotor at rest without wind', () => {
     const events = eventsOf(rigSamples({ seconds: 30, drive_V: () => 0 }));
     expect(events.filter((event) => event.kind !== 'judged')).toEqual([]);
-    expect(judgements(events).at(-1)!.phase).toBe('idle');
+    expect(verdicts(events).at(-1)!.standing).toBe('idle');
   });
 
   it('is a slow ramp of half a per cent a second', () => {
@@ -80,8 +80,8 @@ describe('what is no plateau', () => {
       spinUp(time_s) * (1 + 0.15 * Math.sin((2 * Math.PI * time_s) / 4));
     const events = eventsOf(rigSamples({ seconds: 70, drive_V }));
     expect(plateausOf(events)).toEqual([]);
-    const last = judgements(events).at(-1)!;
-    expect(last.phase).toBe('unsettled');
+    const last = verdicts(events).at(-1)!;
+    expect(last.standing).toBe('unsettled');
     expect(last.cause).toBe('cycle');
   });
 });
@@ -121,7 +121,7 @@ describe('a level that a rig goes to by a step after it has crept', () => {
 
 describe('a rig that never settles', () => {
   const told = (events: readonly SettlingEvent[]) =>
-    judgements(events).filter(({ phase }) => phase === 'unsettled');
+    verdicts(events).filter(({ standing }) => standing === 'unsettled');
 
   it.each([0.15, 0.4])('is told so after half a minute of swinging by %d of its drive', (swing) => {
     const drive_V = (time_s: number) =>
@@ -236,7 +236,7 @@ describe('a plateau ends', () => {
 
 describe('what is said while it settles', () => {
   it('tells which way the reading still goes', () => {
-    const said = judgements(eventsOf(rigSamples({ seconds: 20, lag_s: 3, drive_V: spinUp })));
+    const said = judgementsOf(rigSamples({ seconds: 20, lag_s: 3, drive_V: spinUp }));
     const early = said.find(({ time_s }) => time_s > 8)!;
     const voltage = early.channels.find(({ channel }) => channel === 'voltage_V')!;
     expect(early.phase).toBe('moving');
@@ -247,7 +247,7 @@ describe('what is said while it settles', () => {
   });
 
   it('joins the threads of a settled rig and hardly any just after a start', () => {
-    const said = judgements(eventsOf(rigSamples({ seconds: 60, drive_V: spinUp })));
+    const said = judgementsOf(rigSamples({ seconds: 60, drive_V: spinUp }));
     const share = ({ threads }: Judgement) =>
       threads.filter((thread) => thread.joined).length / threads.length;
     expect(share(said.at(-1)!)).toBeGreaterThan(0.95);

@@ -7,7 +7,7 @@
  */
 import type { MeasuredValue } from '../../metrology/measured-value.ts';
 import type { Finding } from '../../rig-check/finding.ts';
-import type { Estimate, Judgement, Plateau } from '../../signal/plateau.ts';
+import type { Estimate, Plateau, Verdict } from '../../signal/plateau.ts';
 import { factorsOf } from '../plan/factors.ts';
 import type { Run } from '../plan/plan.ts';
 import { isSameSetting } from '../plan/run-id.ts';
@@ -29,7 +29,7 @@ export interface Conductor {
   /** Stream time at which the logged plateau closed; the fan may still be on. */
   overSince_s: number | null;
   rig: RigHeard;
-  /** Stream time since which it has been ready; null until the next judgement. */
+  /** Stream time since which it has been ready; null until the next verdict. */
   readySince_s: number | null;
   /** A steady stretch of this run that ended before it was logged. */
   before: Partial<Record<'power_W' | 'windSpeed_mps', Estimate>> | null;
@@ -66,19 +66,19 @@ const FAN_QUESTION_S = 25;
 /** Takes what the detector says about five times a second. */
 export function hear(
   conductor: Conductor,
-  judgement: Judgement,
+  verdict: Verdict,
   trials: readonly GivenTrial[],
 ): void {
-  conductor.rig = hearRig(conductor.rig, judgement, conductor.last);
-  noteOver(conductor, judgement);
+  conductor.rig = hearRig(conductor.rig, verdict, conductor.last);
+  noteOver(conductor, verdict);
   if (conductor.ledger.plan === null) return;
-  if (conductor.rig.motion === 'standing') hearStanding(conductor, judgement, trials);
-  if (conductor.rig.motion === 'running') hearRunning(conductor, judgement);
+  if (conductor.rig.motion === 'standing') hearStanding(conductor, verdict, trials);
+  if (conductor.rig.motion === 'running') hearRunning(conductor, verdict);
 }
 
 function hearStanding(
   conductor: Conductor,
-  { time_s }: Judgement,
+  { time_s }: Verdict,
   trials: readonly GivenTrial[],
 ): void {
   if (conductor.question?.kind !== 'is-fan-on') conductor.question = null;
@@ -93,7 +93,7 @@ function hearStanding(
   conductor.askedAbout = conductor.runId;
 }
 
-function hearRunning(conductor: Conductor, { phase, cause }: Judgement): void {
+function hearRunning(conductor: Conductor, { standing, cause }: Verdict): void {
   if (conductor.phase === 'ready') {
     conductor.phase = 'running';
     conductor.onRigId = conductor.runId;
@@ -101,7 +101,7 @@ function hearRunning(conductor: Conductor, { phase, cause }: Judgement): void {
     conductor.question = null;
   }
   conductor.readySince_s = null;
-  const isUnsettled = phase === 'unsettled' && cause !== null && conductor.phase === 'running';
+  const isUnsettled = standing === 'unsettled' && cause !== null && conductor.phase === 'running';
   if (isUnsettled && conductor.askedAbout !== 'unsettled') {
     conductor.question = { kind: 'unsettled', cause };
     conductor.askedAbout = 'unsettled';
@@ -114,7 +114,7 @@ function hearRunning(conductor: Conductor, { phase, cause }: Judgement): void {
 /** What was logged is no news once the fan is being stopped, or plainly is not. */
 const NEWS_S = 4;
 
-function noteOver(conductor: Conductor, { time_s }: Judgement): void {
+function noteOver(conductor: Conductor, { time_s }: Verdict): void {
   const { overSince_s, rig } = conductor;
   if (overSince_s === null || !(rig.runsDown || time_s - overSince_s > NEWS_S)) return;
   conductor.loggedTrialId = null;

@@ -1,5 +1,5 @@
 /** What can be heard of the rig: whether it runs, runs down, or stands. */
-import type { Judgement } from '../../signal/plateau.ts';
+import type { Verdict } from '../../signal/plateau.ts';
 
 /**
  * A rotor that shows no voltage may still turn slowly: this long beyond the detector's own wait
@@ -34,11 +34,11 @@ export const UNHEARD: RigHeard = {
   quietSince_s: null,
 };
 
-export function hearRig(before: RigHeard, judgement: Judgement, last: LastLevels): RigHeard {
-  const { rotorStill, windBlows, time_s } = judgement;
+export function hearRig(before: RigHeard, verdict: Verdict, last: LastLevels): RigHeard {
+  const { rotorStill, windBlows, time_s } = verdict;
   const isWindHeard = windBlows !== null;
   if (!rotorStill || windBlows === true) {
-    const runsDown = windBlows === false || hasFallen(before, judgement, last);
+    const runsDown = windBlows === false || hasFallen(before, verdict, last);
     return { motion: 'running', runsDown, isWindHeard, quietSince_s: null };
   }
   const quietSince_s = before.quietSince_s ?? time_s;
@@ -51,11 +51,11 @@ export function hearRig(before: RigHeard, judgement: Judgement, last: LastLevels
 /** By the wind where it is heard: blades set in the wind change the voltage, but not the wind. */
 function hasFallen(
   { runsDown }: RigHeard,
-  { channels, windBlows }: Judgement,
+  { levels, windBlows }: Verdict,
   last: LastLevels,
 ): boolean {
   const channel = windBlows === null ? 'voltage_V' : 'windSpeed_mps';
-  const level = channels.find((one) => one.channel === channel)?.level;
+  const level = levels.find((one) => one.channel === channel)?.level;
   const logged = last[channel];
   if (level === undefined || logged === null) return false;
   return Math.abs(level) < (runsDown ? BACK_SHARE : RUN_DOWN_SHARE) * Math.abs(logged);

@@ -12,8 +12,8 @@ import {
   priorOf,
   type NoiseMemory,
 } from './noise-memory.ts';
-import { raiseOf, type Sight } from './sight.ts';
-import { resolutionOf, type Detector } from './state.ts';
+import { raiseOf } from './sight.ts';
+import { resolutionOf, type Detector, type Sight } from './state.ts';
 import { driveIn, driveMean, driveSlope, newest, type Track } from './track.ts';
 
 /** Noise is looked into this often, while seeking over this long a stretch. */

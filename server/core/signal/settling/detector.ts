@@ -4,7 +4,7 @@
  * how it decides.
  */
 import type { Learnt } from '../learnt.ts';
-import type { EndReason, Plateau, SettlingEvent } from '../plateau.ts';
+import type { EndReason, Judgement, Plateau, SettlingEvent } from '../plateau.ts';
 import type { Sample } from '../sample.ts';
 import { addSample, beginsNextBlock, resetBlock, takeBlock, type Block } from './block.ts';
 import { finalPlateau, presentPlateau } from './evaluation.ts';
@@ -13,8 +13,9 @@ import { forget, remember } from './history.ts';
 import { judge } from './judgement.ts';
 import { extendRecord, type PlateauRecord } from './record.ts';
 import { seek } from './seek.ts';
-import { isIdle, sightOf, type Sight } from './sight.ts';
-import { createState, forgetPresent, learntFrom, type Detector } from './state.ts';
+import { isIdle, sightOf } from './sight.ts';
+import { createState, forgetPresent, learntFrom, type Detector, type Sight } from './state.ts';
+import { decide } from './verdict.ts';
 import { watch } from './watch.ts';
 
 export type { Detector } from './state.ts';
@@ -66,6 +67,11 @@ export function finish(detector: Detector): readonly SettlingEvent[] {
   return close(detector, 'end', Infinity);
 }
 
+/** What people are shown of what was judged last; null while nothing was. */
+export function judgementOf(detector: Detector): Judgement | null {
+  return detector.last === null ? null : judge(detector, detector.last);
+}
+
 /** The plateau that is open now, with its estimates so far. */
 export function openPlateau(detector: Detector): Plateau | null {
   return detector.record === null ? null : presentPlateau(detector, detector.record);
@@ -88,7 +94,9 @@ function takeIn(detector: Detector, block: Block): readonly SettlingEvent[] {
   if (away) detector.passes = 0;
   else if (detector.record !== null) events.push(...keep(detector, detector.record, sight));
   else if (!idle) events.push(...find(detector, sight));
-  events.push({ kind: 'judged', judgement: judge(detector, sight, idle) });
+  const verdict = decide(detector, sight, idle);
+  detector.last = { sight, verdict };
+  events.push({ kind: 'judged', verdict });
   return events;
 }
 

@@ -1,37 +1,30 @@
-/** What the page says: what still moves, how long it may take, and why it may never settle. */
+/** What people are shown: what still moves, how long it may take, and the power so far. */
 import { varianceOfMean, varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
-import type { ChannelMotion, Estimate, Judgement } from '../plateau.ts';
+import type { ChannelMotion, Estimate, Judgement, Verdict } from '../plateau.ts';
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
-import { CYCLE_WINDOW_S } from './cycle.ts';
 import { columnOf, indexSince } from './history.ts';
-import { CONCLUSIVE_ERROR_PER_S } from './flatness.ts';
 import { evaluate } from './record.ts';
-import { goesOnRamping, swingsWhileSeeking } from './seek.ts';
-import { windBlows, withContext, type Sight } from './sight.ts';
-import { TOLERANCE, toleranceOf, type Detector } from './state.ts';
-import { driveMean, driveSlope, LEAST_LEVEL, newest, readingMean, type Track } from './track.ts';
+import { TOLERANCE, toleranceOf, type Detector, type Look, type Sight } from './state.ts';
+import {
+  driveMean,
+  driveSlope,
+  LEAST_LEVEL,
+  LEVEL_S,
+  levelNow,
+  newest,
+  type Track,
+} from './track.ts';
+import { windowNeeded_s } from './verdict.ts';
 
-/** The stretch over which motion is seen, and the newest part of it, which gives the level. */
+/** The stretch over which motion is seen. */
 const MOTION_S = 5;
-const LEVEL_S = 1;
 /** In standard errors. */
 const MOTION_Z = 2.5;
 /** Off by more than this share of the level: moving, not settling. */
 const FAR = 0.05;
-/** It has tried for long. */
-const TRYING_S = 30;
-/**
- * A reading whose mean over a stretch differs by more than this share from that of the stretch
- * that ended some seconds before has been sent somewhere new: no ramp is so fast. Gusts come on
- * top.
- */
-const NEW_LEVEL = 0.15;
-const NEW_Z = 2.5;
-const NEW_STRETCH_S = 2;
-const NEW_APART_S = 3;
 /** The window whose slices are drawn as threads. */
 const THREADS_S = 10;
 
@@ -50,7 +43,7 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
   const mean = Math.abs(driveMean(track, from));
   const slope_per_s = driveSlope(track, from) / Math.max(mean, LEAST_LEVEL) / period_s;
   const latest = Math.max(Math.round(LEVEL_S / period_s), 1);
-  const level = readingMean(track, Math.max(track.to - latest, track.from), track.to);
+  const level = levelNow(track, period_s);
   const goal = driveMean(track, newest(track, 2 * latest));
   const noise = state.beliefs[column]!;
   const slopeError_per_s = Math.sqrt(varianceOfSlope(noise, length_s));
@@ -69,21 +62,6 @@ function motionOf(state: Detector, track: Track, period_s: number): Motion {
   const wait_s = approaches ? lag_s * Math.log(Math.abs(off) / tolerance) : 0;
   const far = approaches ? Math.abs(off) : creeps ? size * length_s : 0;
   return { shown: { channel, motion, level, slope_per_s: perSecond }, off: far, wait_s };
-}
-
-/** How long a window must be, in a perfectly steady rig with this noise, to be called settled. */
-function windowNeeded_s(state: Detector, track: Track): number {
-  const noise = state.beliefs[track.column]!;
-  const scale = toleranceOf(state, track.column, track.level) / TOLERANCE;
-  const most = (CONCLUSIVE_ERROR_PER_S * scale) ** 2;
-  let [enough_s, short_s] = [30, 2.4];
-  if (varianceOfSlope(noise, short_s) <= most) return short_s;
-  while (enough_s > 1.05 * short_s) {
-    const middle_s = Math.sqrt(enough_s * short_s);
-    if (varianceOfSlope(noise, middle_s) <= most) enough_s = middle_s;
-    else short_s = middle_s;
-  }
-  return enough_s;
 }
 
 function remaining_s(
@@ -120,69 +98,15 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
   return estimate;
 }
 
-function phaseOf(
-  state: Detector,
-  { time_s }: Sight,
-  asked: { idle: boolean; motions: readonly Motion[]; cause: Judgement['cause'] },
-): Judgement['phase'] {
-  const { idle, motions, cause } = asked;
-  if (state.record !== null) return 'settled';
-  if (idle) return 'idle';
-  if (cause !== null && time_s - state.tryingSince_s > TRYING_S) return 'unsettled';
+function phaseOf(standing: Verdict['standing'], motions: readonly Motion[]): Judgement['phase'] {
+  if (standing !== 'seeking') return standing;
   return Math.max(0, ...motions.map((one) => one.off)) > FAR ? 'moving' : 'settling';
 }
 
-/** Whether a rotor's reading has just been sent somewhere new; a cycle goes nowhere. */
-function isSentElsewhere(state: Detector, { tracks, period_s }: Sight): boolean {
-  const lead = tracks.find((track) => track.lag_s > 0);
-  if (lead === undefined || state.telling.seen) return false;
-  const stretch = Math.max(Math.round(NEW_STRETCH_S / period_s), 1);
-  const apart = Math.max(Math.round(NEW_APART_S / period_s), 1);
-  const context = withContext(state, lead, 2 * stretch + apart, period_s);
-  const { from, to } = context;
-  if (to - from < 2 * stretch + apart) return false;
-  const now = Math.abs(readingMean(context, to - stretch, to));
-  const before = Math.abs(readingMean(context, from, from + stretch));
-  const error = Math.sqrt(2 * varianceOfMean(state.beliefs[lead.column]!, NEW_STRETCH_S));
-  return Math.abs(now - before) > (NEW_LEVEL + NEW_Z * error) * Math.max(now, before);
-}
-
-/** Trying begins anew with every new level, and where a ramp has come to its end. */
-function noteTrying(state: Detector, sight: Sight, idle: boolean): void {
-  const { time_s } = sight;
-  const ramped = state.ramps;
-  state.ramps = false;
-  const seeks = !idle && state.record === null;
-  const long = sight.count * sight.period_s >= CYCLE_WINDOW_S;
-  const swings = seeks && long && swingsWhileSeeking(state, sight, state.telling);
-  if (!swings) state.telling.seen = false;
-  if (idle || isSentElsewhere(state, sight)) state.tryingSince_s = NaN;
-  else if (Number.isNaN(state.tryingSince_s)) state.tryingSince_s = time_s;
-  if (!seeks || Number.isNaN(state.tryingSince_s)) return;
-  // A cycle that is seen has gone on for as long as it was looked for.
-  const swung_s = swings ? time_s - CYCLE_WINDOW_S : time_s;
-  state.tryingSince_s = Math.min(state.tryingSince_s, swung_s);
-  if (time_s - state.tryingSince_s < THREADS_S) return;
-  const count = Math.min(Math.round(THREADS_S / sight.period_s), sight.count - 1);
-  state.ramps = goesOnRamping(state, sight, count, ramped);
-  if (ramped && !state.ramps) state.tryingSince_s = swung_s;
-}
-
-/** Why it does not settle; null when nothing that is seen tells. */
-function causeOf(state: Detector, sight: Sight): Judgement['cause'] {
-  if (state.telling.seen) return 'cycle';
-  if (state.ramps) return 'drift';
-  const gusty = sight.tracks.some(
-    (track) => track.column !== WIND && windowNeeded_s(state, track) > THREADS_S,
-  );
-  return gusty ? 'gusts' : null;
-}
-
-export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
+/** What was decided last, with the figures that people are shown; they decide nothing. */
+export function judge(state: Detector, { sight, verdict }: Look): Judgement {
   const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
-  noteTrying(state, sight, idle);
-  const cause = causeOf(state, sight);
-  const phase = phaseOf(state, sight, { idle, motions, cause });
+  const phase = phaseOf(verdict.standing, motions);
   const { blocks } = sight;
   const from = Math.max(blocks.length - Math.round(THREADS_S / sight.period_s), 0);
   const powers = columnOf(blocks, POWER, from);
@@ -190,15 +114,16 @@ export function judge(state: Detector, sight: Sight, idle: boolean): Judgement {
   const opened_s = state.record?.blocks[0]?.start_s ?? -Infinity;
   const since = indexSince(state.history, opened_s);
   const power_W = powerNow(state, sight, since > from ? columnOf(blocks, POWER, since) : powers);
+  const { time_s, cause, rotorStill, windBlows } = verdict;
   return {
-    time_s: sight.time_s,
+    time_s,
     phase,
     channels: motions.map((one) => one.shown),
     threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
     power_W,
-    rotorStill: sight.still,
-    windBlows: windBlows(sight),
+    rotorStill,
+    windBlows,
     remaining_s: phase === 'settling' ? remaining_s(state, sight, motions) : null,
-    cause: phase === 'unsettled' ? cause : null,
+    cause,
   };
 }

@@ -7,8 +7,8 @@ import { isFlat } from './flatness.ts';
 import { fitLag, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
-import { withContext, type Sight } from './sight.ts';
-import { toleranceOf, type CycleLook, type Detector } from './state.ts';
+import { withContext } from './sight.ts';
+import { toleranceOf, type CycleLook, type Detector, type Sight } from './state.ts';
 import { swings } from './swing.ts';
 import {
   driveMean,

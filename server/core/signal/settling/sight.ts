@@ -1,9 +1,9 @@
-/** What is looked at in one judgement: the blocks since the last change, channel by channel. */
+/** What is looked at in one judgement. */
 import { CHANNELS } from '../sample.ts';
 import { COLUMNS, VOLTAGE, WIND, type Block } from './block.ts';
 import { courseSince, indexSince, type Course } from './history.ts';
 import { fitLag } from './lag.ts';
-import { stillLimit_V, type Detector } from './state.ts';
+import { stillLimit_V, type Detector, type Sight } from './state.ts';
 import { createTrack, readingMean, type Track } from './track.ts';
 
 /** The longest stretches that settling is judged by and that a change is seen against. */
@@ -15,17 +15,6 @@ const STILL_S = 2;
 const CALM_MPS = 0.3;
 /** Fewer readings show nothing. */
 const LEAST_READINGS = 4;
-
-export interface Sight {
-  /** All that is remembered; what is looked at begins at `from` and is `count` long. */
-  readonly blocks: readonly Block[];
-  readonly from: number;
-  readonly count: number;
-  readonly tracks: readonly Track[];
-  readonly period_s: number;
-  readonly still: boolean;
-  readonly time_s: number;
-}
 
 export function sightOf(state: Detector, { end_s: time_s }: Block): Sight {
   const { record, history } = state;

@@ -1,18 +1,38 @@
 /** The detector's state, and what follows from it alone. */
 import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import type { Learnt, LearntNoise } from '../learnt.ts';
-import { COLUMNS, createBlockBuilder, WIND, type BlockBuilder } from './block.ts';
+import type { Verdict } from '../plateau.ts';
+import { COLUMNS, createBlockBuilder, WIND, type Block, type BlockBuilder } from './block.ts';
 import type { Departure } from './departure.ts';
 import type { Excursions } from './excursion.ts';
 import { createHistory, type History } from './history.ts';
 import { createLagMemory, type LagMemory } from './lag.ts';
 import { createNoiseMemory, expectedNoise, type NoiseMemory } from './noise-memory.ts';
 import type { PlateauRecord } from './record.ts';
+import type { Track } from './track.ts';
 
 /** When something was last looked for, and whether it was seen. */
 export interface CycleLook {
   time_s: number;
   seen: boolean;
+}
+
+/** What is looked at in one judgement: the blocks since the last change, channel by channel. */
+export interface Sight {
+  /** All that is remembered; what is looked at begins at `from` and is `count` long. */
+  readonly blocks: readonly Block[];
+  readonly from: number;
+  readonly count: number;
+  readonly tracks: readonly Track[];
+  readonly period_s: number;
+  readonly still: boolean;
+  readonly time_s: number;
+}
+
+/** What was seen at one moment, and what was decided by it. */
+export interface Look {
+  readonly sight: Sight;
+  readonly verdict: Verdict;
 }
 
 /** Opaque to callers, mutable, owned by them. Bounded by the longest window. */
@@ -34,13 +54,15 @@ export interface Detector {
   /** Present belief in each column's noise, in units of its level, and when it was formed. */
   readonly beliefs: NoiseModel[];
   beliefs_s: number;
-  /** Present belief in the noise of power, for the running mean. */
+  /** The same of power, for the running mean that people are shown. */
   powerNoise: NoiseModel | null;
   power_s: number;
   /** For a cycle, to decide by and to tell people of: these are looked for at other moments. */
   readonly deciding: CycleLook;
   readonly telling: CycleLook;
   record: PlateauRecord | null;
+  /** What was seen and decided last; null while there is nothing to see. */
+  last: Look | null;
   /** Nothing before this is part of what comes next: the last change. */
   origin_s: number;
   /** When the rotor last started to turn: a rig that warms up droops most in its first minute. */
@@ -87,6 +109,7 @@ export function createState(learnt: Learnt | null): Detector {
     deciding: { time_s: -Infinity, seen: false },
     telling: { time_s: -Infinity, seen: false },
     record: null,
+    last: null,
     origin_s: -Infinity,
     started_s: -Infinity,
     rested: true,
@@ -142,6 +165,7 @@ export function forgetPresent(state: Detector): void {
   state.rested = true;
   state.suspicious = false;
   state.beliefs_s = state.power_s = -Infinity;
+  state.last = null;
   for (const look of [state.deciding, state.telling]) {
     look.time_s = -Infinity;
     look.seen = false;

@@ -5,8 +5,8 @@ import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
 import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { expectedNoise, type NoiseMemory } from './noise-memory.ts';
-import { raiseOf, type Sight } from './sight.ts';
-import { stillLimit_V, type CycleLook, type Detector } from './state.ts';
+import { raiseOf } from './sight.ts';
+import { stillLimit_V, type CycleLook, type Detector, type Sight } from './state.ts';
 import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
 
 /** A cycle is looked for this often. */

@@ -68,8 +68,16 @@ export function driveSlope(track: Track, from: number, to = track.to): number {
 }
 
 /** Mean of the readings over [from, to). */
-export function readingMean({ course }: Track, from: number, to: number): number {
+export function readingMean({ course }: Pick<Track, 'course'>, from: number, to: number): number {
   return (course.sums[to]! - course.sums[from]!) / (to - from);
+}
+
+/** The level that a channel has now is the mean of its readings over so long, s. */
+export const LEVEL_S = 1;
+
+export function levelNow(track: Track, period_s: number): number {
+  const latest = Math.max(Math.round(LEVEL_S / period_s), 1);
+  return readingMean(track, Math.max(track.to - latest, track.from), track.to);
 }
 
 /** The drive from an index on, in units of `level`. */

@@ -5,8 +5,8 @@ import { droopRate, findChange, findDrift } from './change.ts';
 import { CYCLE_WINDOW_S } from './cycle.ts';
 import { judgeDeparture, type Departure } from './departure.ts';
 import type { PlateauRecord } from './record.ts';
-import { isRotorStill, type Sight } from './sight.ts';
-import { resolutionOf, toleranceOf, type Detector } from './state.ts';
+import { isRotorStill } from './sight.ts';
+import { resolutionOf, toleranceOf, type Detector, type Sight } from './state.ts';
 import { swings } from './swing.ts';
 import type { Track } from './track.ts';
 
