@@ -36,7 +36,7 @@ export function sentenceOf(
   const counting = countingTrials(trials);
   const [first] = counting;
   if (first === undefined) {
-    return { said: sentence.nothingYet, small: sentence.nothingYetSmall };
+    return nothingSaid(trials.at(-1), words);
   }
   if (counting.length === 1) {
     return { said: sentence.one(written(first, prefix, words)), small: sentence.oneSmall };
@@ -46,6 +46,12 @@ export function sentenceOf(
     said: rangeOf(counting, prefix, words),
     small: struck === 0 ? sentence.noPlan : `${sentence.struck(struck)} ${sentence.noPlan}`,
   };
+}
+
+function nothingSaid(newest: TrialView | undefined, { sentence }: Catalogue): Sentence {
+  if (newest === undefined) return { said: sentence.nothingYet, small: sentence.nothingYetSmall };
+  const why = newest.struck ? 'struck' : newest.recorded ? 'noPower' : 'cutOff';
+  return { said: sentence.noneCounts, small: sentence.whyNot[why] };
 }
 
 function written({ power_W }: TrialView, prefix: Prefix, words: Catalogue): string {

@@ -5,7 +5,7 @@
  */
 import type { Level } from '#core/experiment/plan/plan.ts';
 import { readNumber } from '#core/metrology/typed-number.ts';
-import { knownUnit, withSymbol, type FactorKind } from './units.ts';
+import { hasUnits, knownUnit, withSymbol, type FactorKind } from './units.ts';
 
 /** What one level was read as, before its unit is settled. */
 interface Piece {
@@ -21,6 +21,20 @@ export function readLevels(text: string, kind: FactorKind, unit: string): Level[
   return splitList(text)
     .flatMap((item) => piecesOf(item, kind, unit))
     .map((piece) => levelOf(piece, kind, unit));
+}
+
+/**
+ * What stands like a unit behind a number, "10 rad", and is none of the kind's; null for nothing.
+ * A name stands before its number.
+ */
+export function strangeUnit(text: string, kind: FactorKind, unit: string): string | null {
+  if (!hasUnits(kind)) return null;
+  for (const item of splitList(text)) {
+    const [number, last] = wordsOf(item).slice(-2);
+    if (number === undefined || last === undefined || readNumber(number) === null) continue;
+    if (readNumber(last) === null && !isUnit(last, kind, unit)) return last;
+  }
+  return null;
 }
 
 /** The items of a list, by the strongest mark that separates them. */
@@ -40,7 +54,7 @@ function hasNumber(text: string): boolean {
 
 /** A level is a name, a number or both, the name first: a number and its unit end it. */
 function piecesOf(item: string, kind: FactorKind, unit: string): Piece[] {
-  const words = spaced(item).split(/\s+/).filter((word) => word !== '');
+  const words = wordsOf(item);
   const pieces: Piece[] = [];
   let name: string[] = [];
   for (let i = 0; i < words.length; i++) {
@@ -56,6 +70,10 @@ function piecesOf(item: string, kind: FactorKind, unit: string): Piece[] {
     name = [];
   }
   return name.length === 0 ? pieces : [...pieces, { name: name.join(' '), number: null, unit: '' }];
+}
+
+function wordsOf(item: string): string[] {
+  return spaced(item).split(/\s+/).filter((word) => word !== '');
 }
 
 /** A number apart from the unit that was typed close to it: "60mm" is "60 mm". */

@@ -10,7 +10,7 @@ import {
 } from '#core/experiment/plan/plan.ts';
 import type { Obstacle } from '#core/experiment/plan/remarks.ts';
 import type { FactorForm, PlanForm } from './form.ts';
-import { readLevels } from './levels-text.ts';
+import { readLevels, strangeUnit } from './levels-text.ts';
 import { readCount, readTimeOfDay } from './counts-and-times.ts';
 import { fits, keyOf, usualUnit } from './units.ts';
 
@@ -103,8 +103,10 @@ function readFactor(form: FactorForm, place: number, note: Note): Factor {
   else if (!fits(form.kind, unit)) note(`${field}.unit`, 'unit-unknown', unit);
   const name = readText(form.name, `${field}.name`, LONGEST.name, note);
   const levels = [...levelsOf(form)];
+  const strange = strangeUnit(form.levels, form.kind, unit);
   const long = levels.find(({ label }) => label.length > LONGEST.level);
   if (levels.length === 0) note(`${field}.levels`, 'missing');
+  else if (strange !== null) note(`${field}.levels`, 'unit-unknown', strange);
   else if (levels.length > MOST_LEVELS) note(`${field}.levels`, 'too-many', MOST_LEVELS);
   else if (long !== undefined) note(`${field}.levels`, 'too-long', LONGEST.level);
   const baseLevel = levelNamed(form.base, levels);

@@ -41,7 +41,12 @@ export function knownUnit(kind: FactorKind, typed: string): KnownUnit | null {
 
 /** Whether levels of this kind can be typed in this unit: any, where the kind has none of its own. */
 export function fits(kind: FactorKind, unit: string): boolean {
-  return KNOWN[kind] === undefined || knownUnit(kind, unit) !== null;
+  return !hasUnits(kind) || knownUnit(kind, unit) !== null;
+}
+
+/** Whether levels of this kind have units of their own. */
+export function hasUnits(kind: FactorKind): boolean {
+  return KNOWN[kind] !== undefined;
 }
 
 /** "25°", "80 mm", "3": a degree sign stands close, other units apart. */

@@ -217,6 +217,9 @@ export interface QuestionWords {
 export interface SentenceWords {
   readonly nothingYet: string;
   readonly nothingYetSmall: string;
+  /** Something is logged, but nothing that counts; and why the newest does not. */
+  readonly noneCounts: string;
+  readonly whyNot: Readonly<Record<'struck' | 'cutOff' | 'noPower', string>>;
   readonly one: (result: string) => string;
   readonly oneSmall: string;
   readonly allAt: (count: number, value: string) => string;

@@ -324,6 +324,12 @@ export const de: Catalogue = {
   sentence: {
     nothingYet: 'Noch nichts gespeichert.',
     nothingYetSmall: 'Jeder ruhige Abschnitt wird von selbst eine Messung.',
+    noneCounts: 'Noch zählt keine Messung.',
+    whyNot: {
+      struck: 'Die neueste ist gestrichen.',
+      cutOff: 'Die neueste wurde zu früh abgebrochen.',
+      noPower: 'Die neueste hat keine Leistung: dazu braucht es Spannung und Strom.',
+    },
     one: (result) => `Bisher eine Messung: ${result}.`,
     oneSmall: 'Mach dasselbe noch einmal: Eine allein zeigt nicht, wie weit Wiederholungen auseinanderliegen.',
     allAt: (count, value) => `Bisher ${count} Messungen, alle bei ${value}.`,

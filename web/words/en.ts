@@ -300,6 +300,12 @@ export const en: Catalogue = {
   sentence: {
     nothingYet: 'Nothing logged yet.',
     nothingYetSmall: 'Each steady stretch becomes a trial by itself.',
+    noneCounts: 'No trial counts yet.',
+    whyNot: {
+      struck: 'The newest is struck.',
+      cutOff: 'The newest was cut off too soon.',
+      noPower: 'The newest has no power: that takes voltage and current.',
+    },
     one: (result) => `One trial so far: ${result}.`,
     oneSmall: 'Do the same again: a single trial can’t tell how far repeats would lie apart.',
     allAt: (count, value) => `${count} trials so far, all at ${value}.`,

@@ -315,6 +315,12 @@ export const es: Catalogue = {
   sentence: {
     nothingYet: 'Todavía nada guardado.',
     nothingYetSmall: 'Cada tramo quieto se convierte solo en una medida.',
+    noneCounts: 'Todavía no cuenta ninguna medida.',
+    whyNot: {
+      struck: 'La última está tachada.',
+      cutOff: 'La última se cortó demasiado pronto.',
+      noPower: 'La última no tiene potencia: hacen falta tensión y corriente.',
+    },
     one: (result) => `Una medida por ahora: ${result}.`,
     oneSmall: 'Repite lo mismo: una sola no dice cuánto se separan las repeticiones.',
     allAt: (count, value) => `${count} medidas por ahora, todas en ${value}.`,

@@ -325,6 +325,12 @@ export const fr: Catalogue = {
   sentence: {
     nothingYet: 'Rien d’enregistré pour l’instant.',
     nothingYetSmall: 'Chaque moment calme devient une mesure tout seul.',
+    noneCounts: 'Aucune mesure ne compte pour l’instant.',
+    whyNot: {
+      struck: 'La dernière est barrée.',
+      cutOff: 'La dernière a été coupée trop tôt.',
+      noPower: 'La dernière n’a pas de puissance\u202f: il faut tension et courant.',
+    },
     one: (result) => `Une mesure pour l’instant\u202f: ${result}.`,
     oneSmall: 'Refais la même\u202f: une seule ne dit pas de combien les répétitions s’écartent.',
     allAt: (count, value) => `${count} mesures pour l’instant, toutes à ${value}.`,

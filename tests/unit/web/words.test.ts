@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { doubtsOf } from '#core/experiment/doubts/doubts.ts';
 import { NO_EXPERIMENT } from '#core/experiment/view.ts';
+import type { TrialView } from '#core/live-messages.ts';
 import { en } from '../../../web/words/en.ts';
 import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
 import { channelReading, powerReading } from '../../../web/model/reading.ts';
@@ -139,6 +140,15 @@ describe('the sentence', () => {
   it('claims nothing without trials, and little with one', () => {
     expect(said()).toBe('Nothing logged yet.');
     expect(said(trialOf(1, 243))).toBe('One trial so far: 243 ± 5 mW.');
+  });
+  it('does not say that nothing is logged where it is, but does not count, and why', () => {
+    const without = (more: Partial<TrialView>) => sentenceOf([trialOf(1, 243, more)], MILLI, en);
+    expect(without({ power_W: null })).toEqual({
+      said: 'No trial counts yet.',
+      small: 'The newest has no power: that takes voltage and current.',
+    });
+    expect(without({ struck: true }).small).toBe('The newest is struck.');
+    expect(without({ recorded: false, state: 'interrupted' }).small).toMatch(/cut off too soon/);
   });
   it('gives count and range, to the coarser place, and leaves out what is struck or cut off', () => {
     const struck = trialOf(3, 400, { struck: true });

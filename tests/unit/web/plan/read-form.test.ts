@@ -52,6 +52,9 @@ describe('a form', () => {
     expect(problemsOf({ factors: [{ ...ANGLE, unit: 'mm' }] })).toEqual(['factors.0.unit: unit-unknown']);
     expect(problemsOf({ factors: [{ ...ANGLE, levels: '40' }] })).toEqual(['factors.0.levels: obstacle']);
     expect(problemsOf({ factors: [{ ...ANGLE, levels: '10 95' }] })).toEqual(['factors.0.levels: obstacle']);
+    expect(problemsOf({ factors: [{ ...ANGLE, levels: '10 rad, 20 rad' }] })).toEqual(['factors.0.levels: unit-unknown']);
+    expect(readForm(form({ factors: [{ ...ANGLE, levels: '10rad 20rad' }] })).problems[0]?.about).toBe('rad');
+    expect(problemsOf({ factors: [{ ...ANGLE, levels: 'flat 10, steep 60 deg' }] })).toEqual([]);
     expect(problemsOf({ factors: [{ ...ANGLE, base: '33°' }] })).toEqual(['factors.0.base: level-unknown']);
     expect(problemsOf({ constants: [{ name: 'Fan', value: '' }] })).toEqual(['constants.0: half-empty']);
     expect(problemsOf({ referenceEvery: '1' })).toEqual(['reference: not-a-count']);
