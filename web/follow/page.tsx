@@ -22,7 +22,7 @@ import { followBox } from './follow-box.ts';
 
 export function FollowPage({ page }: { page: PhoneState }) {
   const stage = page.bench.stage.value;
-  const { lines, moving, detail, state } = currentWords(page);
+  const { lines, moving, detail, state } = currentWords(page, page.pass.name.value !== null);
   const fitted = useFit();
   const isHatched = isCutOff(stage) || stage === 'disturbed';
   return (

@@ -1,6 +1,8 @@
 /** The plan as pages need it: what a run sets, by its labels, and how far its repeats have come. */
+import { levelWords } from '#core/experiment/plan/factors.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { ExperimentView, RunView } from '#core/experiment/view.ts';
+import type { TrialView } from '#core/live-messages.ts';
 import type { Setting } from '../words/catalogue.ts';
 
 export function runById({ runs }: ExperimentView, id: string | null): RunView | null {
@@ -15,11 +17,23 @@ export function settingsOf(plan: Plan, run: Pick<RunView, 'levels'>): readonly S
   });
 }
 
-/** "25°", or with several factors "25°, 80 mm". */
-export function labelOf(plan: Plan, run: Pick<RunView, 'levels'>): string {
-  return settingsOf(plan, run)
-    .map(({ level }) => level.label)
-    .join(', ');
+/** "25°", or with several factors "25°, 80 mm"; also of a level that the plan had before. */
+export function labelOf(plan: Plan, run: RunView): string {
+  return levelWords(plan, run);
+}
+
+/** Bases of trials that somebody wanted logged, though the readings had not settled. */
+const BY_HAND: readonly TrialView['basis'][] = ['average', 'window', 'said'];
+
+/** The trial of the run at work that was just logged so; null where there is none. */
+export function loggedByHand(
+  { step, runs, runId }: ExperimentView,
+  trials: readonly TrialView[],
+): TrialView | null {
+  const newest = trials.at(-1);
+  if (step !== 'logged' || newest === undefined || newest.struck) return null;
+  const isOfRun = runs.some(({ id, trialIds }) => id === runId && trialIds.includes(newest.id));
+  return isOfRun && BY_HAND.includes(newest.basis) ? newest : null;
 }
 
 /** What has to be set anew for a run: where it differs from the one done before; all at first. */

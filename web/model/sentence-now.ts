@@ -5,7 +5,7 @@ import type { TrialView } from '#core/live-messages.ts';
 import type { Prefix } from '#core/metrology/format.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import { answerSaid } from './answer-said.ts';
-import { sentenceOf, type Sentence } from './sentence.ts';
+import { countingTrials, sentenceOf, type Sentence } from './sentence.ts';
 import type { Stage } from './stage.ts';
 
 export interface Told {
@@ -26,5 +26,9 @@ export function sentenceNow(told: Told): Sentence {
     return { said: words.sentence.nothingYet, small: words.below.meters.detail };
   }
   const byLevels = answer === null ? null : answerSaid(answer, words);
-  return byLevels ?? sentenceOf(trials, prefix, words);
+  if (byLevels !== null) return byLevels;
+  const said = sentenceOf(trials, prefix, words);
+  // Of the runs of this plan none is done, whatever was logged before it.
+  const isBefore = experiment.plan !== null && countingTrials(trials).length > 0;
+  return isBefore ? { ...said, small: words.sentence.noneOfPlan } : said;
 }

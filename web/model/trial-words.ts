@@ -42,6 +42,8 @@ export function stateWords(trial: TrialView, say: TopWords['list']): string {
     trial.origin === 'keyed' && say.keyed(trial.sampleCount),
     trial.origin === 'imported' && say.imported,
     trial.state === 'interrupted' && (form === 'cut' ? say.cutOffTooSoon : say.cutOff),
+    trial.basis === 'average' && say.averaged,
+    trial.basis === 'window' && say.loggedNow,
     trial.rotorStill && say.didNotTurn,
     trial.state === 'logged' && say.goesOn,
     trial.correction !== null && say.putRight,

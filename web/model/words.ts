@@ -11,6 +11,7 @@ import type { Status, TrialView } from '#core/live-messages.ts';
 import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
 import { seconds } from '../words/numbers.ts';
 import { broughtToLight } from './doubt-words.ts';
+import { loggedByHand } from './experiment.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { shownThreads, type Judgement, type Stage } from './stage.ts';
 import { stepWords } from './step-words.ts';
@@ -42,7 +43,11 @@ export interface Spoken {
 
 export function wordsOf(spoken: Spoken): Words {
   const step = stepWords(spoken.experiment, spoken.stage, spoken.words);
-  if (step !== null) return { lines: step.lines, ...step.below };
+  if (step !== null) {
+    const logged = loggedByHand(spoken.experiment, spoken.trials);
+    const below = logged === null ? step.below : { ...step.below, detail: newsOf(spoken) };
+    return { lines: step.lines, ...below };
+  }
   const [lines, below] = SAID[spoken.stage](spoken);
   return { lines, ...below };
 }
@@ -112,7 +117,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   logged: (spoken) => {
     const { instruction, below } = spoken.words;
     const lines = spoken.newest?.rotorStill === true ? instruction.didNotTurn : instruction.logged;
-    return [lines, { ...below.logged, detail: doubtLine(spoken) || savedLine(spoken) }];
+    return [lines, { ...below.logged, detail: newsOf(spoken) }];
   },
   disturbed: (spoken) => [
     spoken.words.instruction.disturbed,
@@ -137,7 +142,7 @@ function metersSaid(spoken: Spoken): Said {
   const said = step === 'read-meters' ? below.readMeters : below.meters;
   return [
     instruction.meters,
-    { ...said, detail: doubtLine(spoken) || savedLine(spoken) || said.detail },
+    { ...said, detail: newsOf(spoken) || said.detail },
   ];
 }
 
@@ -201,6 +206,11 @@ function holding(spoken: Spoken): Below {
 /** A short line of the room ends without a full stop. */
 function withoutStop(sentence: string): string {
   return sentence.replace(/\.$/, '');
+}
+
+/** Of the trial that was logged last. */
+function newsOf(spoken: Spoken): string {
+  return doubtLine(spoken) || savedLine(spoken);
 }
 
 /** What is to be looked at, at the run that it happened in. */

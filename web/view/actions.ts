@@ -59,7 +59,9 @@ export function actionFor(
       return () => (page.editing.value = { trialId: trial.id, kind: 'note' });
     case 'again': {
       const runId = trial?.runId ?? null;
-      const isKnown = experiment.runs.some(({ id }) => id === runId);
+      // A level that was taken out of the plan can't be set again.
+      const run = runById(experiment, runId);
+      const isKnown = run !== null && !run.levels.includes(-1);
       return runId === null || !isKnown ? null : () => void operator.say({ say: 'again', runId });
     }
     case 'move':

@@ -4,11 +4,16 @@ import { countingTrials } from '../model/sentence.ts';
 import { wordsOf, type Words } from '../model/words.ts';
 import type { WatchState } from './watch-state.ts';
 
-/** The words of the stage, from all that the page knows. */
-export function currentWords(page: WatchState): Words {
+/**
+ * The words of the stage, from all that the page knows.
+ * @param mayAnswer what the tool asks can be answered on this page, above the words
+ */
+export function currentWords(page: WatchState, mayAnswer = false): Words {
   const { bench } = page;
+  const words = page.words.value;
+  const { question } = words;
   return wordsOf({
-    words: page.words.value,
+    words: mayAnswer ? { ...words, question: { ...question, onLaptop: question.above } } : words,
     experiment: bench.experiment.value,
     stage: bench.stage.value,
     status: bench.status.value,

@@ -6,6 +6,7 @@ import { writeMeasured, type Prefix } from '#core/metrology/format.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { broughtToLight } from '../model/doubt-words.ts';
+import { loggedByHand } from '../model/experiment.ts';
 import { stepWords } from '../model/step-words.ts';
 import type { Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
@@ -33,6 +34,8 @@ export function utteranceOf(heard: Heard): string | null {
   if (stage === 'disturbed') return voice.disturbed;
   if (stage === 'unplugged' || stage === 'silent') return voice.unplugged;
   if (stage === 'spinning-up') return spoken(instruction.spinningUp, words);
+  const byHand = loggedByHand(experiment, heard.trials);
+  if (byHand !== null) return loggedWords(byHand, heard);
   const step = stepWords(experiment, stage, words);
   if (step !== null) return spoken(step.lines, words);
   if (stage === 'unsettled') return words.question.unsettled;
@@ -47,12 +50,14 @@ function loggedWords(trial: TrialView, heard: Heard): string | null {
   return result === null || doubt === '' ? result : `${result} ${doubt}`;
 }
 
-function resultWords({ power_W, rotorStill }: TrialView, { words, prefix }: Heard): string | null {
+function resultWords(trial: TrialView, { words, prefix }: Heard): string | null {
+  const { power_W, rotorStill, basis } = trial;
   if (rotorStill) return words.voice.didNotTurn;
   if (power_W === null) return null;
   // The value alone, but with no digit that its uncertainty does not carry.
   const { value } = writeMeasured(power_W, { unit: 'W', prefix });
-  return words.voice.logged(words.voice.power(words.number(value), prefix.symbol));
+  const power = words.voice.power(words.number(value), prefix.symbol);
+  return basis === 'settled' ? words.voice.logged(power) : words.voice.loggedByHand(power);
 }
 
 /** An instruction with its units written out: "Set blades to 25 degrees." */

@@ -205,6 +205,8 @@ export interface QuestionWords {
   readonly unassigned: (trial: number) => string;
   /** For the room: who answers. */
   readonly onLaptop: string;
+  /** On a phone that may answer: its buttons stand above. */
+  readonly above: string;
   readonly yesItRuns: string;
   readonly noItIsOff: string;
   readonly average: string;
@@ -226,6 +228,7 @@ export interface SentenceWords {
   readonly range: (count: number, low: string, high: string) => string;
   readonly struck: (count: number) => string;
   readonly noPlan: string;
+  readonly noneOfPlan: string;
   /** With a plan: only one level has been tried. */
   readonly oneLevel: (label: string) => string;
   readonly covered: string;
@@ -265,6 +268,8 @@ export interface VoiceWords {
   readonly power: (value: string, prefix: 'µ' | 'm' | '' | 'k') => string;
   /** "Settled. 243 milliwatts. Stop the fan." */
   readonly logged: (power: string) => string;
+  /** The same where somebody wanted it logged though it had not settled. */
+  readonly loggedByHand: (power: string) => string;
   readonly didNotTurn: string;
   readonly disturbed: string;
   readonly unplugged: string;

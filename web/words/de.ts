@@ -304,6 +304,7 @@ export const de: Catalogue = {
     unassigned: (trial) =>
       `Messung ${trial} ist ruhig, aber kein Durchgang hat sie verlangt. Zu welchem gehört sie?`,
     onLaptop: 'Antworte am Laptop',
+    above: 'Antworte oben',
     yesItRuns: 'Ja, er läuft',
     noItIsOff: 'Nein, er ist aus',
     average: 'Nimm den Mittelwert',
@@ -336,6 +337,7 @@ export const de: Catalogue = {
     range: (count, low, high) => `Bisher ${count} Messungen, von ${low} bis ${high}.`,
     struck: (count) => `${count} gestrichen und nicht mitgezählt.`,
     noPlan: 'Welche Einstellung die beste ist, lässt sich ohne Plan und Wiederholungen nicht sagen.',
+    noneOfPlan: 'Noch gehört keine Messung zu diesem Plan.',
     oneLevel: (label) => `Bisher ist nur ${label} erprobt.`,
     covered: 'Die Antwort ist verdeckt. Was erwartet ihr?',
   },
@@ -365,6 +367,7 @@ export const de: Catalogue = {
     unit: { '°': 'Grad', mm: 'Millimeter', cm: 'Zentimeter', m: 'Meter', Ω: 'Ohm', V: 'Volt' },
     power: (value, prefix) => `${value} ${WATT[prefix]}`,
     logged: (power) => `Ruhig. ${power}. Stopp den Ventilator.`,
+    loggedByHand: (power) => `Gespeichert. ${power}. Stopp den Ventilator.`,
     didNotTurn: 'Gespeichert. Es hat sich nicht gedreht. Stopp den Ventilator.',
     disturbed: 'Angestoßen. Warte noch einmal.',
     unplugged: 'Platine abgezogen. Steck das Kabel ein.',

@@ -295,6 +295,7 @@ export const es: Catalogue = {
     unassigned: (trial) =>
       `La medida ${trial} está quieta, pero ninguna prueba la pidió. ¿De qué prueba es?`,
     onLaptop: 'Responde en el portátil',
+    above: 'Responde arriba',
     yesItRuns: 'Sí, funciona',
     noItIsOff: 'No, está apagado',
     average: 'Toma la media',
@@ -327,6 +328,7 @@ export const es: Catalogue = {
     range: (count, low, high) => `${count} medidas por ahora, de ${low} a ${high}.`,
     struck: (count) => (count === 1 ? '1 tachada, no cuenta.' : `${count} tachadas, no cuentan.`),
     noPlan: 'Sin plan ni repeticiones no se puede decir cuál es el mejor ajuste.',
+    noneOfPlan: 'Todavía ninguna medida es de este plan.',
     oneLevel: (label) => `Por ahora solo se ha probado ${label}.`,
     covered: 'La respuesta está tapada. ¿Qué esperas?',
   },
@@ -357,6 +359,7 @@ export const es: Catalogue = {
     unit: { '°': 'grados', mm: 'milímetros', cm: 'centímetros', m: 'metros', Ω: 'ohmios', V: 'voltios' },
     power: (value, prefix) => `${value} ${WATT[prefix]}${value === '1' ? '' : 's'}`,
     logged: (power) => `Quieto. ${power}. Apaga el ventilador.`,
+    loggedByHand: (power) => `Guardado. ${power}. Apaga el ventilador.`,
     didNotTurn: 'Guardado. No ha girado. Apaga el ventilador.',
     disturbed: 'Un golpe. Espera otra vez.',
     unplugged: 'Placa desenchufada. Mete el cable.',

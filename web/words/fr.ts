@@ -305,6 +305,7 @@ export const fr: Catalogue = {
     unassigned: (trial) =>
       `La mesure ${trial} est calme, mais aucun essai ne l’a demandée. C’est quel essai\u202f?`,
     onLaptop: 'Réponds sur l’ordinateur',
+    above: 'Réponds plus haut',
     yesItRuns: 'Oui, il tourne',
     noItIsOff: 'Non, il est arrêté',
     average: 'Prends la moyenne',
@@ -338,6 +339,7 @@ export const fr: Catalogue = {
     struck: (count) =>
       count === 1 ? '1 barrée, elle ne compte pas.' : `${count} barrées, elles ne comptent pas.`,
     noPlan: 'Sans plan ni répétitions, on ne peut pas dire quel réglage est le meilleur.',
+    noneOfPlan: 'Aucune mesure n’appartient encore à ce plan.',
     oneLevel: (label) => `Pour l’instant, seul ${label} est essayé.`,
     covered: 'La réponse est cachée. À quoi t’attends-tu\u202f?',
   },
@@ -368,6 +370,7 @@ export const fr: Catalogue = {
     unit: { '°': 'degrés', mm: 'millimètres', cm: 'centimètres', m: 'mètres', Ω: 'ohms', V: 'volts' },
     power: (value, prefix) => `${value} ${WATT[prefix]}${belowTwo(value) ? '' : 's'}`,
     logged: (power) => `Calme. ${power}. Arrête le ventilateur.`,
+    loggedByHand: (power) => `Enregistré. ${power}. Arrête le ventilateur.`,
     didNotTurn: 'Enregistré. Ça n’a pas tourné. Arrête le ventilateur.',
     disturbed: 'Un choc. Attends encore.',
     unplugged: 'Carte débranchée. Branche le câble.',

@@ -63,6 +63,9 @@ export interface TopWords {
     readonly cutOffTooSoon: string;
     readonly cutOff: string;
     readonly didNotTurn: string;
+    /** Logged because somebody wanted it: an average over its swings, or its last seconds. */
+    readonly averaged: string;
+    readonly loggedNow: string;
     readonly goesOn: string;
     readonly whyStruck: (id: number) => string;
     readonly why: string;

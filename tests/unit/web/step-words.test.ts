@@ -82,6 +82,8 @@ describe('a step of the plan', () => {
 describe('runs of a plan', () => {
   it('are named by their levels', () => {
     expect(RUNS.slice(0, 2).map((one) => labelOf(PLAN, one))).toEqual(['10°, 2', '10°, 3']);
+    const gone = { ...RUNS[0]!, levels: [-1, 0], lastWords: '88°, 2' };
+    expect(labelOf(PLAN, gone)).toBe('88°, 2');
   });
   it('change what differs from the one done before', () => {
     const changed = RUNS.map((one) => changedSettings(at({}), one).map(({ level: { label } }) => label));

@@ -2,6 +2,8 @@
 import { describe, expect, it } from 'vitest';
 import { PlanSchema } from '#core/experiment/plan/plan.ts';
 import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
+import { sessionPrefixes } from '../../../web/model/quantities.ts';
+import { wordsOf } from '../../../web/model/words.ts';
 import { chooseVoice, type Voice } from '../../../web/voice/choose-voice.ts';
 import { utteranceOf, type Heard } from '../../../web/voice/utterance.ts';
 import { LANGUAGES } from '../../../web/words/catalogue.ts';
@@ -48,6 +50,15 @@ const at = (step: ExperimentView['step']): ExperimentView => {
   return { ...NO_EXPERIMENT, plan: PLAN, runs: [RUN], runId: 'a', step };
 };
 
+/** What the band says below, at the same moment. */
+const wordsBelow = ({ stage, experiment, trials }: Pick<Heard, 'stage' | 'experiment' | 'trials'>) => {
+  const newest = trials.at(-1) ?? null;
+  const prefixes = sessionPrefixes(trials, { voltage_V: 0, current_A: 0, windSpeed_mps: 0, power_W: 0 });
+  const rest = { status: null, judgement: null, stretch_s: 0, usual_s: null, quiet_s: 0 };
+  return wordsOf({ words: CATALOGUES.en, stage, experiment, trials, newest, prefixes, ...rest })
+    .detail.replaceAll('\u202f', ' ');
+};
+
 describe('what is said', () => {
   it.each([
     ['en', 'Settled. 243 milliwatts. Stop the fan.'],
@@ -89,6 +100,17 @@ describe('what is said', () => {
     });
     expect(utteranceOf(heard({ trial: fine }))).toContain('2.31 milliwatts');
     expect(utteranceOf(heard({ trial: fine, words: CATALOGUES.de }))).toContain('2,31 Milliwatt');
+  });
+  it('of a trial that somebody wanted logged though it would not settle: its result, not that it was still', () => {
+    const averaged = trialOf(9, 243, { basis: 'average', runId: 'a' });
+    const experiment = { ...at('logged'), runs: [{ ...RUN, status: 'done' as const, trialIds: [9] }] };
+    const given = { stage: 'unsettled', experiment, trial: null, trials: [averaged] } as const;
+    expect(utteranceOf(heard(given))).toBe('Logged. 243 milliwatts. Stop the fan.');
+    expect(wordsBelow(given)).toMatch(/^Trial 9, 243 ± 5 mW, was saved/);
+    // Left out, the run has no trial; the one before it is no news.
+    const skipped = { ...given, experiment: { ...experiment, runs: [RUN] } };
+    expect(utteranceOf(heard(skipped))).toBe('Stop the fan.');
+    expect(wordsBelow(skipped)).toBe('Let the blades stop by themselves.');
   });
   it('claims nothing before it is on disk, and tells when saving has stopped', () => {
     expect(utteranceOf(heard({ trial: null }))).toBeNull();

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { doubtsOf } from '#core/experiment/doubts/doubts.ts';
+import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { en } from '../../../web/words/en.ts';
 import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
 import { channelReading, powerReading } from '../../../web/model/reading.ts';
+import { sentenceNow } from '../../../web/model/sentence-now.ts';
 import { sentenceOf } from '../../../web/model/sentence.ts';
+import { stateWords } from '../../../web/model/trial-words.ts';
 import { changeWords, wordsOf, type Spoken } from '../../../web/model/words.ts';
 import { statusOf } from '../../support/status.ts';
 import { judgementOf, slicesOf, trialOf } from './fixtures.ts';
@@ -140,6 +143,18 @@ describe('the sentence', () => {
   it('claims nothing without trials, and little with one', () => {
     expect(said()).toBe('Nothing logged yet.');
     expect(said(trialOf(1, 243))).toBe('One trial so far: 243 ± 5 mW.');
+  });
+  it('does not ask for a plan where there is one, of whose runs none is done', () => {
+    const experiment = { ...NO_EXPERIMENT, plan: anglePlan(1) };
+    const rest = { answer: null, prefix: MILLI, stage: 'waiting', words: en } as const;
+    expect(sentenceNow({ experiment, trials: [trialOf(1, 243), trialOf(2, 250)], ...rest }).small).toBe(
+      'No trial belongs to this plan yet.',
+    );
+    expect(sentenceNow({ experiment, trials: [], ...rest }).said).toBe('Nothing logged yet.');
+  });
+  it('says in the list how a trial that had not settled came about', () => {
+    const state = (basis: TrialView['basis']) => stateWords(trialOf(1, 243, { basis }), en.top.list);
+    expect([state('settled'), state('average'), state('window')]).toEqual(['', 'average, not still', 'logged by hand']);
   });
   it('does not say that nothing is logged where it is, but does not count, and why', () => {
     const without = (more: Partial<TrialView>) => sentenceOf([trialOf(1, 243, more)], MILLI, en);

@@ -61,6 +61,8 @@ export const deTop: TopWords = {
     cutOffTooSoon: 'zu früh abgerissen',
     cutOff: 'abgerissen',
     didNotTurn: 'keine Drehung',
+    averaged: 'Mittelwert, nicht ruhig',
+    loggedNow: 'von Hand gespeichert',
     goesOn: 'läuft noch',
     whyStruck: (id) => `Warum wird Messung ${id} gestrichen?`,
     why: 'warum?',

@@ -61,6 +61,8 @@ export const enTop: TopWords = {
     cutOffTooSoon: 'cut off too soon',
     cutOff: 'cut off',
     didNotTurn: 'did not turn',
+    averaged: 'average, not still',
+    loggedNow: 'logged by hand',
     goesOn: 'goes on',
     whyStruck: (id) => `Why is trial ${id} struck?`,
     why: 'why?',

@@ -61,6 +61,8 @@ export const esTop: TopWords = {
     cutOffTooSoon: 'cortada demasiado pronto',
     cutOff: 'cortada',
     didNotTurn: 'no ha girado',
+    averaged: 'media, sin estar quieto',
+    loggedNow: 'guardada a mano',
     goesOn: 'sigue',
     whyStruck: (id) => `¿Por qué se tacha la medida ${id}?`,
     why: '¿por qué?',

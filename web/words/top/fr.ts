@@ -62,6 +62,8 @@ export const frTop: TopWords = {
     cutOffTooSoon: 'coupée trop tôt',
     cutOff: 'coupée',
     didNotTurn: 'sans tourner',
+    averaged: 'moyenne, pas calme',
+    loggedNow: 'enregistrée à la main',
     goesOn: 'en cours',
     whyStruck: (id) => `Pourquoi barrer la mesure ${id}\u202f?`,
     why: 'pourquoi\u202f?',
