@@ -147,7 +147,7 @@ const EXPECTED: Readonly<Record<string, Expected>> = {
   'did-not-turn': {
     stage: 'logged',
     instruction: 'Logged. It did not turn.',
-    says: /Trial 9, 0\.0 ± 0\.6 mW/,
+    says: /Trial 9: it did not turn/,
     figure: /^0\.0 111$/,
   },
   'saving-stopped': {

@@ -11,8 +11,8 @@ export interface BringingIn {
   readonly again: Signal<boolean>;
   /** The group whose trials they are; null: as the table says. */
   readonly group: Signal<string | null>;
-  /** The file that was chosen is no table of trials. */
-  readonly isTooLarge: Signal<boolean>;
+  /** Why nothing can be made of the file that was chosen. */
+  readonly problem: Signal<'tooLarge' | 'noSession' | null>;
 }
 
 /** A request with a table holds as much. */
@@ -25,7 +25,7 @@ export function createBringingIn(): BringingIn {
     name: signal(''),
     again: signal(false),
     group: signal<string | null>(null),
-    isTooLarge: signal(false),
+    problem: signal(null),
   };
 }
 
@@ -33,7 +33,7 @@ export function putTable(table: BringingIn, text: string, name: string): void {
   const isTooLarge = text.length > LONGEST_TABLE;
   table.text.value = isTooLarge ? '' : text;
   table.name.value = name;
-  table.isTooLarge.value = isTooLarge;
+  table.problem.value = isTooLarge ? 'tooLarge' : null;
   table.again.value = false;
   table.group.value = null;
 }
@@ -45,17 +45,16 @@ export async function takeFile(table: BringingIn, file: File): Promise<void> {
   const isSession = /\.zip$/i.test(file.name);
   const most_bytes = isSession ? LARGEST_ARCHIVE_bytes : 4 * LONGEST_TABLE;
   // What is far too large need not be read to be known as such.
-  const isTooLarge = file.size > most_bytes;
-  putTable(table, isTooLarge ? TOO_LONG : await textIn(file, isSession), file.name);
+  const text = file.size > most_bytes ? TOO_LONG : await textIn(file, isSession);
+  putTable(table, text ?? '', file.name);
+  if (text === null) table.problem.value = 'noSession';
 }
 
 const TOO_LONG = ' '.repeat(LONGEST_TABLE + 1);
 
-async function textIn(file: File, isSession: boolean): Promise<string> {
+/** Null where a session's file holds none, or is no such file. */
+async function textIn(file: File, isSession: boolean): Promise<string | null> {
   if (!isSession) return file.text();
   const bytes = new Uint8Array(await file.arrayBuffer());
-  return textInArchive(bytes, TRIALS, 4 * LONGEST_TABLE) ?? NO_TABLE;
+  return textInArchive(bytes, TRIALS, 4 * LONGEST_TABLE);
 }
-
-/** No text: the table then says that it is none. */
-const NO_TABLE = '\0';

@@ -34,7 +34,7 @@ export function TableSheet({ page }: { page: PageState }) {
 
 function TableForm({ page }: { page: PageState }) {
   const { bringingIn } = page.operator;
-  const { text, isTooLarge, isShown } = bringingIn;
+  const { text, problem, isShown } = bringingIn;
   const { bench } = page.words.value;
   const say = bench.byHand.imported;
   return (
@@ -66,7 +66,11 @@ function TableForm({ page }: { page: PageState }) {
           onInput={({ currentTarget }) => putTable(bringingIn, currentTarget.value, '')}
         />
       </div>
-      {isTooLarge.value && <p class="field-problem">{say.tooLarge}</p>}
+      {problem.value !== null && (
+        <p class="field-problem" role="alert">
+          {say[problem.value]}
+        </p>
+      )}
       {text.value.trim() === '' ? (
         <p class="plan-end">
           <button type="button" class="underlined" onClick={() => (isShown.value = false)}>
@@ -196,14 +200,16 @@ function Understood({ page, table, rows }: UnderstoodProps) {
   const values = rows.map(({ row }) => row.values);
   const most = Math.max(...values.map(({ power_W }) => Math.abs(power_W?.value ?? 0)));
   const prefixes = { power_W: prefixFor(most || KINDS.power_W.usual) };
-  const columns = table.columns.map((column) => columnText(column, imported.notRead));
+  const read = table.columns.filter(isRead);
+  const unread = table.columns.filter((one) => !isRead(one));
   const isUnknown = values.some(({ power_W }) => power_W?.standardUncertainty === null);
   return (
     <>
       <p>
         <b>{imported.understood(rows.length)}</b>{' '}
         <span class="soft">
-          {imported.columns}: {columns.join(' · ')}
+          {imported.columns}: {namesOf(read)}.
+          {unread.length > 0 && ` ${imported.notRead}: ${namesOf(unread)}.`}
         </span>
       </p>
       <div class="table-rows" tabIndex={0} role="group" aria-label={imported.heading}>
@@ -239,9 +245,12 @@ function Understood({ page, table, rows }: UnderstoodProps) {
   );
 }
 
-/** "angle_deg", or "student (not read)" */
-function columnText({ name, as }: ImportColumn, notRead: string): string {
-  return as === 'unused' || as === 'without-unit' ? `${name} (${notRead})` : name;
+function isRead({ as }: ImportColumn): boolean {
+  return as !== 'unused' && as !== 'without-unit';
+}
+
+function namesOf(columns: readonly ImportColumn[]): string {
+  return columns.map(({ name }) => name).join(' · ');
 }
 
 /** The run that a row will be of, or that it is here already. */
@@ -256,8 +265,9 @@ function becomes(
   const parts = [
     presentAs !== null && imported.present(presentAs),
     run !== null && plan !== null && words.value.bench.run.named(run.round, labelOf(plan, run)),
+    run !== null && run.group,
     row.struck && imported.struck,
     presentAs === null && run === null && !row.struck && imported.noRun,
   ];
-  return parts.filter((part) => part !== false).join(' · ');
+  return parts.filter((part) => part !== false && part !== null).join(' · ');
 }

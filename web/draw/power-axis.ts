@@ -5,8 +5,8 @@ import { KINDS } from '../model/quantities.ts';
 import { niceAxis, type Axis } from './axis.ts';
 
 const HEADROOM = 1.04;
-/** Until something has turned, noise at rest would fill the axis: it holds this share of a usual one. */
-const UNKNOWN_SHARE = 0.025;
+/** Until something has turned, readings below this share of a usual scale are noise at rest. */
+const NOISE_SHARE = 0.005;
 
 export function powerAxisOf(
   trials: readonly TrialView[],
@@ -19,9 +19,10 @@ export function powerAxisOf(
   });
   const isKnown = trials.some(({ rotorStill, power_W }) => !rotorStill && power_W !== null);
   const { usual } = KINDS.power_W;
-  const floor = isKnown || live === null ? 0 : UNKNOWN_SHARE * usual;
-  const most = Math.max(live?.most ?? 0, floor, ...ends);
+  const largest = Math.max(live?.most ?? 0, 0, ...ends);
+  const isSeen = isKnown || largest > NOISE_SHARE * usual;
+  const most = isSeen && largest > 0 ? largest * HEADROOM : usual;
   // Noise about zero is no reason for an axis below zero.
   const least = Math.min(live?.least ?? 0, 0, ...ends);
-  return niceAxis(least < -0.05 * most ? least : 0, most * HEADROOM, usual);
+  return niceAxis(least < -0.05 * most ? least : 0, most, usual);
 }

@@ -30,14 +30,15 @@ export function answerSaid(answer: Answer, words: Catalogue): Sentence | null {
   return { said: bestSaid(answer, words), small: small.filter((text) => text !== '').join(' ') };
 }
 
-function bestSaid({ comparison: { best }, labelOf }: Answer, words: Catalogue): string {
+function bestSaid({ comparison, labelOf }: Answer, words: Catalogue): string {
+  const { best } = comparison;
   const say = words.answer;
   const label = best.level === null ? '' : labelOf(best.level);
   switch (best.reason) {
     case 'nothing-turned':
       return say.nothingTurned;
     case 'one-level':
-      return words.sentence.oneLevel(label);
+      return oneSaid(label, comparison, words);
     case 'tried-once':
       return say.triedOnce(label);
     case 'tied':
@@ -45,9 +46,13 @@ function bestSaid({ comparison: { best }, labelOf }: Answer, words: Catalogue): 
     case 'no-scatter':
     case 'clear':
       return best.lead === null
-        ? words.sentence.oneLevel(label)
+        ? oneSaid(label, comparison, words)
         : say.best(label, moreSaid(best.lead.share ?? 0, words), labelOf(best.lead.over));
   }
+}
+
+function oneSaid(label: string, { levels }: Comparison, { sentence }: Catalogue): string {
+  return levels.length > 1 ? sentence.onlyTurned(label) : sentence.oneLevel(label);
 }
 
 /** At most three names are read from the back of a room, and no long list of long ones. */

@@ -212,6 +212,15 @@ export function hasReadings(stage: Stage): boolean {
   return stage === 'waiting' || hasThreads(stage);
 }
 
+/** Below this there is no wind to speak of, m/s. */
+const CALM_MPS = 0.3;
+
+/** Whether an anemometer reads wind; false where there is none. */
+export function hasWind(judgement: Judgement | null): boolean {
+  const wind = judgement?.channels.find(({ channel }) => channel === 'windSpeed_mps');
+  return wind !== undefined && wind.level > CALM_MPS;
+}
+
 /** Whether readings that were coming are cut off: the cord frays and the band's edge is hatched. */
 export function isCutOff(stage: Stage): boolean {
   return stage === 'no-news' || stage === 'unplugged' || stage === 'silent' || stage === 'refused';

@@ -18,23 +18,28 @@ const READINGS_FIRST: readonly Stage[] = ['logged', 'spinning-up', 'running-down
 /** … these even when the fan must be stopped first: nobody waits for what no run asked for. */
 const EVEN_BEFORE_A_STOP: readonly Stage[] = ['logged', 'running-down'];
 
-/** @returns null where the words of the stage say it all */
+/**
+ * @param isWindy there is wind already
+ * @returns null where the words of the stage say it all
+ */
 export function stepWords(
   experiment: ExperimentView,
   stage: Stage,
   words: Catalogue,
+  isWindy = false,
 ): StepWords | null {
   const first = experiment.step === 'stop-fan' ? EVEN_BEFORE_A_STOP : READINGS_FIRST;
   if (!hasReadings(stage) || first.includes(stage)) return null;
   const { instruction, below } = words;
   if (experiment.isWaiting) return { lines: instruction.paused, below: below.paused };
-  return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words);
+  return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words, isWindy);
 }
 
 function wordsOfStep(
   experiment: ExperimentView,
   stage: Stage,
   { instruction, below }: Catalogue,
+  isWindy: boolean,
 ): StepWords | null {
   const turns = hasThreads(stage);
   switch (experiment.step) {
@@ -55,7 +60,10 @@ function wordsOfStep(
       };
     case 'start-fan':
     case 'settling':
-      return turns ? null : { lines: instruction.startFan, below: below.startFan };
+      if (turns) return null;
+      return isWindy
+        ? { lines: instruction.windOnly, below: below.windWithoutTurn }
+        : { lines: instruction.startFan, below: below.startFan };
     case 'finished':
       return turns ? null : { lines: instruction.finished, below: below.finished };
   }

@@ -13,7 +13,7 @@ import { seconds } from '../words/numbers.ts';
 import { broughtToLight } from './doubt-words.ts';
 import { loggedByHand } from './experiment.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
-import { shownThreads, type Judgement, type Stage } from './stage.ts';
+import { hasWind, shownThreads, type Judgement, type Stage } from './stage.ts';
 import { stepWords } from './step-words.ts';
 import { portSentence, sentenceOf } from './told.ts';
 
@@ -42,7 +42,8 @@ export interface Spoken {
 }
 
 export function wordsOf(spoken: Spoken): Words {
-  const step = stepWords(spoken.experiment, spoken.stage, spoken.words);
+  const isWindy = hasWind(spoken.judgement);
+  const step = stepWords(spoken.experiment, spoken.stage, spoken.words, isWindy);
   if (step !== null) {
     const logged = loggedByHand(spoken.experiment, spoken.trials);
     const below = logged === null ? step.below : { ...step.below, detail: newsOf(spoken) };
@@ -93,6 +94,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     withAdvice(words.below.ended, status, words),
   ],
   waiting: (spoken) => {
+    if (hasWind(spoken.judgement)) return windOnly(spoken.words);
     const moving = calmLine(spoken);
     const detail = savedLine(spoken) || spoken.words.below.eachIsLogged;
     return [spoken.words.instruction.waiting, { moving, detail, state: withoutStop(moving) }];
@@ -181,13 +183,13 @@ function explained(below: Below, status: Status | null, words: Catalogue): Below
   return { ...below, moving: sentenceOf(notice, 'notice', words).text, detail: '' };
 }
 
-/** Below this there is no wind to speak of, m/s. */
-const CALM_MPS = 0.3;
+function windOnly({ instruction, below }: Catalogue): Said {
+  return [instruction.windOnly, below.windWithoutTurn];
+}
 
 function calmLine({ words: { below }, judgement }: Spoken): string {
-  const wind = judgement?.channels.find(({ channel }) => channel === 'windSpeed_mps');
-  if (wind === undefined) return below.nothingTurns;
-  return wind.level > CALM_MPS ? below.windOnly : below.noWind;
+  const isRead = judgement?.channels.some(({ channel }) => channel === 'windSpeed_mps') === true;
+  return isRead ? below.noWind : below.nothingTurns;
 }
 
 function byItself({ words: { below }, usual_s }: Spoken): string {
@@ -222,6 +224,7 @@ function savedLine({ words, newest, prefixes }: Spoken): string {
   if (newest === null) return '';
   const at = timeOfDay(newest.recordedAt);
   const power = newest.power_W;
+  if (newest.rotorStill) return words.below.savedStill(newest.id, at);
   if (power === null) return words.below.saved(newest.id, at);
   return words.below.savedAs(newest.id, resultText(power, prefixes, words), at);
 }

@@ -3,6 +3,7 @@
  * page; until then, and where a voice is missing, `note` says so in words.
  */
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
+import { hasWind } from '../model/stage.ts';
 import type { WatchState } from '../view/watch-state.ts';
 import { chooseVoice } from './choose-voice.ts';
 import { utteranceOf } from './utterance.ts';
@@ -81,6 +82,7 @@ function currentUtterance({ bench, words, prefixes }: WatchState): string | null
     experiment: bench.experiment.value,
     trial: bench.loggedTrial.value,
     trials: bench.trials.value,
+    isWindy: hasWind(bench.judgement.value),
     prefix: prefixes.value.power_W,
     isSaving: bench.status.value?.store.ok !== false,
   });

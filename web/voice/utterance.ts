@@ -20,6 +20,8 @@ export interface Heard {
   readonly trial: TrialView | null;
   /** All, by number. */
   readonly trials: readonly TrialView[];
+  /** There is wind already. */
+  readonly isWindy: boolean;
   /** Of power, through the session. */
   readonly prefix: Prefix;
   readonly isSaving: boolean;
@@ -36,7 +38,7 @@ export function utteranceOf(heard: Heard): string | null {
   if (stage === 'spinning-up') return spoken(instruction.spinningUp, words);
   const byHand = loggedByHand(experiment, heard.trials);
   if (byHand !== null) return loggedWords(byHand, heard);
-  const step = stepWords(experiment, stage, words);
+  const step = stepWords(experiment, stage, words, heard.isWindy);
   if (step !== null) return spoken(step.lines, words);
   if (stage === 'unsettled') return words.question.unsettled;
   return null;

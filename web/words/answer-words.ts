@@ -50,3 +50,24 @@ export interface AnswerWords {
   readonly tie: (labels: string) => string;
   readonly doThese: string;
 }
+
+/** What trials say before levels are compared. */
+export interface SentenceWords {
+  readonly nothingYet: string;
+  readonly nothingYetSmall: string;
+  /** Something is logged, but nothing that counts; and why the newest does not. */
+  readonly noneCounts: string;
+  readonly whyNot: Readonly<Record<'struck' | 'cutOff' | 'noPower', string>>;
+  readonly one: (result: string) => string;
+  readonly oneSmall: string;
+  readonly allAt: (count: number, value: string) => string;
+  readonly range: (count: number, low: string, high: string) => string;
+  readonly struck: (count: number) => string;
+  readonly noPlan: string;
+  readonly noneOfPlan: string;
+  /** With a plan: only one level has been tried. */
+  readonly oneLevel: (label: string) => string;
+  /** Of several that were tried. */
+  readonly onlyTurned: (label: string) => string;
+  readonly covered: string;
+}

@@ -73,6 +73,7 @@ export interface ImportWords {
   readonly withoutWrong: (rows: number, wrong: number) => string;
   readonly nothing: string;
   readonly tooLarge: string;
+  readonly noSession: string;
   readonly fault: FaultWords<ImportFault>;
 }
 

@@ -4,7 +4,7 @@
  */
 import type { Level } from '#core/experiment/plan/plan.ts';
 import type { Doubt, Question } from '#core/experiment/view.ts';
-import type { AnswerWords } from './answer-words.ts';
+import type { AnswerWords, SentenceWords } from './answer-words.ts';
 import type { BenchWords } from './bench-words.ts';
 import type { BoardWords } from './board-words.ts';
 import type { NetworkWords } from './network-words.ts';
@@ -72,6 +72,8 @@ export interface Catalogue {
 }
 
 export interface InstructionWords {
+  /** There is wind, and nothing turns. */
+  readonly windOnly: Lines;
   readonly connecting: Lines;
   readonly noNews: Lines;
   readonly noBoard: Lines;
@@ -144,7 +146,8 @@ export interface BelowWords {
   readonly paused: Below;
   /** Nothing turns, no anemometer. */
   readonly nothingTurns: string;
-  readonly windOnly: string;
+  /** There is wind, nothing turns, and what becomes of it. */
+  readonly windWithoutTurn: Below;
   readonly noWind: string;
   readonly eachIsLogged: string;
   readonly logsItself: string;
@@ -155,6 +158,8 @@ export interface BelowWords {
   /** The same for the room: how many are loose, without how many there are. */
   readonly looseShort: (loose: number) => string;
   readonly saved: (trial: number, time: string) => string;
+  /** The rotor did not turn: an outcome, no small number. */
+  readonly savedStill: (trial: number, time: string) => string;
   readonly savedAs: (trial: number, result: string, time: string) => string;
 }
 
@@ -214,24 +219,6 @@ export interface QuestionWords {
   readonly wait: string;
   readonly leaveIt: string;
   readonly giveTo: (label: string) => string;
-}
-
-export interface SentenceWords {
-  readonly nothingYet: string;
-  readonly nothingYetSmall: string;
-  /** Something is logged, but nothing that counts; and why the newest does not. */
-  readonly noneCounts: string;
-  readonly whyNot: Readonly<Record<'struck' | 'cutOff' | 'noPower', string>>;
-  readonly one: (result: string) => string;
-  readonly oneSmall: string;
-  readonly allAt: (count: number, value: string) => string;
-  readonly range: (count: number, low: string, high: string) => string;
-  readonly struck: (count: number) => string;
-  readonly noPlan: string;
-  readonly noneOfPlan: string;
-  /** With a plan: only one level has been tried. */
-  readonly oneLevel: (label: string) => string;
-  readonly covered: string;
 }
 
 /** What pages say of themselves. */

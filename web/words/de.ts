@@ -1,4 +1,4 @@
-import { deAnswer } from './answer/de.ts';
+import { deAnswer, deSentence } from './answer/de.ts';
 import { deBench } from './bench/de.ts';
 import { deBoard } from './board/de.ts';
 import { deBudget } from './budget/de.ts';
@@ -41,6 +41,7 @@ export const de: Catalogue = {
   list: listedIn('de'),
   top: deTop,
   instruction: {
+    windOnly: ['Noch dreht', 'sich nichts.'],
     connecting: ['Verbindung', 'wird gesucht.'],
     noNews: ['Keine', 'Nachricht.'],
     noBoard: ['Steck die', 'Platine an.'],
@@ -236,7 +237,11 @@ export const de: Catalogue = {
       state: 'Am Laptop angehalten',
     },
     nothingTurns: 'Noch dreht sich nichts.',
-    windOnly: 'Es weht, aber noch dreht sich nichts.',
+    windWithoutTurn: {
+      moving: 'Es weht, aber noch dreht sich nichts.',
+      detail: 'Hände weg. Bleibt es so, wird auch das als Ergebnis gespeichert.',
+      state: 'Hände weg',
+    },
     noWind: 'Noch kein Wind.',
     eachIsLogged: 'Jeder ruhige Abschnitt wird von selbst gespeichert.',
     logsItself: 'Es speichert von selbst.',
@@ -247,6 +252,7 @@ export const de: Catalogue = {
       loose === all ? `Alle ${all} Fäden lose.` : `${loose} von ${all} Fäden lose.`,
     looseShort: (loose) => (loose === 1 ? '1 Faden lose' : `${loose} Fäden lose`),
     saved: (trial, time) => `Messung ${trial} ist seit ${time} gespeichert.`,
+    savedStill: (trial, time) => `Messung ${trial}: Es hat sich nicht gedreht. Gespeichert um ${time}.`,
     savedAs: (trial, result, time) => `Messung ${trial}, ${result}, ist seit ${time} gespeichert.`,
   },
   motion: {
@@ -322,25 +328,7 @@ export const de: Catalogue = {
       `Bis Messung ${trial} ist die Leistung bei gleichen Einstellungen um ${percent} ${isLess ? 'gefallen' : 'gestiegen'}. Etwas hat sich geändert.`,
   },
   answer: deAnswer,
-  sentence: {
-    nothingYet: 'Noch nichts gespeichert.',
-    nothingYetSmall: 'Jeder ruhige Abschnitt wird von selbst eine Messung.',
-    noneCounts: 'Noch zählt keine Messung.',
-    whyNot: {
-      struck: 'Die neueste ist gestrichen.',
-      cutOff: 'Die neueste wurde zu früh abgebrochen.',
-      noPower: 'Die neueste hat keine Leistung: dazu braucht es Spannung und Strom.',
-    },
-    one: (result) => `Bisher eine Messung: ${result}.`,
-    oneSmall: 'Mach dasselbe noch einmal: Eine allein zeigt nicht, wie weit Wiederholungen auseinanderliegen.',
-    allAt: (count, value) => `Bisher ${count} Messungen, alle bei ${value}.`,
-    range: (count, low, high) => `Bisher ${count} Messungen, von ${low} bis ${high}.`,
-    struck: (count) => `${count} gestrichen und nicht mitgezählt.`,
-    noPlan: 'Welche Einstellung die beste ist, lässt sich ohne Plan und Wiederholungen nicht sagen.',
-    noneOfPlan: 'Noch gehört keine Messung zu diesem Plan.',
-    oneLevel: (label) => `Bisher ist nur ${label} erprobt.`,
-    covered: 'Die Antwort ist verdeckt. Was erwartet ihr?',
-  },
+  sentence: deSentence,
   page: {
     simulated: 'SIMULIERT · KEINE PLATINE · ',
     simulatedSpoken: 'Simuliert. Keine Platine.',

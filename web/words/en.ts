@@ -1,4 +1,4 @@
-import { enAnswer } from './answer/en.ts';
+import { enAnswer, enSentence } from './answer/en.ts';
 import { enBench } from './bench/en.ts';
 import { enBoard } from './board/en.ts';
 import { enBudget } from './budget/en.ts';
@@ -29,6 +29,7 @@ export const en: Catalogue = {
   list: listedIn('en-GB'),
   top: enTop,
   instruction: {
+    windOnly: ['It does not', 'turn yet.'],
     connecting: ['Connecting.'],
     noNews: ['No news.'],
     noBoard: ['Plug the', 'board in.'],
@@ -213,7 +214,11 @@ export const en: Catalogue = {
       state: 'The operator said wait',
     },
     nothingTurns: 'Nothing turns yet.',
-    windOnly: 'There is wind, but nothing turns yet.',
+    windWithoutTurn: {
+      moving: 'There is wind, but nothing turns yet.',
+      detail: 'Hands off. If it stays so, that is logged as a result too.',
+      state: 'Hands off',
+    },
     noWind: 'No wind yet.',
     eachIsLogged: 'Each steady stretch is logged by itself.',
     logsItself: 'It logs by itself.',
@@ -224,6 +229,7 @@ export const en: Catalogue = {
       loose === all ? `All ${all} threads loose.` : `${loose} of ${all} threads loose.`,
     looseShort: (loose) => (loose === 1 ? '1 thread loose' : `${loose} threads loose`),
     saved: (trial, time) => `Trial ${trial} was saved at ${time}.`,
+    savedStill: (trial, time) => `Trial ${trial}: it did not turn. Saved at ${time}.`,
     savedAs: (trial, result, time) => `Trial ${trial}, ${result}, was saved at ${time}.`,
   },
   motion: {
@@ -298,25 +304,7 @@ export const en: Catalogue = {
       `Up to trial ${trial}, power at the same settings has ${isLess ? 'fallen' : 'risen'} by ${percent}. Something has changed.`,
   },
   answer: enAnswer,
-  sentence: {
-    nothingYet: 'Nothing logged yet.',
-    nothingYetSmall: 'Each steady stretch becomes a trial by itself.',
-    noneCounts: 'No trial counts yet.',
-    whyNot: {
-      struck: 'The newest is struck.',
-      cutOff: 'The newest was cut off too soon.',
-      noPower: 'The newest has no power: that takes voltage and current.',
-    },
-    one: (result) => `One trial so far: ${result}.`,
-    oneSmall: 'Do the same again: a single trial can’t tell how far repeats would lie apart.',
-    allAt: (count, value) => `${count} trials so far, all at ${value}.`,
-    range: (count, low, high) => `${count} trials so far, from ${low} to ${high}.`,
-    struck: (count) => `${count} struck and left out.`,
-    noPlan: 'Which level is best can’t be told without a plan and repeats.',
-    noneOfPlan: 'No trial belongs to this plan yet.',
-    oneLevel: (label) => `So far only ${label} has been tried.`,
-    covered: 'The answer is covered. What do you expect?',
-  },
+  sentence: enSentence,
   page: {
     simulated: 'SIMULATED · NO BOARD · ',
     simulatedSpoken: 'Simulated. No board.',

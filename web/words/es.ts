@@ -1,4 +1,4 @@
-import { esAnswer } from './answer/es.ts';
+import { esAnswer, esSentence } from './answer/es.ts';
 import { esBench } from './bench/es.ts';
 import { esBoard } from './board/es.ts';
 import { esBudget } from './budget/es.ts';
@@ -41,6 +41,7 @@ export const es: Catalogue = {
   list: listedIn('es'),
   top: esTop,
   instruction: {
+    windOnly: ['Todavía', 'no gira.'],
     connecting: ['Conectando.'],
     noNews: ['Sin noticias.'],
     noBoard: ['Enchufa', 'la placa.'],
@@ -227,7 +228,11 @@ export const es: Catalogue = {
       state: 'Parado en el portátil',
     },
     nothingTurns: 'Todavía no gira nada.',
-    windOnly: 'Hay viento, pero todavía no gira nada.',
+    windWithoutTurn: {
+      moving: 'Hay viento, pero todavía no gira nada.',
+      detail: 'Manos fuera. Si sigue así, también se guarda como resultado.',
+      state: 'Manos fuera',
+    },
     noWind: 'Todavía no hay viento.',
     eachIsLogged: 'Cada tramo quieto se guarda solo.',
     logsItself: 'Se guarda solo.',
@@ -238,6 +243,7 @@ export const es: Catalogue = {
       loose === all ? `Los ${all} hilos sueltos.` : `${loose} de ${all} hilos sueltos.`,
     looseShort: (loose) => (loose === 1 ? '1 hilo suelto' : `${loose} hilos sueltos`),
     saved: (trial, time) => `Medida ${trial} guardada a las ${time}.`,
+    savedStill: (trial, time) => `Medida ${trial}: no giró. Guardada a las ${time}.`,
     savedAs: (trial, result, time) => `Medida ${trial}, ${result}, guardada a las ${time}.`,
   },
   motion: {
@@ -313,25 +319,7 @@ export const es: Catalogue = {
       `Hasta la medida ${trial}, la potencia con los mismos ajustes ha ${isLess ? 'bajado' : 'subido'} un ${percent}. Algo es distinto.`,
   },
   answer: esAnswer,
-  sentence: {
-    nothingYet: 'Todavía nada guardado.',
-    nothingYetSmall: 'Cada tramo quieto se convierte solo en una medida.',
-    noneCounts: 'Todavía no cuenta ninguna medida.',
-    whyNot: {
-      struck: 'La última está tachada.',
-      cutOff: 'La última se cortó demasiado pronto.',
-      noPower: 'La última no tiene potencia: hacen falta tensión y corriente.',
-    },
-    one: (result) => `Una medida por ahora: ${result}.`,
-    oneSmall: 'Repite lo mismo: una sola no dice cuánto se separan las repeticiones.',
-    allAt: (count, value) => `${count} medidas por ahora, todas en ${value}.`,
-    range: (count, low, high) => `${count} medidas por ahora, de ${low} a ${high}.`,
-    struck: (count) => (count === 1 ? '1 tachada, no cuenta.' : `${count} tachadas, no cuentan.`),
-    noPlan: 'Sin plan ni repeticiones no se puede decir cuál es el mejor ajuste.',
-    noneOfPlan: 'Todavía ninguna medida es de este plan.',
-    oneLevel: (label) => `Por ahora solo se ha probado ${label}.`,
-    covered: 'La respuesta está tapada. ¿Qué esperas?',
-  },
+  sentence: esSentence,
   page: {
     simulated: 'SIMULADO · SIN PLACA · ',
     simulatedSpoken: 'Simulado. Sin placa.',

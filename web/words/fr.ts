@@ -1,5 +1,5 @@
 /** Before « : ! ? ; » stands a narrow space that does not break, as French typography has it. */
-import { frAnswer } from './answer/fr.ts';
+import { frAnswer, frSentence } from './answer/fr.ts';
 import { frBench } from './bench/fr.ts';
 import { frBoard } from './board/fr.ts';
 import { frBudget } from './budget/fr.ts';
@@ -42,6 +42,7 @@ export const fr: Catalogue = {
   list: listedIn('fr'),
   top: frTop,
   instruction: {
+    windOnly: ['Ça ne tourne', 'pas encore.'],
     connecting: ['Connexion', 'en cours.'],
     noNews: ['Pas de', 'nouvelles.'],
     noBoard: ['Branche', 'la carte.'],
@@ -236,7 +237,11 @@ export const fr: Catalogue = {
       state: 'En pause sur l’ordinateur',
     },
     nothingTurns: 'Rien ne tourne encore.',
-    windOnly: 'Il y a du vent, mais rien ne tourne encore.',
+    windWithoutTurn: {
+      moving: 'Il y a du vent, mais rien ne tourne encore.',
+      detail: 'N’y touche pas. Si ça reste ainsi, c’est aussi un résultat, enregistré tout seul.',
+      state: 'N’y touche pas',
+    },
     noWind: 'Pas encore de vent.',
     eachIsLogged: 'Chaque moment calme est enregistré tout seul.',
     logsItself: 'C’est enregistré tout seul.',
@@ -248,6 +253,7 @@ export const fr: Catalogue = {
       loose === all ? `Les ${all} fils sont libres.` : `${loose} fils libres sur ${all}.`,
     looseShort: (loose) => (loose === 1 ? '1 fil libre' : `${loose} fils libres`),
     saved: (trial, time) => `Mesure ${trial} enregistrée à ${time}.`,
+    savedStill: (trial, time) => `Mesure ${trial}\u202f: ça n’a pas tourné. Enregistrée à ${time}.`,
     savedAs: (trial, result, time) => `Mesure ${trial}, ${result}, enregistrée à ${time}.`,
   },
   motion: {
@@ -323,26 +329,7 @@ export const fr: Catalogue = {
       `Jusqu’à la mesure ${trial}, la puissance aux mêmes réglages a ${isLess ? 'baissé' : 'monté'} de ${percent}. Quelque chose est différent.`,
   },
   answer: frAnswer,
-  sentence: {
-    nothingYet: 'Rien d’enregistré pour l’instant.',
-    nothingYetSmall: 'Chaque moment calme devient une mesure tout seul.',
-    noneCounts: 'Aucune mesure ne compte pour l’instant.',
-    whyNot: {
-      struck: 'La dernière est barrée.',
-      cutOff: 'La dernière a été coupée trop tôt.',
-      noPower: 'La dernière n’a pas de puissance\u202f: il faut tension et courant.',
-    },
-    one: (result) => `Une mesure pour l’instant\u202f: ${result}.`,
-    oneSmall: 'Refais la même\u202f: une seule ne dit pas de combien les répétitions s’écartent.',
-    allAt: (count, value) => `${count} mesures pour l’instant, toutes à ${value}.`,
-    range: (count, low, high) => `${count} mesures pour l’instant, de ${low} à ${high}.`,
-    struck: (count) =>
-      count === 1 ? '1 barrée, elle ne compte pas.' : `${count} barrées, elles ne comptent pas.`,
-    noPlan: 'Sans plan ni répétitions, on ne peut pas dire quel réglage est le meilleur.',
-    noneOfPlan: 'Aucune mesure n’appartient encore à ce plan.',
-    oneLevel: (label) => `Pour l’instant, seul ${label} est essayé.`,
-    covered: 'La réponse est cachée. À quoi t’attends-tu\u202f?',
-  },
+  sentence: frSentence,
   page: {
     simulated: 'SIMULÉ · SANS CARTE · ',
     simulatedSpoken: 'Simulé. Sans carte.',

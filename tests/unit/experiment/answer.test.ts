@@ -136,6 +136,11 @@ describe('the answer', () => {
     const answer = answerOf(view, trials)!;
     expect(answer.comparison.levels[2]).toMatchObject({ level: 40, count: 0, didNotTurn: 3, mean: null });
     expect(answerSaid(answer, CATALOGUES.en)!.small).toContain('At 40° the blades did not turn.');
+    const [first, ...others] = trialsOf(view, CLEAR.slice(0, 3));
+    const still = others.map((trial) => ({ ...trial, rotorStill: true }));
+    expect(answerSaid(answerOf(view, [first!, ...still])!, CATALOGUES.en)!.said).toBe(
+      'So far the blades turned only at 10°.',
+    );
   });
 
   it('compares every combination of two factors, by their labels', () => {

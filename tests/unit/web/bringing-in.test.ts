@@ -26,10 +26,13 @@ describe('a file that is chosen', () => {
     const table = createBringingIn();
     for (const bytes of [zipped({ 'other.txt': 'x' }), new Uint8Array([80, 75, 3])]) {
       await takeFile(table, new File([bytes], 'red.zip'));
-      expect(importTrials(table.text.value, null).problems).toEqual([{ line: 1, fault: { kind: 'not-text' } }]);
+      expect([table.text.value, table.problem.value]).toEqual(['', 'noSession']);
     }
+    await takeFile(table, new File(['\0\uFFFD'], 'photo.csv'));
+    expect(table.problem.value).toBeNull();
+    expect(importTrials(table.text.value, null).problems).toEqual([{ line: 1, fault: { kind: 'not-text' } }]);
     await takeFile(table, new File([new Uint8Array(4 * LONGEST_TABLE + 1)], 'long.csv'));
-    expect([table.text.value, table.isTooLarge.value]).toEqual(['', true]);
+    expect([table.text.value, table.problem.value]).toEqual(['', 'tooLarge']);
   });
 });
 

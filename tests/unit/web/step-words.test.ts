@@ -46,6 +46,13 @@ describe('a step of the plan', () => {
   ] as const)('%s', (step, words) => {
     expect(said({ step })).toBe(words);
   });
+  it('does not ask for the fan where there is wind already, nor to set anything', () => {
+    const lines = (step: ExperimentView['step'], isWindy: boolean) =>
+      stepWords(at({ step }), 'waiting', en, isWindy)?.lines.join(' ');
+    expect(lines('settling', true)).toBe('It does not turn yet.');
+    expect(lines('settling', false)).toBe('Stand back. Start the fan.');
+    expect(lines('stop-fan', true)).toBe('Stop the fan.');
+  });
   it('names all that has to be set when it is more than one thing', () => {
     expect(said({ step: 'set-blades', runId: 'a' })).toBe('Set up: 10°, 2.');
   });

@@ -118,6 +118,7 @@ describe('words', () => {
   });
   it('calls a rotor that did not turn a result', () => {
     const newest = trialOf(8, 0, { rotorStill: true });
+    expect(wordsOf(spoken({ stage: 'logged', newest })).detail).toMatch(/^Trial 8: it did not turn\. Saved at/);
     expect(wordsOf(spoken({ stage: 'logged', newest })).lines).toEqual([
       'Logged. It',
       'did not turn.',

@@ -1,4 +1,4 @@
-import type { AnswerWords } from '../answer-words.ts';
+import type { AnswerWords, SentenceWords } from '../answer-words.ts';
 
 export const deAnswer: AnswerWords = {
   best: (label, more, next) => `${label} gibt am meisten Leistung: ${more} ${next}, das nächstbeste.`,
@@ -36,4 +36,25 @@ export const deAnswer: AnswerWords = {
   settled: 'Weitere Messungen sind nicht nötig.',
   tie: (labels) => `${labels} liegen für eine Schulstunde zu nah beieinander: sagt, sie sind gleichauf.`,
   doThese: 'Diese machen',
+};
+
+export const deSentence: SentenceWords = {
+  nothingYet: 'Noch nichts gespeichert.',
+  nothingYetSmall: 'Jeder ruhige Abschnitt wird von selbst eine Messung.',
+  noneCounts: 'Noch zählt keine Messung.',
+  whyNot: {
+    struck: 'Die neueste ist gestrichen.',
+    cutOff: 'Die neueste wurde zu früh abgebrochen.',
+    noPower: 'Die neueste hat keine Leistung: dazu braucht es Spannung und Strom.',
+  },
+  one: (result) => `Bisher eine Messung: ${result}.`,
+  oneSmall: 'Mach dasselbe noch einmal: Eine allein zeigt nicht, wie weit Wiederholungen auseinanderliegen.',
+  allAt: (count, value) => `Bisher ${count} Messungen, alle bei ${value}.`,
+  range: (count, low, high) => `Bisher ${count} Messungen, von ${low} bis ${high}.`,
+  struck: (count) => `${count} gestrichen und nicht mitgezählt.`,
+  noPlan: 'Welche Einstellung die beste ist, lässt sich ohne Plan und Wiederholungen nicht sagen.',
+  noneOfPlan: 'Noch gehört keine Messung zu diesem Plan.',
+  oneLevel: (label) => `Bisher ist nur ${label} erprobt.`,
+  onlyTurned: (label) => `Bisher haben sich die Flügel nur bei ${label} gedreht.`,
+  covered: 'Die Antwort ist verdeckt. Was erwartet ihr?',
 };

@@ -1,4 +1,4 @@
-import type { AnswerWords } from '../answer-words.ts';
+import type { AnswerWords, SentenceWords } from '../answer-words.ts';
 
 export const enAnswer: AnswerWords = {
   best: (label, more, next) => `${label} gives the most power: ${more} ${next}, the next best.`,
@@ -35,4 +35,25 @@ export const enAnswer: AnswerWords = {
   settled: 'No more trials are needed.',
   tie: (labels) => `${labels} are too close to tell apart in a lesson: say that they tie.`,
   doThese: 'Do these',
+};
+
+export const enSentence: SentenceWords = {
+  nothingYet: 'Nothing logged yet.',
+  nothingYetSmall: 'Each steady stretch becomes a trial by itself.',
+  noneCounts: 'No trial counts yet.',
+  whyNot: {
+    struck: 'The newest is struck.',
+    cutOff: 'The newest was cut off too soon.',
+    noPower: 'The newest has no power: that takes voltage and current.',
+  },
+  one: (result) => `One trial so far: ${result}.`,
+  oneSmall: 'Do the same again: a single trial can’t tell how far repeats would lie apart.',
+  allAt: (count, value) => `${count} trials so far, all at ${value}.`,
+  range: (count, low, high) => `${count} trials so far, from ${low} to ${high}.`,
+  struck: (count) => `${count} struck and left out.`,
+  noPlan: 'Which level is best can’t be told without a plan and repeats.',
+  noneOfPlan: 'No trial belongs to this plan yet.',
+  oneLevel: (label) => `So far only ${label} has been tried.`,
+  onlyTurned: (label) => `So far the blades turned only at ${label}.`,
+  covered: 'The answer is covered. What do you expect?',
 };

@@ -1,4 +1,4 @@
-import type { AnswerWords } from '../answer-words.ts';
+import type { AnswerWords, SentenceWords } from '../answer-words.ts';
 
 export const esAnswer: AnswerWords = {
   best: (label, more, next) => `${label} da la mayor potencia: ${more} ${next}, el siguiente.`,
@@ -35,4 +35,25 @@ export const esAnswer: AnswerWords = {
   settled: 'No hacen falta más medidas.',
   tie: (labels) => `${labels} están demasiado cerca para una clase: decid que empatan.`,
   doThese: 'Hacer estas',
+};
+
+export const esSentence: SentenceWords = {
+  nothingYet: 'Todavía nada guardado.',
+  nothingYetSmall: 'Cada tramo quieto se convierte solo en una medida.',
+  noneCounts: 'Todavía no cuenta ninguna medida.',
+  whyNot: {
+    struck: 'La última está tachada.',
+    cutOff: 'La última se cortó demasiado pronto.',
+    noPower: 'La última no tiene potencia: hacen falta tensión y corriente.',
+  },
+  one: (result) => `Una medida por ahora: ${result}.`,
+  oneSmall: 'Repite lo mismo: una sola no dice cuánto se separan las repeticiones.',
+  allAt: (count, value) => `${count} medidas por ahora, todas en ${value}.`,
+  range: (count, low, high) => `${count} medidas por ahora, de ${low} a ${high}.`,
+  struck: (count) => (count === 1 ? '1 tachada, no cuenta.' : `${count} tachadas, no cuentan.`),
+  noPlan: 'Sin plan ni repeticiones no se puede decir cuál es el mejor ajuste.',
+  noneOfPlan: 'Todavía ninguna medida es de este plan.',
+  oneLevel: (label) => `Por ahora solo se ha probado ${label}.`,
+  onlyTurned: (label) => `Por ahora las palas solo giraron con ${label}.`,
+  covered: 'La respuesta está tapada. ¿Qué esperas?',
 };

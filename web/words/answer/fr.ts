@@ -1,4 +1,4 @@
-import type { AnswerWords } from '../answer-words.ts';
+import type { AnswerWords, SentenceWords } from '../answer-words.ts';
 
 export const frAnswer: AnswerWords = {
   best: (label, more, next) => `${label} donne le plus de puissance\u202f: ${more} ${next}, le suivant.`,
@@ -36,4 +36,26 @@ export const frAnswer: AnswerWords = {
   settled: 'D’autres mesures ne sont pas nécessaires.',
   tie: (labels) => `${labels} sont trop proches pour une séance\u202f: dites qu’ils sont à égalité.`,
   doThese: 'Faire celles-ci',
+};
+
+export const frSentence: SentenceWords = {
+  nothingYet: 'Rien d’enregistré pour l’instant.',
+  nothingYetSmall: 'Chaque moment calme devient une mesure tout seul.',
+  noneCounts: 'Aucune mesure ne compte pour l’instant.',
+  whyNot: {
+    struck: 'La dernière est barrée.',
+    cutOff: 'La dernière a été coupée trop tôt.',
+    noPower: 'La dernière n’a pas de puissance\u202f: il faut tension et courant.',
+  },
+  one: (result) => `Une mesure pour l’instant\u202f: ${result}.`,
+  oneSmall: 'Refais la même\u202f: une seule ne dit pas de combien les répétitions s’écartent.',
+  allAt: (count, value) => `${count} mesures pour l’instant, toutes à ${value}.`,
+  range: (count, low, high) => `${count} mesures pour l’instant, de ${low} à ${high}.`,
+  struck: (count) =>
+    count === 1 ? '1 barrée, elle ne compte pas.' : `${count} barrées, elles ne comptent pas.`,
+  noPlan: 'Sans plan ni répétitions, on ne peut pas dire quel réglage est le meilleur.',
+  noneOfPlan: 'Aucune mesure n’appartient encore à ce plan.',
+  oneLevel: (label) => `Pour l’instant, seul ${label} est essayé.`,
+  onlyTurned: (label) => `Pour l’instant, les pales n’ont tourné qu’à ${label}.`,
+  covered: 'La réponse est cachée. À quoi t’attends-tu\u202f?',
 };

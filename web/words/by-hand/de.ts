@@ -65,7 +65,7 @@ export const deByHand: ByHandWords = {
     choose: 'CSV-Datei oder Sitzungsdatei einer anderen Gruppe wählen',
     paste: 'oder hier einfügen',
     columns: 'Spalten',
-    notRead: 'nicht gelesen',
+    notRead: 'Nicht gelesen',
     heads: { line: 'Zeile', set: 'Eingestellt', goesTo: 'Wird' },
     noRun: 'ohne Durchgang',
     present: (trial) => `schon da, Messung ${trial}`,
@@ -86,6 +86,7 @@ export const deByHand: ByHandWords = {
       `${rows} übernehmen, ${wrong === 1 ? '1 Zeile' : `${wrong} Zeilen`} weglassen`,
     nothing: 'Es gibt nichts zu übernehmen.',
     tooLarge: 'Diese Datei ist zu groß für eine Tabelle mit Messungen.',
+    noSession: 'Das ist keine Datei einer Sitzung, oder sie ist nicht vollständig. Speichere sie am anderen Laptop noch einmal und kopiere sie ganz.',
     fault: {
       'table-empty': () => 'Die Tabelle ist leer.',
       'not-text': () => 'Das ist kein reiner Text. Speichere die Tabelle als CSV in UTF-8.',

@@ -63,7 +63,7 @@ export const enByHand: ByHandWords = {
     choose: 'Choose a CSV file, or the session’s file of another group',
     paste: 'or paste it here',
     columns: 'Columns',
-    notRead: 'not read',
+    notRead: 'Not read',
     heads: { line: 'Line', set: 'Set to', goesTo: 'Becomes' },
     noRun: 'no run',
     present: (trial) => `here already, trial ${trial}`,
@@ -84,6 +84,7 @@ export const enByHand: ByHandWords = {
       `Bring in ${rows} and leave out ${wrong === 1 ? '1 line' : `${wrong} lines`}`,
     nothing: 'There is nothing to bring in.',
     tooLarge: 'This file is too large for a table of trials.',
+    noSession: 'This is no session’s file, or not all of it is there. Save it again on the other laptop, and copy it whole.',
     fault: {
       'table-empty': () => 'There is nothing in the table.',
       'not-text': () => 'This is not plain text. Save the table as CSV in UTF-8.',

@@ -65,7 +65,7 @@ export const esByHand: ByHandWords = {
     choose: 'Elegir un archivo CSV, o el archivo de sesión de otro grupo',
     paste: 'o pégala aquí',
     columns: 'Columnas',
-    notRead: 'no se lee',
+    notRead: 'No se leen',
     heads: { line: 'Línea', set: 'Ajuste', goesTo: 'Será' },
     noRun: 'sin prueba',
     present: (trial) => `ya está, medida ${trial}`,
@@ -86,6 +86,7 @@ export const esByHand: ByHandWords = {
       `Incorporar ${rows} y dejar fuera ${wrong === 1 ? '1 línea' : `${wrong} líneas`}`,
     nothing: 'No hay nada que incorporar.',
     tooLarge: 'Este archivo es demasiado grande para una tabla de medidas.',
+    noSession: 'No es el archivo de una sesión, o no está completo. Guárdalo otra vez en el otro portátil y cópialo entero.',
     fault: {
       'table-empty': () => 'La tabla está vacía.',
       'not-text': () => 'Esto no es texto simple. Guarda la tabla como CSV en UTF-8.',

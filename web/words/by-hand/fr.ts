@@ -67,7 +67,7 @@ export const frByHand: ByHandWords = {
     choose: 'Choisir un fichier CSV, ou le fichier de séance d’un autre groupe',
     paste: 'ou colle-le ici',
     columns: 'Colonnes',
-    notRead: 'non lue',
+    notRead: 'Non lues',
     heads: { line: 'Ligne', set: 'Réglage', goesTo: 'Devient' },
     noRun: 'aucun essai',
     present: (trial) => `déjà là, mesure ${trial}`,
@@ -88,6 +88,7 @@ export const frByHand: ByHandWords = {
       `En reprendre ${rows}, laisser ${wrong === 1 ? '1 ligne' : `${wrong} lignes`}`,
     nothing: 'Il n’y a rien à reprendre.',
     tooLarge: 'Ce fichier est trop grand pour un tableau de mesures.',
+    noSession: 'Ce n’est pas le fichier d’une séance, ou il n’est pas entier. Enregistre-le encore sur l’autre ordinateur et copie-le en entier.',
     fault: {
       'table-empty': () => 'Le tableau est vide.',
       'not-text': () => 'Ce n’est pas du texte simple. Enregistre le tableau en CSV, UTF-8.',
