@@ -162,7 +162,7 @@ describe('squared cosine coefficients', () => {
     const random = createRandom(n);
     const values = Float64Array.from({ length: n }, () => normal(random));
     const most = n - 1;
-    const powers = new Float64Array(most);
+    const powers = new Array<number>(most);
     cosinePowers(values, most, powers);
     for (let j = 1; j <= most; j++) {
       const cosine = (i: number) => Math.cos((Math.PI * j * (i + 0.5)) / n);

@@ -15,10 +15,10 @@ const noise = {
 };
 
 /** A drive of level one with gusts, and with a swing whose rise is steeper than its fall. */
-function driveWith(swing: number, lean: number, seed: number): Float64Array {
+function driveWith(swing: number, lean: number, seed: number): number[] {
   const random = createRandom(seed);
   const deviation = GUSTS / Math.sqrt(PERIOD_S);
-  return Float64Array.from({ length: COUNT }, (_, i) => {
+  return Array.from({ length: COUNT }, (_, i) => {
     const phase = (2 * Math.PI * i * PERIOD_S) / 4.5;
     const cycle = swing * Math.sin(phase + lean * Math.sin(phase));
     return 1 + cycle + deviation * normal(random);

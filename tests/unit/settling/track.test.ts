@@ -10,7 +10,7 @@ import { createRandom, normal } from '#core/virtual-rig/random.ts';
 const PERIOD_S = 0.2;
 
 function blockOf(value: number, index: number): Block {
-  const means = new Float64Array(COLUMNS.length).fill(value);
+  const means = new Array<number>(COLUMNS.length).fill(value);
   return { start_s: index * PERIOD_S, end_s: (index + 1) * PERIOD_S, sampleCount: 10, means, gusts: NO_GUSTS };
 }
 
@@ -30,7 +30,7 @@ describe.each([0, 1.3])('running sums, with a lag of %d s', (lag_s) => {
   const [from, to] = [20, course.values.length];
   const track = createTrack({ channel: 'voltage_V', column: 0, course, from, to }, lag_s, PERIOD_S);
   const kept = readings.slice(-course.values.length).slice(from);
-  const drive = lag_s === 0 ? Float64Array.from(kept) : driveOf(kept, PERIOD_S, lag_s);
+  const drive = lag_s === 0 ? [...kept] : driveOf(kept, PERIOD_S, lag_s);
 
   it('give the mean and slope that adding up again gives', () => {
     for (const count of [5, 40, drive.length]) {
@@ -48,7 +48,7 @@ describe.each([0, 1.3])('running sums, with a lag of %d s', (lag_s) => {
   });
 
   it('find the split that trying every one finds', () => {
-    const mean = (part: Float64Array) => part.reduce((sum, value) => sum + value, 0) / part.length;
+    const mean = (part: readonly number[]) => part.reduce((sum, value) => sum + value, 0) / part.length;
     const explained = Array.from(drive.slice(1), (_, i) => {
       const [left, right] = [drive.slice(0, i + 1), drive.slice(i + 1)];
       const apart = mean(left) - mean(right);

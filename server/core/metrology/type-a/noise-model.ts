@@ -103,7 +103,7 @@ function cosinesOf(n: number): Float64Array {
  * its variance in each. Seen from the other end odd cosines change their sign and even ones do not:
  * two values share a cosine.
  */
-export function cosinePowers(values: ArrayLike<number>, most: number, powers: Float64Array): void {
+export function cosinePowers(values: ArrayLike<number>, most: number, powers: number[]): void {
   const n = values.length;
   const cosines = cosinesOf(n);
   powers.fill(0, 0, most);
@@ -124,7 +124,7 @@ export function cosinePowers(values: ArrayLike<number>, most: number, powers: Fl
 }
 
 /** Removes the least-squares line. */
-export function detrend(values: ArrayLike<number>): Float64Array {
+export function detrend(values: ArrayLike<number>): number[] {
   const n = values.length;
   const middle = (n - 1) / 2;
   let sum = 0;
@@ -135,7 +135,7 @@ export function detrend(values: ArrayLike<number>): Float64Array {
   }
   const mean = sum / n;
   const slope = n > 1 ? (weighted * 12) / (n * (n * n - 1)) : 0;
-  const rest = new Float64Array(n);
+  const rest = new Array<number>(n);
   for (let i = 0; i < n; i++) rest[i] = values[i]! - mean - slope * (i - middle);
   return rest;
 }
@@ -144,7 +144,7 @@ export function detrend(values: ArrayLike<number>): Float64Array {
 interface Spectrum {
   count: number;
   spacing_s: number;
-  readonly powers: Float64Array;
+  readonly powers: number[];
   /** By how much white noise of the reading is raised at each coefficient. */
   readonly raised: Float64Array;
   /** What is slow in the air, relative to its long-run variance. */
@@ -155,7 +155,7 @@ interface Spectrum {
 const SPECTRUM: Spectrum = {
   count: 0,
   spacing_s: NaN,
-  powers: new Float64Array(MOST_POINTS),
+  powers: new Array<number>(MOST_POINTS),
   raised: new Float64Array(MOST_POINTS),
   air: new Float64Array(MOST_POINTS),
 };

@@ -27,7 +27,7 @@ export interface Block {
   readonly start_s: number;
   readonly end_s: number;
   readonly sampleCount: number;
-  readonly means: Float64Array;
+  readonly means: number[];
   readonly gusts: BlockGusts;
 }
 
@@ -183,7 +183,7 @@ export function takeBlock(builder: BlockBuilder, end_s: number): Block {
   const sparked = new Uint8Array(SLICES);
   rejectSpikes(builder, VOLTAGE, sparked);
   rejectSpikes(builder, CURRENT, sparked);
-  const means = new Float64Array(WIDTH);
+  const means = new Array<number>(WIDTH);
   for (let column = 0; column < WIDTH; column++) {
     means[column] = meanOfSlices(builder, column, column === WIND ? NO_SLICES : sparked);
   }

@@ -22,7 +22,7 @@ export const CYCLE_WINDOW_S = 10.4;
  * most of what there is. The reading itself swings less than its drive: by √(1 + (2πf·lag)²).
  */
 export function findCycle(asked: {
-  drive: Float64Array;
+  drive: readonly number[];
   period_s: number;
   lag_s: number;
   noise: NoiseModel;
@@ -38,7 +38,7 @@ export function findCycle(asked: {
   const swing = detrend(drive);
   let total = 0;
   for (let i = 0; i < n; i++) total += swing[i]! * swing[i]!;
-  const powers = new Float64Array(last + 1);
+  const powers = new Array<number>(last + 1);
   cosinePowers(swing, last + 1, powers);
   for (let j = first; j <= last; j++) {
     const held = powers[j - 2]! + powers[j - 1]! + powers[j]!;

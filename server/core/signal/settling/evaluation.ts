@@ -37,7 +37,7 @@ function readingsOf(
       values,
       period_s,
       scale: scaleOf(state, record, { column, level: Math.abs(meanOf(values)) }),
-      floor: roundingOf(state, column, blocks),
+      floor: (beside) => floorOf(state, blocks, column, beside),
       lag_s: lags ? lag_s : 0,
       memory: state.meanMemories[column]!,
       known: noises[column] ?? null,
@@ -70,21 +70,40 @@ function middleHop(values: readonly number[]): number {
  * less where the readings vary by steps, for then rounding averages out: its first harmonic by
  * exp(−2π²(deviation/step)²) (B. Widrow, IRE Trans. Circuit Theory 3(4), 1956; from memory). The
  * deviation is taken from one block mean to the next, in the middle of their order: it is less
- * than that of the readings. For power: voltage and current together.
+ * than that of the readings.
  */
 function roundingOf(state: Detector, column: number, blocks: readonly Block[]): number {
-  if (column === POWER) {
-    const shares = [VOLTAGE, CURRENT].map((part) => {
-      const size = Math.abs(meanOf(columnOf(blocks, part)));
-      return size > 0 ? roundingOf(state, part, blocks) / size : 0;
-    });
-    return Math.abs(meanOf(columnOf(blocks, POWER))) * Math.hypot(...shares);
-  }
   const values = columnOf(blocks, column);
   const step = stepOf(state, column);
   if (step === 0 || values.length === 0) return 0;
   const deviation = middleHop(values) / (NORMAL_MIDDLE * Math.SQRT2);
   return (step / Math.sqrt(12)) * Math.exp(-2 * (Math.PI * (deviation / step)) ** 2);
+}
+
+/** What rounding leaves of a column by what it leaves of each that was read: power has two. */
+function withParts(
+  blocks: readonly Block[],
+  column: number,
+  roundingOfPart: (part: number) => number,
+): number {
+  if (column !== POWER) return roundingOfPart(column);
+  const shares = [VOLTAGE, CURRENT].map((part) => {
+    const size = Math.abs(meanOf(columnOf(blocks, part)));
+    return size > 0 ? roundingOfPart(part) / size : 0;
+  });
+  return Math.abs(meanOf(columnOf(blocks, POWER))) * Math.hypot(...shares);
+}
+
+/** What rounding leaves of a column; 0 where even all of a step is no more than `beside`. */
+function floorOf(
+  state: Detector,
+  blocks: readonly Block[],
+  column: number,
+  beside: number,
+): number {
+  const most = withParts(blocks, column, (part) => stepOf(state, part) / Math.sqrt(12));
+  if (most <= beside) return 0;
+  return withParts(blocks, column, (part) => roundingOf(state, part, blocks));
 }
 
 /** The plateau so far; its noise is looked into once a second. */

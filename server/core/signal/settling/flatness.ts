@@ -79,6 +79,7 @@ export function isFlat(
   return (
     step <= 0.6 * tolerance + PART_Z * stepError &&
     Math.sqrt(varianceOfMean(noise, length_s)) <= MOST_UNCERTAIN * tolerance &&
-    evidenceForStillness(slope, slopeError, tolerance / 0.01) >= evidence
+    (evidence === -Infinity ||
+      evidenceForStillness(slope, slopeError, tolerance / 0.01) >= evidence)
   );
 }

@@ -89,7 +89,7 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
     period_s: sight.period_s,
     scale: level,
     lag_s: Math.min(Math.exp(state.lag.logLag), length_s / 4),
-    floor: 0,
+    floor: () => 0,
     memory: state.meanMemories[POWER]!,
     known: stale ? null : state.powerNoise,
   });

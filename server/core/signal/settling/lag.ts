@@ -36,8 +36,8 @@ export function driveOf(
   values: ArrayLike<number>,
   period_s: number,
   lag_s: number,
-): Float64Array {
-  const drive = new Float64Array(Math.max(values.length - 1, 0));
+): number[] {
+  const drive = new Array<number>(Math.max(values.length - 1, 0));
   const gain = lag_s / period_s;
   for (let i = 1; i < values.length; i++) {
     const now = values[i]!;

@@ -45,7 +45,7 @@ export function openRecord(
 }
 
 function merge(blocks: readonly Block[]): Block {
-  const means = new Float64Array(COLUMNS.length);
+  const means = new Array<number>(COLUMNS.length);
   for (let column = 0; column < COLUMNS.length; column++) {
     means[column] = meanOf(columnOf(blocks, column));
   }
@@ -92,13 +92,14 @@ interface Stretch {
 
 /**
  * Evaluates one column; `scale` is the unit that its noise is remembered in, `known` its noise when
- * that need not be looked into again.
+ * that need not be looked into again. `floor`: the least standard uncertainty that rounding leaves,
+ * or 0 where that is not above the one that it is asked beside.
  */
 export function evaluate(asked: {
   values: readonly number[];
   period_s: number;
   scale: number;
-  floor: number;
+  floor: (beside: number) => number;
   lag_s: number;
   memory: NoiseMemory;
   known: NoiseModel | null;
@@ -112,7 +113,8 @@ export function evaluate(asked: {
   const mean = meanOf(values);
   const spread = values.length > 1 ? standardDeviationOf(values, mean) : 0;
   // Noise that never shows lies within a step.
-  const standardUncertainty = spread === 0 && floor > 0 ? floor : Math.max(error, floor);
+  const least = floor(spread === 0 ? 0 : error);
+  const standardUncertainty = spread === 0 && least > 0 ? least : Math.max(error, least);
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
@@ -134,7 +136,7 @@ export function gustsOf({ stretch }: Reading, prior: NoisePrior): NoiseModel {
 
 function noiseOf(stretch: Stretch, prior: NoisePrior, wanders: boolean): NoiseModel {
   const { values, scale, period_s, lag_s } = stretch;
-  const relative = new Float64Array(values.length);
+  const relative = new Array<number>(values.length);
   for (let i = 0; i < relative.length; i++) relative[i] = values[i]! / scale;
   const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
   return fitNoise(detrend(drive), { period_s, lag_s, prior, wanders });

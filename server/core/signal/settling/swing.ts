@@ -13,20 +13,20 @@ import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
 const LOOK_S = 0.6;
 /** Two parts of a cycle differ in their means by less than this share of the level. */
 const MOST_SWING = 0.12;
-const NONE = new Float64Array();
+const NONE: readonly number[] = [];
 
 /** Puts values as deviations from their mean, in units of `level`, into `window` from `at` on. */
 function setCentred(
-  window: Float64Array,
+  window: number[],
   at: number,
-  { values, level }: { values: Float64Array; level: number },
+  { values, level }: { values: readonly number[]; level: number },
 ): void {
   const mean = meanOf(values);
   for (let i = 0; i < values.length; i++) window[at + i] = (values[i]! - mean) / level;
 }
 
 /** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
-function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): Float64Array {
+function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): readonly number[] {
   const earlier = sight.blocks.slice(Math.max(sight.from - count - 1, 0), sight.from);
   const values = columnOf(earlier, track.column);
   const limit = track.column === VOLTAGE ? stillLimit_V(state) : 0;
@@ -38,7 +38,7 @@ function earlierDrive(state: Detector, sight: Sight, track: Track, count: number
  * The window a cycle is looked for in. While seeking it reaches back across what was taken for a
  * change: a cycle goes on there. An open plateau is judged by itself.
  */
-function windowOf(state: Detector, sight: Sight, track: Track): Float64Array {
+function windowOf(state: Detector, sight: Sight, track: Track): readonly number[] {
   const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
   const part = driveIn(track, newest(track, count), 1);
   const level = Math.max(Math.abs(meanOf(part)), LEAST_LEVEL);
@@ -46,7 +46,7 @@ function windowOf(state: Detector, sight: Sight, track: Track): Float64Array {
   const earlier = missing > 0 ? earlierDrive(state, sight, track, missing) : NONE;
   const same = earlier.length > 0 && Math.abs(meanOf(earlier) / level - 1) < MOST_SWING;
   const before = same ? earlier : NONE;
-  const window = new Float64Array(before.length + part.length);
+  const window = new Array<number>(before.length + part.length);
   // Each side is seen against its own mean.
   setCentred(window, 0, { values: before, level });
   setCentred(window, before.length, { values: part, level });

@@ -85,9 +85,9 @@ export function driveIn(
   { course, to, before }: Track,
   from: number,
   level: number,
-): Float64Array {
+): number[] {
   const { values } = course;
-  const drive = new Float64Array(to - from);
+  const drive = new Array<number>(to - from);
   for (let i = from; i < to; i++) {
     // now + before = 1: so written, readings that do not vary give a drive that does not.
     const value = values[i]!;
