@@ -17,7 +17,7 @@ import { playExperiment, type Played } from '../../support/played-experiment.ts'
  * that another way to settle or to average makes other seeds miss: how often they do over many
  * seeds is told by `npm run bench:played`.
  */
-const SEEDS = [3, 8, 10, 12];
+const SEEDS = [1, 2, 3, 4];
 const played = new Map<number, Played>();
 const play = (seed: number): Played => {
   const done = played.get(seed) ?? playExperiment(seed, anglePlan(seed));

@@ -249,7 +249,7 @@ describe('the reasons', () => {
     const view = viewOf({ ...SAID, rig: RIG }, { ...PLAN, factors: [{ ...PLAN.factors[0], levels }] });
     const why = known(whysOf(view, trialsOf(view, [null, 47, 2])));
     const text = sentencesOf(why, EN).join(' ');
-    expect(text).toContain('At 0°, 90° the wind pushes the blades round neither way.');
+    expect(text).toContain('At 0° and 90° the wind pushes the blades round neither way.');
     expect(text).toContain('Starts by itself: 15°.');
     expect(text).not.toMatch(/model is wrong: .*90°/);
     // By symmetry.

@@ -153,7 +153,7 @@ describe('noise that does not pass the rotor', () => {
     }
     // From so short a stretch the prior, twenty times the truth, still speaks; but less.
     expect(errorOf.known).toBeGreaterThan(0);
-    expect(errorOf.known).toBeLessThan(errorOf.unknown - 0.3);
+    expect(errorOf.known).toBeLessThan(errorOf.unknown - 0.2);
   });
 });
 

@@ -293,6 +293,35 @@ describe('uncertainty', () => {
   });
 });
 
+/** Three plateaus behind a quick rotor, then one behind a slow one in gusts twice as strong. */
+function afterQuickOnes(seed: number, slow: { lag_s: number; noise: number }): Sample[] {
+  const drive_V = levels([3, 0], [25, 2], [33, 0], [55, 2], [63, 0], [85, 2], [Infinity, 0]);
+  const quick = rigSamples({ seconds: 90, rate_Hz: 10, seed, lag_s: 0.5, drive_V });
+  const then = { ...slow, seconds: 38, rate_Hz: 10, seed: 1000 + seed };
+  const next = rigSamples({ ...then, drive_V: levels([3, 0], [Infinity, 2]) });
+  return [...quick, ...next.map((sample) => ({ ...sample, time_s: sample.time_s + 90 }))];
+}
+
+describe('uncertainty of a plateau a few lags long', () => {
+  // Variance of the mean of a first-order lag's output over T, long-run variance L:
+  // L/T·(1 − (1 − e^(−T/τ))τ/T). Own derivation, no source.
+  it('is that of its own gusts behind its own lag, whatever the session taught of others', () => {
+    const [lag_s, noise] = [4, 0.016];
+    const ratios = Array.from({ length: 20 }, (_, seed) => {
+      const plateaus = plateausOf(eventsOf(afterQuickOnes(seed, { lag_s, noise })));
+      const last = plateaus.filter(({ start_s, rotorStill }) => start_s > 93 && !rotorStill).at(-1)!;
+      const length_s = last.end_s - last.start_s;
+      const left = 1 - ((1 - Math.exp(-length_s / lag_s)) * lag_s) / length_s;
+      const known = noise * Math.sqrt(left / length_s);
+      const { mean, standardUncertainty } = last.estimates.voltage_V!;
+      return standardUncertainty / mean / known;
+    });
+    const average = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
+    expect(average).toBeGreaterThan(0.9);
+    expect(average).toBeLessThan(1.3);
+  });
+});
+
 describe('what was learnt', () => {
   it('survives being written down and read again', () => {
     const detector = createDetector(null);

@@ -60,6 +60,12 @@ const WANDERING = [
   { time_s: 2.4, share: 1, lags: false },
 ] as const;
 type Air = (typeof WANDERING)[number];
+/**
+ * ln of the odds against noise that need not pass the rotor, per share of the stretch that the lag
+ * makes up. Many lags show which it is; over a few, gusts behind the rotor look like quieter noise
+ * of the generator's own, with a memory of a second or two, and gusts are what such rigs have.
+ */
+const LAGS_ODDS = 12;
 const GUST_S = 0.15;
 /** ln of the mean memory of each. */
 const LOG_TIMES = WANDERING.map(({ share, time_s }) =>
@@ -286,10 +292,13 @@ export function fitNoise(
   if (!hasPower(spectrum)) return priorModel(prior, raise_s);
   const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0 };
   const airs = wanders ? WANDERING : GUSTY;
+  const unlikely = (LAGS_ODDS * lag_s) / (values.length * period_s);
   for (let k = 0; k < airs.length; k++) {
-    setAir(spectrum, airs[k]!);
+    const air = airs[k]!;
+    setAir(spectrum, air);
     const logTime = LOG_TIMES[k]!;
-    const surprise = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
+    const remote = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
+    const surprise = air.lags ? remote : remote + unlikely;
     for (let i = 0; i < SHARES.length; i++) {
       const { logLevel, variance, logWeight } = weigh(spectrum, SHARES[i]!, prior);
       const candidate = { logLevel, variance, logWeight: logWeight - surprise };

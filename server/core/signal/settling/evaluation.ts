@@ -21,6 +21,9 @@ const SHORTEST_PLATEAU_S = 4;
 /** The same where the change had come before it was called still: that rested on the change too. */
 const SHORTEST_BELATED_S = 8;
 
+/** A lag of more than this share of the plateau can't be taken out of it. */
+const MOST_LAG = 0.5;
+
 function readingsOf(
   state: Detector,
   record: PlateauRecord,
@@ -28,7 +31,7 @@ function readingsOf(
 ): (Reading | null)[] {
   const { blocks, noises } = asked;
   const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
-  const lag_s = Math.min(Math.exp(state.lag.logLag), (blocks.length * period_s) / 4);
+  const lag_s = Math.min(record.lag_s, MOST_LAG * blocks.length * period_s);
   return COLUMNS.map((_, column) => {
     const values = columnOf(blocks, column);
     if (values.length === 0) return null;

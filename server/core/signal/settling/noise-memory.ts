@@ -18,8 +18,11 @@ const RIG_VARIANCE = 2;
 const RIG_LOG_TIME = Math.log(0.5);
 const RIG_TIME_VARIANCE = 0.8;
 const RIG_LOG_SHARE = Math.log(0.005);
-/** Plateaus of one rig differ by this variance of the logarithm. */
-const BETWEEN = 0.15;
+/**
+ * Plateaus of one rig differ by this variance of the logarithm: a rotor that runs free passes gusts
+ * on to power by a power of the wind below two, one that its load holds back by nearly four.
+ */
+const BETWEEN = 0.4;
 /** A stretch far noisier than expected counts only up to here: it may hold a change. Deviations. */
 const MOST_SURPRISING = 2;
 

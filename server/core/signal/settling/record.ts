@@ -26,6 +26,8 @@ const CAPACITY = 600;
 export interface PlateauRecord {
   declared_s: number;
   rotorStill: boolean;
+  /** The lag that its approach showed, or else the one that was remembered then. */
+  readonly lag_s: number;
   blocks: Block[];
   /** How many original blocks one kept block stands for. */
   merged: number;
@@ -37,11 +39,10 @@ export interface PlateauRecord {
 
 export function openRecord(
   blocks: readonly Block[],
-  declared_s: number,
-  rotorStill: boolean,
+  opened: Pick<PlateauRecord, 'declared_s' | 'rotorStill' | 'lag_s'>,
 ): PlateauRecord {
   const noises = { noises: [], noises_s: -Infinity };
-  return { declared_s, rotorStill, blocks: [...blocks], merged: 1, pending: [], ...noises };
+  return { ...opened, blocks: [...blocks], merged: 1, pending: [], ...noises };
 }
 
 function merge(blocks: readonly Block[]): Block {

@@ -203,11 +203,12 @@ function open(state: Detector, sight: Sight, count: number): PlateauRecord {
   const skipped = Math.ceil(approachLength_s(state, sight, reach) / period_s);
   const length = Math.max(reach - skipped, LEAST_BLOCKS);
   const approach = tracks.find((track) => track.lag_s > 0);
-  const lag_s = approach === undefined ? null : fitLag(approach.course, approach.from, period_s);
-  if (lag_s !== null) learnLag(state.lag, lag_s);
+  const shown_s = approach === undefined ? null : fitLag(approach.course, approach.from, period_s);
+  if (shown_s !== null) learnLag(state.lag, shown_s);
   state.suspicious = false;
   state.doubted_s = 0;
   state.learnt_s = time_s - Math.min(length * period_s, SEGMENT_S);
   state.local = state.memories.map(memoryWithin);
-  return openRecord(blocks.slice(-length), time_s, still);
+  const lag_s = shown_s ?? Math.exp(state.lag.logLag);
+  return openRecord(blocks.slice(-length), { declared_s: time_s, rotorStill: still, lag_s });
 }
