@@ -26,7 +26,12 @@ function setCentred(
 }
 
 /** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
-function earlierDrive(state: Detector, sight: Sight, track: Track, count: number): readonly number[] {
+function earlierDrive(
+  state: Detector,
+  sight: Sight,
+  track: Track,
+  count: number,
+): readonly number[] {
   const earlier = sight.blocks.slice(Math.max(sight.from - count - 1, 0), sight.from);
   const values = columnOf(earlier, track.column);
   const limit = track.column === VOLTAGE ? stillLimit_V(state) : 0;
