@@ -210,6 +210,50 @@ describe('a plateau ends', () => {
     expect(plateaus[0]!.estimates.voltage_V!.mean).toBeCloseTo(2, 1.5);
   });
 
+  it.each(RATES_HZ)('not with a contact that is open for 1.3 s, at %d Hz', (rate_Hz) => {
+    const samples = rigSamples({ seconds: 45, rate_Hz, drive_V: spinUp }).map((sample): Sample => {
+      const open = sample.time_s > 25.07 && sample.time_s < 26.37;
+      return open ? { ...sample, voltage_V: 0, current_A: 0 } : sample;
+    });
+    const plateaus = plateausOf(eventsOf(samples));
+    expect(plateaus.map(({ endReason }) => endReason)).toEqual(['end']);
+    expect(plateaus[0]!.estimates.voltage_V!.mean).toBeCloseTo(2, 1.3);
+  });
+
+  it('with a rotor that is stopped by hand', () => {
+    const samples = rigSamples({ seconds: 35, drive_V: spinUp }).map((sample): Sample => {
+      return sample.time_s < 25 ? sample : { ...sample, voltage_V: 0, current_A: 0 };
+    });
+    const [plateau] = plateausOf(eventsOf(samples));
+    expect(plateau!.endReason).toBe('changed');
+    expect(Math.abs(plateau!.end_s - 25)).toBeLessThan(0.3);
+  });
+
+  it('not with dropouts after minutes, when blocks are kept merged', () => {
+    const settings = { seconds: 300, rate_Hz: 10, drive_V: spinUp, noise: 0.002 };
+    const samples = rigSamples(settings).map((sample, i): Sample => {
+      return i > 1500 && i % 40 === 7 ? { ...sample, voltage_V: 0 } : sample;
+    });
+    const plateaus = plateausOf(eventsOf(samples));
+    expect(plateaus).toHaveLength(1);
+    const { mean, standardUncertainty } = plateaus[0]!.estimates.voltage_V!;
+    expect(Math.abs(mean - 2)).toBeLessThan(4 * standardUncertainty);
+  });
+
+  it('before what still stood off when the link was cut', () => {
+    const detector = createDetector(null);
+    const samples = rigSamples({ seconds: 25, drive_V: spinUp });
+    for (const sample of samples) {
+      observe(detector, sample.time_s < 24 ? sample : { ...sample, voltage_V: 0, current_A: 0 });
+    }
+    const shown = openPlateau(detector)!;
+    const [closed] = plateausOf(interrupt(detector, 25));
+    for (const plateau of [shown, closed!]) {
+      expect(plateau.end_s).toBeLessThan(24.2);
+      expect(plateau.estimates.voltage_V!.mean).toBeCloseTo(2, 1.3);
+    }
+  });
+
   it('as interrupted, and is not carried on, when the link is cut', () => {
     const detector = createDetector(null);
     const samples = rigSamples({ seconds: 60, drive_V: spinUp });

@@ -8,13 +8,20 @@ import type { EndReason, Judgement, Plateau, SettlingEvent } from '../plateau.ts
 import type { Sample } from '../sample.ts';
 import { addSample, beginsNextBlock, resetBlock, takeBlock, type Block } from './block.ts';
 import { finalPlateau, presentPlateau } from './evaluation.ts';
-import { watchExcursions } from './excursion.ts';
+import { awaySince_s, watchExcursions } from './excursion.ts';
 import { forget, remember } from './history.ts';
 import { judge } from './judgement.ts';
 import { extendRecord, type PlateauRecord } from './record.ts';
 import { seek } from './seek.ts';
 import { isIdle, sightOf } from './sight.ts';
-import { createState, forgetPresent, learntFrom, type Detector, type Sight } from './state.ts';
+import {
+  createState,
+  forgetPresent,
+  learntFrom,
+  stillLimit_V,
+  type Detector,
+  type Sight,
+} from './state.ts';
 import { decide } from './verdict.ts';
 import { watch } from './watch.ts';
 
@@ -85,8 +92,8 @@ export function learntOf(detector: Detector): Learnt {
 function takeIn(detector: Detector, block: Block): readonly SettlingEvent[] {
   remember(detector.history, block);
   notePeaks(detector, block);
-  if (detector.record !== null) extendRecord(detector.record, block);
-  const away = watchExcursions(detector.excursions, detector.history);
+  const away = watchExcursions(detector.excursions, detector.history, stillLimit_V(detector));
+  if (detector.record !== null) extendRecord(detector.record, block, away);
   const sight = sightOf(detector, block);
   const idle = isIdle(sight);
   noteRest(detector, sight, block);
@@ -141,8 +148,10 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
   const { record } = detector;
   if (record === null) return NOTHING;
   const changed = endReason === 'changed';
+  // What stands off as the stream ends or is cut never came back.
+  const last_s = Math.min(end_s, awaySince_s(detector.excursions, detector.history));
   const crept = changed && detector.manner === 'drift';
-  const plateau = finalPlateau(detector, record, { end_s, crept, changed });
+  const plateau = finalPlateau(detector, record, { end_s: last_s, crept, changed });
   const length_s = plateau.end_s - plateau.start_s;
   if (!plateau.withdrawn && length_s >= WORTHY_S) detector.tryingSince_s = NaN;
   detector.record = null;

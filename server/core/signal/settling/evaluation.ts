@@ -4,6 +4,7 @@ import { meanOf } from '../../metrology/type-a/series.ts';
 import type { Plateau } from '../plateau.ts';
 import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
 import { COLUMNS, CURRENT, POWER, VOLTAGE, WIND, type Block } from './block.ts';
+import { awaySince_s } from './excursion.ts';
 import { columnOf } from './history.ts';
 import { learnNoise, priorOf } from './noise-memory.ts';
 import {
@@ -109,9 +110,9 @@ function floorOf(
   return withParts(blocks, column, (part) => roundingOf(state, part, blocks));
 }
 
-/** The plateau so far; its noise is looked into once a second. */
+/** The plateau so far, without what stands off; its noise is looked into once a second. */
 export function presentPlateau(state: Detector, record: PlateauRecord): Plateau {
-  const blocks = blocksUntil(record, Infinity);
+  const blocks = blocksUntil(record, awaySince_s(state.excursions, state.history));
   const now_s = blocks.at(-1)!.end_s;
   const stale = now_s - record.noises_s >= REFRESH_S;
   const readings = readingsOf(state, record, { blocks, noises: stale ? [] : record.noises });

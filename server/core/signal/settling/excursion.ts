@@ -7,6 +7,11 @@ import { reckonFrom, type History } from './history.ts';
 
 /** What stays away longer than this is a change, not an excursion. */
 const LONGEST_S = 0.9;
+/** The same where nothing is read at once, as behind an open contact: a rotor runs down slowly. */
+const LONGEST_NOTHING_S = 2;
+/** Less than this share of the level is nothing; more than that, at once, is no rotor that starts. */
+const NOTHING = 0.02;
+const AT_ONCE = 0.5;
 /** Least height, as a share of the level and in typical steps from block to block. */
 const LEAST_SHARE = 0.04;
 const LEAST_STEPS = 7;
@@ -30,15 +35,21 @@ function medianOf(values: number[]): number {
   return values.length > 0 ? values[values.length >> 1]! : NaN;
 }
 
+/** The newest readings of a column before index `end`. */
+function readingsBefore(blocks: readonly Block[], end: number, column: number): number[] {
+  const values: number[] = [];
+  for (let i = Math.max(end - BEFORE, 0); i < end; i++) {
+    const value = blocks[i]!.means[column]!;
+    if (!Number.isNaN(value)) values.push(value);
+  }
+  return values;
+}
+
 /** Whether the newest block stands off those before index `end`. */
 function standsOff(blocks: readonly Block[], end: number, column: number): boolean {
   const value = blocks.at(-1)!.means[column]!;
   if (Number.isNaN(value)) return false;
-  const values: number[] = [];
-  for (let i = Math.max(end - BEFORE, 0); i < end; i++) {
-    const earlier = blocks[i]!.means[column]!;
-    if (!Number.isNaN(earlier)) values.push(earlier);
-  }
+  const values = readingsBefore(blocks, end, column);
   if (values.length < LEVEL) return false;
   const level = medianOf(values.slice(-LEVEL));
   const height = Math.abs(value - level);
@@ -48,19 +59,52 @@ function standsOff(blocks: readonly Block[], end: number, column: number): boole
   return height > LEAST_STEPS * medianOf(steps);
 }
 
+function levelBefore(blocks: readonly Block[], end: number, column: number): number {
+  return Math.abs(medianOf(readingsBefore(blocks, end, column).slice(-LEVEL)));
+}
+
+/**
+ * What a contact would have done to a column from index `end` on: opened and closed at once. The
+ * first and the newest two blocks may be half of one and half of the other.
+ */
+interface Contact {
+  readonly opened: boolean;
+  readonly closed: boolean;
+}
+
+function contactOf(blocks: readonly Block[], end: number, column: number): Contact {
+  const level = levelBefore(blocks, end, column);
+  const shares = blocks.slice(end).map(({ means }) => Math.abs(means[column]!) / level);
+  const isNothing = (share: number): boolean => level > 0 && share <= NOTHING;
+  const opened = shares.slice(1, -2).every(isNothing);
+  const wasOpen = shares.slice(0, -2).some(isNothing) && !isNothing(shares.at(-2) ?? 0);
+  return { opened, closed: opened && wasOpen && shares.at(-1)! > AT_ONCE };
+}
+
 /**
  * Looks at the newest block. True while an excursion may be under way: no decision should rest on
- * it. When the readings have come back, the blocks in between are blanked.
+ * it. When the readings have come back, the blocks in between are blanked. Below `still_V` nothing
+ * turns.
  */
-export function watchExcursions(state: Excursions, history: History): boolean {
+export function watchExcursions(
+  state: Excursions,
+  history: History,
+  still_V: number,
+): boolean {
   const { blocks } = history;
   const last = blocks.length - 1;
   const end = Math.max(last - state.count, 0);
   if (standsOff(blocks, end, VOLTAGE) || standsOff(blocks, end, CURRENT)) {
-    state.count++;
-    if (blocks[last]!.end_s - blocks[end]!.start_s <= LONGEST_S) return true;
-    state.count = 0;
-    return false;
+    const turned = levelBefore(blocks, end, VOLTAGE) > still_V;
+    const columns = turned ? [VOLTAGE, CURRENT] : [];
+    const contacts = columns.map((column) => contactOf(blocks, end, column));
+    const longest_s = contacts.some(({ opened }) => opened) ? LONGEST_NOTHING_S : LONGEST_S;
+    if (!contacts.some(({ closed }) => closed)) {
+      state.count++;
+      if (blocks[last]!.end_s - blocks[end]!.start_s <= longest_s) return true;
+      state.count = 0;
+      return false;
+    }
   }
   for (let i = end; i < last; i++) {
     const { means } = blocks[i]!;
@@ -69,4 +113,9 @@ export function watchExcursions(state: Excursions, history: History): boolean {
   if (state.count > 0) reckonFrom(history, end);
   state.count = 0;
   return false;
+}
+
+/** Since when the readings have stood off; Infinity when they do not. */
+export function awaySince_s({ count }: Excursions, { blocks }: History): number {
+  return count === 0 ? Infinity : blocks.at(-count)!.start_s;
 }

@@ -59,12 +59,17 @@ function merge(blocks: readonly Block[]): Block {
   };
 }
 
-/** Adds one block; when the record is full its blocks are merged in pairs. */
-export function extendRecord(record: PlateauRecord, block: Block): void {
+/**
+ * Adds one block; when the record is full its blocks are merged in pairs. What may yet be blanked
+ * (`away`, see excursion) is not merged before that is known.
+ */
+export function extendRecord(record: PlateauRecord, block: Block, away: boolean): void {
   record.pending.push(block);
-  if (record.pending.length < record.merged) return;
-  record.blocks.push(record.merged === 1 ? block : merge(record.pending));
-  record.pending = [];
+  if (away) return;
+  while (record.pending.length >= record.merged) {
+    const next = record.pending.splice(0, record.merged);
+    record.blocks.push(record.merged === 1 ? next[0]! : merge(next));
+  }
   if (record.blocks.length < CAPACITY) return;
   const pairs: Block[] = [];
   for (let at = 0; at + 1 < record.blocks.length; at += 2) {
