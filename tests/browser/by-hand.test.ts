@@ -205,6 +205,7 @@ chromium.describe('without a board', () => {
 
   it('a table is looked at before anything of it is brought in', async () => {
     await page.keyboard.press('t');
+    await expect.poll(focused).toBe('table-file');
     const table = [
       'angle_deg,voltage_V,current_mA,u_voltage_V,u_current_mA,note',
       '10,2.29,42.8,0.02,0.4,"late, but done"',

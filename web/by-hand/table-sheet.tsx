@@ -1,4 +1,5 @@
 /** A table of trials from elsewhere: what is understood of it is looked at before it is taken in. */
+import { useLayoutEffect, useRef } from 'preact/hooks';
 import { importTrials, type TrialsImport } from '#core/experiment/import/import-trials.ts';
 import { asOfGroup } from '#core/experiment/import/runs-of-rows.ts';
 import { previewRows, type PreviewedRow } from '#core/experiment/import/preview.ts';
@@ -37,6 +38,9 @@ function TableForm({ page }: { page: PageState }) {
   const { text, problem, isShown } = bringingIn;
   const { bench } = page.words.value;
   const say = bench.byHand.imported;
+  const chooser = useRef<HTMLInputElement>(null);
+  // By keys: Enter chooses a file, Tab goes on to where a table is pasted.
+  useLayoutEffect(() => chooser.current?.focus(), []);
   return (
     <>
       <p class="soft">{say.hint}</p>
@@ -44,6 +48,7 @@ function TableForm({ page }: { page: PageState }) {
         <label class="strong file">
           {say.choose}
           <input
+            ref={chooser}
             class="sr"
             type="file"
             name="table-file"

@@ -18,6 +18,8 @@ export interface Instruction {
   readonly factors: Trial['factors'];
   /** What comes after the run that was logged; {} when nothing does. */
   readonly nextFactors: Trial['factors'];
+  /** The run's wind as a share of the strongest; 1 where the plan leaves the fan as it is. */
+  readonly fanShare: number;
   /** Ids of all runs, in order. */
   readonly runIds: readonly string[];
 }
@@ -112,9 +114,14 @@ function visit(operator: LedOperator, instruction: Instruction, at_s: number): D
   return [...set, ...startFan(operator, instruction, at_s + between(operator.random, 2, 4))];
 }
 
-function startFan(operator: LedOperator, { runId }: Instruction, at_s: number): Deed[] {
+function startFan(
+  operator: LedOperator,
+  { runId, fanShare }: Instruction,
+  at_s: number,
+): Deed[] {
   operator.fanIsOn = true;
-  const deeds: Deed[] = [{ at_s, event: { kind: 'fan', wind_mps: operator.wind_mps } }];
+  const wind_mps = operator.wind_mps * fanShare;
+  const deeds: Deed[] = [{ at_s, event: { kind: 'fan', wind_mps } }];
   if (takeMishap(operator, runId, 'bump')) deeds.push(...bump(operator, at_s));
   if (takeMishap(operator, runId, 'slip')) deeds.push(slip(operator, at_s));
   if (takeMishap(operator, runId, 'unplug')) deeds.push(...unplug(operator, at_s));

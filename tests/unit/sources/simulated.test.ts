@@ -12,6 +12,7 @@ const NO_PLAN: Instruction = {
   runId: null,
   factors: {},
   nextFactors: {},
+  fanShare: 1,
   runIds: [],
 };
 let inputs: Input[];
