@@ -27,6 +27,8 @@ export interface LevelPlot {
   readonly noRun: string;
   /** Its name where there are some that had a level which the plan has no longer. */
   readonly notInPlan: string;
+  /** Its short name, where there is little room. */
+  readonly others: string;
 }
 
 /** From a dash's right end to its ring, and what the ring takes, paper around it included, rem. */
@@ -34,6 +36,8 @@ const RING = { gap: 0.2, width: 0.85 } as const;
 const LEAST_DASH = 0.5;
 /** Kept at least for trials that have no level, rem. */
 const STRAY_ROOM = 4;
+/** A name that takes more of the width than this leaves too little to the levels. */
+const MOST_STRAY_SHARE = 0.3;
 /** Room of a letter of a name, and between names, rem. */
 const LETTER = 0.56;
 const NAME_GAP = 0.6;
@@ -41,7 +45,9 @@ const NAME_GAP = 0.6;
 export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
   const { levels, besideCount, seated, current } = plot;
   const { rem } = ground;
-  const strays = strayName(plot);
+  const name = strayName(plot);
+  const isTight = widthOf(name ?? '') * rem > MOST_STRAY_SHARE * (ground.right - ground.left);
+  const strays = name !== null && isTight ? plot.others : name;
   const strayRoom = Math.max(STRAY_ROOM, widthOf(strays ?? '')) * rem;
   const right = ground.right - (strays === null ? 0 : strayRoom);
   const pitch = leastPitch(levels, right - ground.left);

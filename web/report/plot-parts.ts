@@ -78,6 +78,7 @@ export interface AnswerSource {
   readonly part: Pick<AnalysedPart, 'answer' | 'place'>;
   readonly noRun: string;
   readonly notInPlan: string;
+  readonly others: string;
 }
 
 /** What all pictures are made of. */
@@ -152,9 +153,10 @@ function driftLine({ crept }: AnalysedPart, { marks }: Across): readonly CurveMa
   });
 }
 
-type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun' | 'notInPlan';
+type Fixed = 'levels' | 'besideCount' | 'current' | 'isFinished' | 'noRun' | 'notInPlan' | 'others';
 
-function levelsOf({ plan, part, noRun, notInPlan }: AnswerSource): Pick<LevelPlot, Fixed> {
+function levelsOf(source: AnswerSource): Pick<LevelPlot, Fixed> {
+  const { plan, part, noRun, notInPlan, others } = source;
   return {
     levels: part.answer.factor.levels,
     besideCount: besideNames(plan, part.place).length,
@@ -162,6 +164,7 @@ function levelsOf({ plan, part, noRun, notInPlan }: AnswerSource): Pick<LevelPlo
     isFinished: true,
     noRun,
     notInPlan,
+    others,
   };
 }
 

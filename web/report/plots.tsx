@@ -39,6 +39,7 @@ export function Plots({ report, plan, part }: PlotsProps) {
     part,
     noRun: words.value.bench.plot.noRun,
     notInPlan: words.value.bench.plot.notInPlan,
+    others: words.value.bench.plot.others,
   };
   const { plots, section } = say.value;
   const isBlank = isForStudents.value;

@@ -3,6 +3,7 @@ import type { Axis } from '../draw/axis.ts';
 import { madeByHand } from '#core/experiment/trial-book.ts';
 import type { Optimum } from '#core/experiment/comparison/comparison-schema.ts';
 import { abreast, type Dash } from '../draw/abreast.ts';
+import { clearOf, type Box } from '../draw/clear-of.ts';
 import { dashShape } from '../draw/dash-shape.ts';
 import { acrossByLevels, lettersIn } from '../draw/level-marks.ts';
 import {
@@ -70,6 +71,7 @@ function levelsAcross(page: Audience, ground: Ground): Across {
       isFinished: experiment.step === 'finished',
       noRun: page.words.value.bench.plot.noRun,
       notInPlan: page.words.value.bench.plot.notInPlan,
+      others: page.words.value.bench.plot.others,
     },
     ground,
   );
@@ -121,6 +123,7 @@ export function MarksPlot(plot: PlottedMarks) {
   const { marks, means, labels, curve, most } = plot.across;
   const { box } = plot;
   const dashes = dashesOf(plot);
+  const boxes = boxesOf(dashes, plot);
   const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
@@ -130,7 +133,7 @@ export function MarksPlot(plot: PlottedMarks) {
         <TrialMark key={mark.trial.id} mark={mark} dash={dashes[i] as Dash} plot={plot} />
       ))}
       {means.map((mean, i) => (
-        <Mean key={i} mean={mean} plot={plot} />
+        <Mean key={i} mean={mean} plot={plot} dashes={boxes} />
       ))}
       {labels.map(({ x, text, isNow }) => (
         <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
@@ -157,6 +160,16 @@ function dashesOf({ across, axis, box }: PlottedMarks): readonly Dash[] {
     across.marks.map(({ x, power_W }) => ({ x, y: powerY(box, axis, power_W) })),
     { width: across.dash * box.rem, height: DASH.height * box.rem, gap: rimOf({ across, box }) },
   );
+}
+
+/** What each mark takes, with some paper around it. */
+function boxesOf(dashes: readonly Dash[], { across, axis, box }: PlottedMarks): readonly Box[] {
+  const half = (DASH.height / 2 + DASH.rim) * box.rem;
+  return across.marks.map(({ power_W }, i) => {
+    const { left, width } = dashes[i] as Dash;
+    const y = powerY(box, axis, power_W);
+    return { left, right: left + width, top: y - half, bottom: y + half };
+  });
 }
 
 /** Paper around a dash, which is what parts it from its neighbours; narrower where dashes are. */
@@ -192,11 +205,18 @@ function Bracket({ left, right, box }: { left: number; right: number; box: PlotB
 
 /** From a ring to the line of what its trials have in common, rem. */
 const COMMON_APART = 0.5;
-/** Room of the words at a line of a single setting, rem. */
+/** Room of the words at a line of a single setting, and their height above and below, rem. */
 const LEAST_ROOM = 5;
+const LEAST_TEXT = { above: 0.75, below: 0.2 } as const;
+
+interface MeanProps {
+  readonly mean: MeanMark;
+  readonly plot: PlottedMarks;
+  readonly dashes: readonly Box[];
+}
 
 /** A ring on its 95 % line; for a single setting the line alone, named for what it is. */
-function Mean({ mean, plot }: { mean: MeanMark; plot: PlottedMarks }) {
+function Mean({ mean, plot, dashes }: MeanProps) {
   const { axis, box } = plot;
   const y = (power_W: number): number => powerY(box, axis, power_W);
   const low = Math.min(y(mean.power_W - mean.halfPower_W), box.bottom);
@@ -221,16 +241,35 @@ function Mean({ mean, plot }: { mean: MeanMark; plot: PlottedMarks }) {
         <circle class="ring" cx={mean.x} cy={y(mean.power_W)} r={0.3 * box.rem} />
       )}
       {mean.isLeast && mean.isNamed && (
-        <text
-          class="soft"
-          x={mean.x + 0.3 * box.rem}
-          y={Math.min(top, y(mean.power_W) - 0.3 * box.rem) - 0.3 * box.rem}
-          text-anchor={mean.x + LEAST_ROOM * box.rem > box.plotRight ? 'end' : 'start'}
-        >
-          {plot.atLeast}
-        </text>
+        <AtLeast x={mean.x} wanted={Math.min(top, y(mean.power_W) - 0.3 * box.rem)} {...{ plot, dashes }} />
       )}
     </g>
+  );
+}
+
+interface AtLeastProps extends Omit<MeanProps, 'mean'> {
+  readonly x: number;
+  /** What it stands above. */
+  readonly wanted: number;
+}
+
+/** What the line of a single setting is; above it, and above the dashes that lie there. */
+function AtLeast({ x, wanted, plot: { box, atLeast }, dashes }: AtLeastProps) {
+  const { rem } = box;
+  const isAtEnd = x + LEAST_ROOM * rem > box.plotRight;
+  const [left, right] = [isAtEnd ? x - LEAST_ROOM * rem : x, isAtEnd ? x : x + LEAST_ROOM * rem];
+  const bottom = wanted - (0.3 - LEAST_TEXT.below) * rem;
+  const height = (LEAST_TEXT.above + LEAST_TEXT.below) * rem;
+  const top = clearOf({ left, right, top: bottom - height, bottom }, dashes);
+  return (
+    <text
+      class="soft"
+      x={x + 0.3 * rem}
+      y={top + LEAST_TEXT.above * rem}
+      text-anchor={isAtEnd ? 'end' : 'start'}
+    >
+      {atLeast}
+    </text>
   );
 }
 

@@ -18,6 +18,7 @@ export function LoadPart({ page, answer, place }: VariedLoad & { readonly page: 
     part: { answer, place },
     noRun: words.value.bench.plot.noRun,
     notInPlan: words.value.bench.plot.notInPlan,
+    others: words.value.bench.plot.others,
   };
   const rem = rem_px();
   const prefix = sessionPrefixes(bench.trials.value, bench.most.value).power_W;

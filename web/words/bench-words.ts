@@ -30,6 +30,8 @@ export interface BenchWords {
     readonly noRun: string;
     /** Of trials at a level that was taken out of the plan. */
     readonly notInPlan: string;
+    /** Short for either, where there is little room. */
+    readonly others: string;
     /** Beside a mean: the line of what its trials scatter, and the dashed one of the instruments. */
     readonly scatter: string;
     readonly instruments: string;

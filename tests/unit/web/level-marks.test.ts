@@ -1,6 +1,7 @@
 /** The answer plot by levels: distances that are true, names that can be read. */
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { clearOf } from '../../../web/draw/clear-of.ts';
 import { acrossByLevels, type LevelPlot } from '../../../web/draw/level-marks.ts';
 import { trialOf } from './fixtures.ts';
 
@@ -15,6 +16,7 @@ const plot = (more: Partial<LevelPlot>): LevelPlot => ({
   isFinished: false,
   noRun: 'no run',
   notInPlan: 'not in plan',
+  others: 'others',
   curve: null,
   most: null,
   ...more,
@@ -179,5 +181,36 @@ describe('the curve and where the most lies', () => {
     expect(across.curve).toEqual([{ ...curve[0], x: at25 }]);
     expect(across.most?.left).toBe(at10);
     expect(across.most?.right).toBeCloseTo(at10 + ((at55 - at10) * 30) / 45, 9);
+  });
+});
+
+it('trials at other levels have a short name where theirs would take the room of the levels', () => {
+  const stray = { trial: trialOf(1, 100, { runId: 'r1 angle_deg=70' }), seat: null };
+  const last = (right: number) =>
+    acrossByLevels(plot({ seated: [stray] }), { ...GROUND, right }).labels.at(-1)?.text;
+  expect([last(700), last(320)]).toEqual(['not in plan', 'others']);
+});
+
+describe('a text beside marks', () => {
+  const box = (left: number, top: number, width = 40, height = 12) => {
+    return { left, top, right: left + width, bottom: top + height };
+  };
+  it('stands where it would best where that is free, else above all that is in its way', () => {
+    expect(clearOf(box(0, 100), [box(50, 100), box(0, 113), box(0, 80)])).toBe(100);
+    expect(clearOf(box(0, 100), [box(30, 105)])).toBe(93);
+    expect(clearOf(box(0, 100), [box(30, 90), box(10, 105)])).toBe(78);
+  });
+  it('touches none of them, wherever they are', () => {
+    const any = fc.record({ left: fc.integer({ min: 0, max: 99 }), top: fc.integer({ min: 0, max: 99 }) });
+    fc.assert(
+      fc.property(fc.array(any, { maxLength: 12 }), any, (all, { left, top }) => {
+        const others = all.map((one) => box(one.left, one.top, 20, 7));
+        const at = box(left, clearOf(box(left, top), others));
+        expect(at.top).toBeLessThanOrEqual(top);
+        const over = others.filter((one) =>
+          one.left < at.right && one.right > at.left && one.top < at.bottom && one.bottom > at.top);
+        expect(over).toEqual([]);
+      }),
+    );
   });
 });

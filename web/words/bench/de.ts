@@ -182,6 +182,7 @@ export const deBench: BenchWords = {
     share: 'Anteil vom Wind',
     noRun: 'ohne',
     notInPlan: 'nicht im Plan',
+    others: 'andere',
     scatter: 'Streuung der Messungen',
     instruments: 'Messgeräte',
     betz: (percent) => `Betz: mehr als ${percent} nimmt kein Rotor`,

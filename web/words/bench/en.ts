@@ -182,6 +182,7 @@ export const enBench: BenchWords = {
     share: 'share of the wind',
     noRun: 'no run',
     notInPlan: 'not in plan',
+    others: 'others',
     scatter: 'scatter of trials',
     instruments: 'instruments',
     betz: (percent) => `Betz: no rotor takes more than ${percent}`,

@@ -182,6 +182,7 @@ export const esBench: BenchWords = {
     share: 'parte del viento',
     noRun: 'sin prueba',
     notInPlan: 'fuera del plan',
+    others: 'otras',
     scatter: 'dispersión de las medidas',
     instruments: 'instrumentos',
     betz: (percent) => `Betz: ningún rotor toma más del ${percent}`,

@@ -182,6 +182,7 @@ export const frBench: BenchWords = {
     share: 'part du vent',
     noRun: 'aucun essai',
     notInPlan: 'hors du plan',
+    others: 'autres',
     scatter: 'dispersion des mesures',
     instruments: 'instruments',
     betz: (percent) => `Betz\u202f: aucun rotor ne prend plus de ${percent}`,
