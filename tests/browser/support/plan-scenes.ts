@@ -130,6 +130,14 @@ const MANY: Plan = { ...PLAN, rounds: 12 };
 /** Trial 9 has no run: nobody asked for it. */
 const STRAY = trialsOf(RUNS, 9).map((one) => (one.id === 9 ? { ...one, runId: null } : one));
 
+/** Trial 8 crawled: many digits behind the point, and as many in all that stands beside. */
+const CRAWLED = trialsOf(RUNS, 9).map((one) => (one.id === 8 ? { ...one, ...crawling() } : one));
+
+function crawling(): Pick<TrialView, 'power_W' | 'voltage_V' | 'current_A'> {
+  const of = (value: number, standardUncertainty: number) => ({ value, standardUncertainty, degreesOfFreedom: 9 });
+  return { power_W: of(3.92e-5, 2.5e-6), voltage_V: of(0.0166, 1e-4), current_A: of(0.00236, 1e-5) };
+}
+
 export const PLANNED: Readonly<Record<string, Planned>> = {
   settling: { scene: 'settling', experiment: AT_WORK },
   logged: {
@@ -183,6 +191,7 @@ export const PLANNED: Readonly<Record<string, Planned>> = {
   },
   skipped: {
     scene: 'settling',
+    trials: CRAWLED,
     experiment: {
       ...AT_WORK,
       runs: AT_WORK.runs.map((run, i) => (i === 12 ? { ...run, status: 'skipped' as const } : run)),
