@@ -1,6 +1,6 @@
 /** The follow page: what the room sees, in one column, for a phone. */
 import { useRef } from 'preact/hooks';
-import { runById, runsThatCount } from '../model/experiment.ts';
+import { placeInPlan } from '../model/experiment.ts';
 import { isCutOff } from '../model/stage.ts';
 import { AnswerPlot } from '../view/answer-plot.tsx';
 import { AtWork } from '../view/at-work.tsx';
@@ -51,7 +51,7 @@ export function FollowPage({ page }: { page: PhoneState }) {
           {moving} {detail}
         </p>
         <p class="soft">
-          {placeInPlan(page)}{' '}
+          {placeSaid(page)}{' '}
           {page.pass.name.value === null && page.words.value.page.watchingOnly}
         </p>
         <div class="device">
@@ -97,13 +97,10 @@ function Drawing({ page }: { page: Audience }) {
 }
 
 /** "Run 8 of 15.", or with what is done where no run is at work. */
-function placeInPlan({ bench, words }: Audience): string {
+function placeSaid({ bench, words }: Audience): string {
   const experiment = bench.experiment.value;
   if (experiment.plan === null) return '';
-  const runs = runsThatCount(experiment);
-  const run = runById(experiment, experiment.runId);
-  const at = run === null ? 0 : runs.indexOf(run) + 1;
-  if (at > 0) return `${words.value.plan.runOf(at, runs.length)}.`;
-  const done = runs.filter(({ status }) => status === 'done').length;
-  return words.value.page.runsDone(done, runs.length);
+  const { at, done, all } = placeInPlan(experiment);
+  const { plan, page } = words.value;
+  return at > 0 ? `${plan.runOf(at, all)}.` : page.runsDone(done, all);
 }

@@ -67,3 +67,20 @@ export function repeatsOf(experiment: ExperimentView, run: RunView): Repeats {
 export function runsThatCount({ runs }: ExperimentView): readonly RunView[] {
   return runs.filter(({ status }) => status !== 'skipped');
 }
+
+export interface PlaceInPlan {
+  /** Of the run at work, from 1; 0 where none is, and once all are done. */
+  readonly at: number;
+  readonly done: number;
+  readonly all: number;
+}
+
+export function placeInPlan(experiment: ExperimentView): PlaceInPlan {
+  const runs = runsThatCount(experiment);
+  const { step, runId } = experiment;
+  return {
+    at: step === 'finished' ? 0 : runs.findIndex(({ id }) => id === runId) + 1,
+    done: runs.filter(({ status }) => status === 'done').length,
+    all: runs.length,
+  };
+}

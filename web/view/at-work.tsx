@@ -1,6 +1,6 @@
 /** The line over the instruction: what is set, and how far its repeats have come. */
 import type { RunView } from '#core/experiment/view.ts';
-import { labelOf, repeatsOf, runById, runsThatCount, settingsOf } from '../model/experiment.ts';
+import { labelOf, placeInPlan, repeatsOf, runById, settingsOf } from '../model/experiment.ts';
 import type { Stage } from '../model/stage.ts';
 import { currentTrialId, type WatchState } from './watch-state.ts';
 
@@ -76,7 +76,7 @@ function Sign({ form }: { form: 'dash' | 'slot' | 'to-come' }) {
 /** Below the plot: what comes next once a trial is logged, else how far the plan has come. */
 export function Progress({ page, stage }: AtWorkProps) {
   const experiment = page.bench.experiment.value;
-  const { plan, nextRunId, runId } = experiment;
+  const { plan, nextRunId } = experiment;
   if (plan === null) return null;
   const { nextIs, countOf } = page.words.value.plan;
   const next = runById(experiment, nextRunId);
@@ -84,8 +84,6 @@ export function Progress({ page, stage }: AtWorkProps) {
   if (next !== null && isOver) {
     return <p class="progress next">{nextIs(labelOf(plan, next))}</p>;
   }
-  const runs = runsThatCount(experiment);
-  const at = runs.findIndex(({ id }) => id === runId) + 1;
-  const count = at === 0 ? runs.filter(({ status }) => status === 'done').length : at;
-  return <p class="progress">{countOf(count, runs.length)}</p>;
+  const { at, done, all } = placeInPlan(experiment);
+  return <p class="progress">{countOf(at === 0 ? done : at, all)}</p>;
 }

@@ -67,7 +67,7 @@ const TABLE = [
 
 describe('keyed in without a board', () => {
   it('is a trial of its run, and the plan moves on by itself', () => {
-    const { say, trials, view } = bench();
+    const { say, trials, view, state } = bench();
     say({ say: 'plan', plan: PLAN });
     expect(view()).toMatchObject({ step: 'read-meters', runId: RUNS[0], nextRunId: RUNS[1] });
     say(keyIn(RUNS[0]!, [[2.31, 0.0431], [2.33, 0.0433], [2.3, 0.0429]]));
@@ -89,6 +89,9 @@ describe('keyed in without a board', () => {
     expect(view().runs[0]).toMatchObject({ status: 'done', trialIds: [1] });
     for (const runId of RUNS.slice(1)) say(keyIn(runId, [[1, 0.02]]));
     expect(view()).toMatchObject({ step: 'finished', runId: null, nextRunId: null });
+    // Beside a board: what stands there is what was keyed in last, not what the board heard last.
+    const beside = experimentView({ ...state().conductor, onRigId: RUNS[0]! }, trials());
+    expect(beside.runId).toBe(RUNS.at(-1));
   });
 
   it('without a plan is a trial without a run', () => {

@@ -2,7 +2,7 @@
 import { describe, expect, it } from 'vitest';
 import { PlanSchema } from '#core/experiment/plan/plan.ts';
 import { NO_EXPERIMENT, type ExperimentView } from '#core/experiment/view.ts';
-import { changedSettings, labelOf, repeatsOf } from '../../../web/model/experiment.ts';
+import { changedSettings, labelOf, placeInPlan, repeatsOf } from '../../../web/model/experiment.ts';
 import { stepWords } from '../../../web/model/step-words.ts';
 import type { Stage } from '../../../web/model/stage.ts';
 import { en } from '../../../web/words/en.ts';
@@ -102,4 +102,10 @@ describe('runs of a plan', () => {
     expect(repeatsOf(at({}), second)).toMatchObject({ at: 1, runs: { length: 2 } });
     expect(repeatsOf(at({}), fourth).at).toBe(2);
   });
+});
+
+it('the place in the plan is that of the run at work, and all once all are done', () => {
+  expect(placeInPlan(at({}))).toEqual({ at: 2, done: 1, all: 4 });
+  const runs = RUNS.map((one) => ({ ...one, status: one.status === 'skipped' ? one.status : ('done' as const) }));
+  expect(placeInPlan(at({ runs, step: 'finished' }))).toEqual({ at: 0, done: 4, all: 4 });
 });

@@ -27,7 +27,8 @@ export function experimentView(
   const { ledger, rig, question, isWaiting, findings } = conductor;
   const open = openRuns(ledger, trials);
   const phase = isUnheard ? 'unready' : conductor.phase;
-  const unreadyId = isUnheard ? (open[0]?.id ?? null) : conductor.onRigId;
+  const onRigId = open.length === 0 ? lastSetFor(conductor, trials) : conductor.onRigId;
+  const unreadyId = isUnheard ? (open[0]?.id ?? null) : onRigId;
   const atWork = phase === 'unready' ? unreadyId : conductor.runId;
   const now = phase === 'unready' ? open[0]?.id : conductor.runId;
   return {
@@ -51,6 +52,12 @@ export function experimentView(
     undoes: undoableOf(ledger),
     usualRun_s: usualRun_s(timesBetween(trials)),
   };
+}
+
+/** The run that the rig was set for last: what is keyed in was set unheard. */
+function lastSetFor({ onRigId }: Conductor, trials: readonly ShownTrial[]): string | null {
+  const newest = trials.findLast(({ struck }) => !struck);
+  return newest?.origin === 'keyed' ? newest.runId : onRigId;
 }
 
 function findingsToTell(
