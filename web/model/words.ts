@@ -71,10 +71,13 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   'no-board': ({ words: { instruction, below } }) => [instruction.noBoard, below.noBoard],
   meters: (spoken) => metersSaid(spoken),
   starting: ({ words: { instruction, below } }) => [instruction.starting, below.starting],
-  unplugged: ({ words, status }) => [
-    words.instruction.unplugged,
-    withAdvice(words.below.unplugged, status, words),
-  ],
+  unplugged: (spoken) => {
+    const { words, status, newest } = spoken;
+    const below = withAdvice(words.below.unplugged, status, words);
+    // Meanwhile readings may be keyed in: whether one is saved is seen at once.
+    const isKeyed = newest?.origin === 'keyed';
+    return [words.instruction.unplugged, isKeyed ? { ...below, detail: newsOf(spoken) } : below];
+  },
   silent: ({ words: { instruction, below } }) => [instruction.silent, below.silent],
   refused: ({ words, status }) => [
     words.instruction.refused[status?.port.phase === 'refused' ? status.port.code : 'failed'],

@@ -111,6 +111,12 @@ describe('words', () => {
     expect(at(7)).toBe('Trial 5 lies 10 % away from its repeats. Was the setting right?');
     expect(at(8)).toMatch(/^Trial 9, 302/);
   });
+  it('says so of what is keyed in while the board is unplugged', () => {
+    const detail = (origin: TrialView['origin']) =>
+      plain(wordsOf(spoken({ stage: 'unplugged', newest: trialOf(8, 243, { origin }) })).detail);
+    expect(detail('keyed')).toMatch(/^Trial 8, 243 ± 5 mW, was saved at/);
+    expect(detail('board')).toMatch(/^What was logged is safe/);
+  });
   it('says what was saved, and when', () => {
     expect(plain(wordsOf(spoken({ stage: 'logged' })).detail)).toMatch(
       /^Trial 8, 243 ± 5 mW, was saved at \d\d:02:31\.$/,
