@@ -108,7 +108,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   },
   'running-down': (spoken) => [
     spoken.words.instruction.runningDown,
-    { ...inMotion(spoken, savedLine(spoken)), state: spoken.words.below.bladesTurn.state },
+    { ...inMotion(spoken, newsOf(spoken)), state: spoken.words.below.bladesTurn.state },
   ],
   moving: (spoken) => [spoken.words.instruction.moving, inMotion(spoken, byItself(spoken))],
   settling: (spoken) => [spoken.words.instruction.settling, inMotion(spoken, byItself(spoken))],

@@ -80,9 +80,9 @@ describe('the answer', () => {
       const view = { ...viewOf({ rounds }), doubts };
       return said(view, CLEAR.slice(0, 3 * rounds))!.small.replaceAll('\u202f', ' ');
     });
-    expect(all).toContain('power at the same settings fell by 11 %. No trial was corrected for that: levels are compared within each round.');
+    expect(all).toContain('Power at like settings fell by 11 %. No trial is corrected for it: levels are compared within rounds.');
     expect(one).toContain('it may pass for the level.');
-    expect(said(viewOf(), CLEAR)!.small).not.toContain('Meanwhile');
+    expect(said(viewOf(), CLEAR)!.small).not.toContain('corrected');
   });
 
   it('puts no place of the most beyond the outermost levels by rounding it', () => {

@@ -98,6 +98,7 @@ describe('words', () => {
     };
     const up = 'Up to trial 8, power at the same settings has risen by 7 %. Something has changed.';
     expect(about({})).toBe(up);
+    expect(about({ stage: 'running-down' })).toBe(up);
     const fallen = { ...NO_EXPERIMENT, doubts: [{ ...doubt, share: -0.07 }] };
     expect(about({ experiment: fallen })).toBe(up.replace('risen', 'fallen'));
   });

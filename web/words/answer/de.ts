@@ -11,7 +11,7 @@ export const deAnswer: AnswerWords = {
     'Wie viel sich ändert, wenn man neu einstellt, weiß noch niemand: macht jede Einstellung noch einmal.',
   sameOrder: 'Jede Runde hatte dieselbe Reihenfolge. Was sich langsam ändert (eine Lampe wird warm, der Ventilator langsamer), kann deshalb wie die Stufe aussehen: macht noch eine Runde in anderer Reihenfolge.',
   crept: ({ percent, isFall, isWithinRounds }) =>
-    `Unterdessen ist die Leistung bei gleichen Einstellungen um ${percent} ${isFall ? 'gefallen' : 'gestiegen'}. Keine Messung wurde deswegen korrigiert: ${isWithinRounds ? 'Verglichen wird innerhalb jeder Runde' : 'Es kann wie eine Wirkung der Stufe aussehen'}.`,
+    `Bei gleicher Einstellung ist die Leistung um ${percent} ${isFall ? 'gefallen' : 'gestiegen'}. Keine Messung wird dafür korrigiert: ${isWithinRounds ? 'Verglichen wird innerhalb der Runden' : 'Es kann wie eine Wirkung der Stufe aussehen'}.`,
   sameReadings: 'Alle Messungen einer Einstellung sind genau gleich: schreibt mehr Stellen auf.',
   nothingTurned: 'Die Flügel haben sich in keiner Messung gedreht.',
   didNotTurn: (labels) => `Bei ${labels} haben sich die Flügel nicht gedreht.`,

@@ -10,7 +10,7 @@ export const enAnswer: AnswerWords = {
   triedOnceSmall: 'Nobody can know yet how much a level changes when it is set again: do every level once more.',
   sameOrder: 'Every round had the same order, so what creeps (a lamp that warms, a fan that tires) may pass for the level: do one more round in another order.',
   crept: ({ percent, isFall, isWithinRounds }) =>
-    `Meanwhile power at the same settings ${isFall ? 'fell' : 'rose'} by ${percent}. No trial was corrected for that: ${isWithinRounds ? 'levels are compared within each round' : 'it may pass for the level'}.`,
+    `Power at like settings ${isFall ? 'fell' : 'rose'} by ${percent}. No trial is corrected for it: ${isWithinRounds ? 'levels are compared within rounds' : 'it may pass for the level'}.`,
   sameReadings: 'All trials of a level read exactly the same: write down more digits.',
   nothingTurned: 'The blades did not turn in any trial.',
   didNotTurn: (labels) => `At ${labels} the blades did not turn.`,

@@ -10,7 +10,7 @@ export const esAnswer: AnswerWords = {
   triedOnceSmall: 'Nadie sabe aún cuánto cambia un ajuste al repetirlo: haced cada uno otra vez.',
   sameOrder: 'Cada ronda tuvo el mismo orden: lo que cambia poco a poco (una lámpara que se calienta, un ventilador que se frena) puede parecer efecto del nivel. Haced otra ronda en otro orden.',
   crept: ({ percent, isFall, isWithinRounds }) =>
-    `Mientras tanto, la potencia con los mismos ajustes ha ${isFall ? 'bajado' : 'subido'} un ${percent}. Ninguna medida se corrigió por eso: ${isWithinRounds ? 'los niveles se comparan dentro de cada ronda' : 'puede parecer efecto del nivel'}.`,
+    `Con el mismo ajuste, la potencia ha ${isFall ? 'bajado' : 'subido'} un ${percent}. Ninguna medida se corrige por eso: ${isWithinRounds ? 'se compara dentro de cada ronda' : 'puede parecer efecto del nivel'}.`,
   sameReadings: 'Todas las medidas de un ajuste son iguales: anotad más cifras.',
   nothingTurned: 'Las palas no giraron en ninguna medida.',
   didNotTurn: (labels) => `Con ${labels} las palas no giraron.`,

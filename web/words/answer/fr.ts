@@ -11,7 +11,7 @@ export const frAnswer: AnswerWords = {
     'Personne ne sait encore de combien un réglage change quand on le refait\u202f: refaites-les tous une fois.',
   sameOrder: 'Chaque tour a suivi le même ordre\u202f: ce qui change peu à peu (une lampe qui chauffe, un ventilateur qui faiblit) peut passer pour l’effet du niveau. Refaites un tour dans un autre ordre.',
   crept: ({ percent, isFall, isWithinRounds }) =>
-    `Entre-temps, la puissance aux mêmes réglages a ${isFall ? 'baissé' : 'monté'} de ${percent}. Aucune mesure n’a été corrigée pour cela\u202f: ${isWithinRounds ? 'les niveaux sont comparés dans chaque tour' : 'cela peut passer pour un effet du niveau'}.`,
+    `Au même réglage, la puissance a ${isFall ? 'baissé' : 'monté'} de ${percent}. Aucune mesure n’est corrigée pour cela\u202f: ${isWithinRounds ? 'on compare dans chaque tour' : 'cela peut passer pour un effet du niveau'}.`,
   sameReadings: 'Toutes les mesures d’un réglage sont identiques\u202f: notez plus de chiffres.',
   nothingTurned: 'Les pales n’ont tourné dans aucune mesure.',
   didNotTurn: (labels) => `À ${labels}, les pales n’ont pas tourné.`,
