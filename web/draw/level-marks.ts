@@ -41,6 +41,8 @@ const MOST_STRAY_SHARE = 0.3;
 /** Room of a letter of a name, and between names, rem. */
 const LETTER = 0.56;
 const NAME_GAP = 0.6;
+/** A name at the rim that has moved by no more than this is still where it belongs, rem. */
+const HARDLY = 0.75;
 
 export function acrossByLevels(plot: LevelPlot, ground: Ground): Across {
   const { levels, besideCount, seated, current } = plot;
@@ -162,7 +164,7 @@ interface Middles {
   readonly right: number;
 }
 
-/** Names below the axis: as many as there is room for, and always the one at work. */
+/** Names below the axis, as many as there is room for. */
 function namesOf(plot: LevelPlot, at: Middles, ground: Ground): readonly Label[] {
   const { rem } = ground;
   const room = at.right - ground.left;
@@ -177,13 +179,7 @@ function namesOf(plot: LevelPlot, at: Middles, ground: Ground): readonly Label[]
       x: (at.middles[i] ?? 0) + at.shift,
     }))
     .sort((a, b) => a.x - b.x);
-  const shown = asManyAsFit(named, room / rem);
-  const middles = spreadLabels(
-    shown.map(({ x }) => x),
-    shown.map(({ text }) => widthOf(text) * rem),
-    { left: ground.left, right: at.right },
-  );
-  return shown.map((label, n) => ({ ...label, x: middles[n] ?? label.x }));
+  return asManyAsFit(named, { left: ground.left, right: at.right, rem });
 }
 
 /** Room that a name takes, rem. */
@@ -196,13 +192,48 @@ export function lettersIn(text: string): number {
   return text.length + (text.endsWith('…') ? 1 : 0);
 }
 
-/** All of them, else every second, every third, … and the one at work. */
-function asManyAsFit(labels: readonly Label[], room_rem: number): readonly Label[] {
-  for (let every = 1; ; every++) {
-    const shown = labels.filter(({ isNow }, n) => n % every === 0 || isNow);
-    const width = shown.reduce((sum, { text }) => sum + widthOf(text), 0);
-    if (width <= room_rem || every >= labels.length) return shown;
+interface Room {
+  readonly left: number;
+  readonly right: number;
+  readonly rem: number;
+}
+
+/**
+ * The one at work, both ends, then from left to right every one for which there is still room where
+ * it belongs: no name stands below another level's marks.
+ */
+function asManyAsFit(labels: readonly Label[], room: Room): readonly Label[] {
+  const rank = (label: Label): number => {
+    if (label.isNow) return 0;
+    return label === labels[0] || label === labels.at(-1) ? 1 : 2;
+  };
+  let chosen: readonly Label[] = [];
+  for (const label of [...labels].sort((a, b) => rank(a) - rank(b))) {
+    const more = labels.filter((one) => one === label || chosen.includes(one));
+    const width = more.reduce((sum, { text }) => sum + widthOf(text) * room.rem, 0);
+    const fit = placedIn(more, room).every(({ x }, n) =>
+      isAtOwn(labels, more[n]!.x, { x, rem: room.rem }),
+    );
+    if (chosen.length === 0 || (fit && width <= room.right - room.left)) chosen = more;
   }
+  return placedIn(chosen, room);
+}
+
+/** Whether a name at x is nearer to its own level than to any other, or hardly moved. */
+function isAtOwn(
+  labels: readonly Label[],
+  own: number,
+  { x, rem }: { x: number; rem: number },
+): boolean {
+  const moved = Math.abs(x - own);
+  return moved <= HARDLY * rem || labels.every((other) => Math.abs(other.x - x) >= moved);
+}
+
+function placedIn(labels: readonly Label[], { left, right, rem }: Room): readonly Label[] {
+  const places = labels.map(({ x }) => x);
+  const widths = labels.map(({ text }) => widthOf(text) * rem);
+  const middles = spreadLabels(places, widths, { left, right });
+  return labels.map((label, n) => ({ ...label, x: middles[n] ?? label.x }));
 }
 
 const FEWEST_LETTERS = 4;

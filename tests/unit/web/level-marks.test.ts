@@ -73,6 +73,25 @@ describe('names below the axis', () => {
     );
   });
 
+  it('stand below their own level, not below another', () => {
+    // Large letters in a narrow plot: there is no room for all five.
+    const ground = { left: 0, right: 400, rem: 48 };
+    const levels = angles(15, 25, 35, 50, 70);
+    for (const level of [0, 1, 2, 3, 4]) {
+      const { marks, labels } = acrossByLevels(
+        plot({ levels, seated: seatsOf(levels), current: { level, beside: 0 } }),
+        ground,
+      );
+      const own = ({ text }: { text: string }) => marks[levels.findIndex(({ label }) => label === text)]!.x;
+      expect(labels.length).toBeGreaterThan(1);
+      for (const label of labels) {
+        const apart = Math.abs(label.x - own(label));
+        const isNearest = marks.every(({ x }) => Math.abs(x - label.x) >= apart);
+        expect(isNearest || apart <= 0.75 * ground.rem, `${label.text} at ${level}`).toBe(true);
+      }
+    }
+  });
+
   it('are shortened where they are long', () => {
     const levels = ['very long name one', 'very long name two', 'three'].map((label) => ({ label, value: null }));
     const { labels } = acrossByLevels(plot({ levels, current: null, isFinished: true }), { ...GROUND, right: 340 });
