@@ -131,6 +131,7 @@ const SPIKE_SHARE = 0.05;
 const SPIKE_SPREADS = 8;
 /** Of fewer slices none can be told to be the odd one. */
 const LEAST_SLICES = 4;
+const NO_SLICES = new Uint8Array(SLICES);
 
 function medianOf(sorted: number[]): number {
   sorted.sort((a, b) => a - b);
@@ -138,9 +139,17 @@ function medianOf(sorted: number[]): number {
   return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }
 
-/** Marks in `rejected` the slices in which a contact sparked or dropped out. */
+/** The slices in which a contact sparked or dropped out. */
+function sparkedSlices(builder: BlockBuilder): Uint8Array {
+  if (builder.sampleCount < LEAST_SLICES) return NO_SLICES;
+  const sparked = new Uint8Array(SLICES);
+  rejectSpikes(builder, VOLTAGE, sparked);
+  rejectSpikes(builder, CURRENT, sparked);
+  return sparked;
+}
+
+/** Marks in `rejected` those of one column. */
 function rejectSpikes(builder: BlockBuilder, column: number, rejected: Uint8Array): void {
-  if (builder.sampleCount < LEAST_SLICES) return;
   const slices: number[] = [];
   const means: number[] = [];
   for (let slice = 0; slice < SLICES; slice++) {
@@ -175,16 +184,12 @@ function gustsOf({ counts, windCubes, windChanges }: BlockBuilder): BlockGusts {
   return { meanCube_m3ps3: count > 0 ? windCubes / count : NaN, changes: windChanges };
 }
 
-/** An anemometer's slices are all taken: its counts may well jump. */
-const NO_SLICES = new Uint8Array(SLICES);
-
 /** Closes the block at `end_s` and starts an empty one. */
 export function takeBlock(builder: BlockBuilder, end_s: number): Block {
-  const sparked = new Uint8Array(SLICES);
-  rejectSpikes(builder, VOLTAGE, sparked);
-  rejectSpikes(builder, CURRENT, sparked);
+  const sparked = sparkedSlices(builder);
   const means = new Array<number>(WIDTH);
   for (let column = 0; column < WIDTH; column++) {
+    // An anemometer's slices are all taken: its counts may well jump.
     means[column] = meanOfSlices(builder, column, column === WIND ? NO_SLICES : sparked);
   }
   const { start_s, sampleCount } = builder;

@@ -7,7 +7,7 @@ import {
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import { stepIn } from './departure.ts';
-import { driveMean, driveSlope, type Track } from './track.ts';
+import { driveLine, driveMean, driveSlope, type Track } from './track.ts';
 
 /** Newest stretches that are compared with what came before, s. */
 const STRETCHES_S = [0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
@@ -106,8 +106,9 @@ function excessOf(
   const at = track.to - newest;
   const start = at - before;
   const apart_s = ((newest + before) / 2) * period_s;
-  const apart = (driveMean(track, at) - driveMean(track, start, at)) / level;
-  const slope_per_s = driveSlope(track, start, at) / level / period_s;
+  const { mean, slope } = driveLine(track, start, at);
+  const apart = (driveMean(track, at) - mean) / level;
+  const slope_per_s = slope / level / period_s;
   // Nearly always that is little even if all of the slope were droop, and the error at its least.
   const most = Math.abs(apart) + Math.abs(slope_per_s) * apart_s - least;
   if (most <= 0) return 0;

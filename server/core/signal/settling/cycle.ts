@@ -16,6 +16,11 @@ const LOPSIDED_CONTRAST = 3;
 /** The window that a cycle is looked for in. */
 export const CYCLE_WINDOW_S = 10.4;
 
+/** Amplitude of a reading whose drive has this mean square, all of it at one frequency. */
+function amplitudeOf(meanSquare: number, turnsOfLag: number): number {
+  return Math.sqrt((2 * meanSquare) / (1 + turnsOfLag ** 2));
+}
+
 /**
  * Looks for a line in the spectrum of a window of what drives the rotor, in units of its level:
  * three neighbouring cosine coefficients that hold far more than the noise is known to give, and
@@ -38,6 +43,8 @@ export function findCycle(asked: {
   const swing = detrend(drive);
   let total = 0;
   for (let i = 0; i < n; i++) total += swing[i]! * swing[i]!;
+  // No coefficients hold more than all there is; often even that is too little to swing.
+  if (amplitudeOf(total / n, ((Math.PI * first) / length_s) * lag_s) < LEAST_AMPLITUDE) return false;
   const powers = new Array<number>(last + 1);
   cosinePowers(swing, last + 1, powers);
   for (let j = first; j <= last; j++) {
@@ -46,8 +53,7 @@ export function findCycle(asked: {
     const slow = (1 - noise.whiteShare) / (1 + (turns * noise.time_s) ** 2);
     const shape = slow + noise.whiteShare * (1 + (turns * lag_s) ** 2);
     const expected = (3 * Math.exp(noise.logLevel) * shape) / period_s;
-    const amplitude = Math.sqrt((2 * held) / n / (1 + (turns * lag_s) ** 2));
-    if (amplitude < LEAST_AMPLITUDE) continue;
+    if (amplitudeOf(held / n, turns * lag_s) < LEAST_AMPLITUDE) continue;
     if (held > PLAIN_SHARE * total && held > 2 * expected) return true;
     const least = held > LOPSIDED_CONTRAST * contrast * expected ? LOPSIDED_SHARE : LEAST_SHARE;
     if (held > contrast * expected && held > least * total) return true;

@@ -35,10 +35,14 @@ function medianOf(values: number[]): number {
   return values.length > 0 ? values[values.length >> 1]! : NaN;
 }
 
-/** The newest readings of a column before index `end`. */
-function readingsBefore(blocks: readonly Block[], end: number, column: number): number[] {
+/** The newest readings, at most so many, of the blocks before index `end`: newest first. */
+function readingsBefore(
+  blocks: readonly Block[],
+  end: number,
+  { column, most }: { column: number; most: number },
+): number[] {
   const values: number[] = [];
-  for (let i = Math.max(end - BEFORE, 0); i < end; i++) {
+  for (let i = end - 1; i >= Math.max(end - BEFORE, 0) && values.length < most; i--) {
     const value = blocks[i]!.means[column]!;
     if (!Number.isNaN(value)) values.push(value);
   }
@@ -49,18 +53,19 @@ function readingsBefore(blocks: readonly Block[], end: number, column: number): 
 function standsOff(blocks: readonly Block[], end: number, column: number): boolean {
   const value = blocks.at(-1)!.means[column]!;
   if (Number.isNaN(value)) return false;
-  const values = readingsBefore(blocks, end, column);
-  if (values.length < LEVEL) return false;
-  const level = medianOf(values.slice(-LEVEL));
+  const newest = readingsBefore(blocks, end, { column, most: LEVEL });
+  if (newest.length < LEVEL) return false;
+  const level = medianOf(newest);
   const height = Math.abs(value - level);
   if (height <= LEAST_SHARE * Math.abs(level)) return false;
+  const values = readingsBefore(blocks, end, { column, most: BEFORE });
   const steps: number[] = [];
   for (let i = 1; i < values.length; i++) steps.push(Math.abs(values[i]! - values[i - 1]!));
   return height > LEAST_STEPS * medianOf(steps);
 }
 
 function levelBefore(blocks: readonly Block[], end: number, column: number): number {
-  return Math.abs(medianOf(readingsBefore(blocks, end, column).slice(-LEVEL)));
+  return Math.abs(medianOf(readingsBefore(blocks, end, { column, most: LEVEL })));
 }
 
 /**

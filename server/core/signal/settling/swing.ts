@@ -15,14 +15,10 @@ const LOOK_S = 0.6;
 const MOST_SWING = 0.12;
 const NONE: readonly number[] = [];
 
-/** Puts values as deviations from their mean, in units of `level`, into `window` from `at` on. */
-function setCentred(
-  window: number[],
-  at: number,
-  { values, level }: { values: readonly number[]; level: number },
-): void {
+/** Deviations from their mean, in units of `level`. */
+function centred(values: readonly number[], level: number): number[] {
   const mean = meanOf(values);
-  for (let i = 0; i < values.length; i++) window[at + i] = (values[i]! - mean) / level;
+  return values.map((value) => (value - mean) / level);
 }
 
 /** The newest drive before what is seen, as far as it is remembered and the rotor turned. */
@@ -50,12 +46,8 @@ function windowOf(state: Detector, sight: Sight, track: Track): readonly number[
   const missing = state.record === null ? Math.min(count - part.length, part.length - 1) : 0;
   const earlier = missing > 0 ? earlierDrive(state, sight, track, missing) : NONE;
   const same = earlier.length > 0 && Math.abs(meanOf(earlier) / level - 1) < MOST_SWING;
-  const before = same ? earlier : NONE;
-  const window = new Array<number>(before.length + part.length);
   // Each side is seen against its own mean.
-  setCentred(window, 0, { values: before, level });
-  setCentred(window, before.length, { values: part, level });
-  return window;
+  return same ? [...centred(earlier, level), ...centred(part, level)] : centred(part, level);
 }
 
 /** Whether some channel swings; `contrast` is how far a line must stand above the noise. */

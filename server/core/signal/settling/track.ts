@@ -59,12 +59,21 @@ export function driveMean(track: Track, from: number, to = track.to): number {
   return (driveSum(track, to) - driveSum(track, from)) / (to - from);
 }
 
-/** Least-squares slope of the drive over [from, to), per block. */
-export function driveSlope(track: Track, from: number, to = track.to): number {
+/** Mean of the drive over [from, to), and its least-squares slope per block. */
+export function driveLine(
+  track: Track,
+  from: number,
+  to = track.to,
+): { readonly mean: number; readonly slope: number } {
   const n = to - from;
   const sum = driveSum(track, to) - driveSum(track, from);
   const weighted = driveMoment(track, to) - driveMoment(track, from) - ((from + to - 1) / 2) * sum;
-  return (weighted * 12) / (n * (n * n - 1));
+  return { mean: sum / n, slope: (weighted * 12) / (n * (n * n - 1)) };
+}
+
+/** Least-squares slope of the drive over [from, to), per block. */
+export function driveSlope(track: Track, from: number, to = track.to): number {
+  return driveLine(track, from, to).slope;
 }
 
 /** Mean of the readings over [from, to). */
