@@ -1,4 +1,4 @@
-import { COLUMNS, type Block } from './block.ts';
+import { COLUMNS, POWER, type Block } from './block.ts';
 
 /** The longest window that is looked at. */
 export const HISTORY_S = 60;
@@ -23,9 +23,11 @@ export interface Course {
 /** The newest blocks, oldest first; what lies further back than the longest window is forgotten. */
 export interface History {
   readonly blocks: Block[];
-  /** In the order of the columns. */
+  /** In the order of the columns; that of power is empty, for nothing is judged by it. */
   readonly courses: readonly Course[];
 }
+
+const JUDGED = COLUMNS.map((_, column) => column).filter((column) => column !== POWER);
 
 export function createHistory(): History {
   return { blocks: [], courses: COLUMNS.map(createCourse) };
@@ -41,39 +43,39 @@ function cut({ values, sums, moments, hops, present }: Course, count: number): v
   sums.length = moments.length = hops.length = present.length = count + 1;
 }
 
-/** Adds a value; a missing one (NaN) is held, or is `first` where there is none before it. */
-function extend(course: Course, value: number, first: number): void {
+/** Puts value `i` after those before it; a missing one (NaN) is held, or is `first` at the start. */
+function put(course: Course, i: number, value: number, first: number): void {
   const { values, sums, moments, hops, present } = course;
-  const i = values.length;
   const missing = Number.isNaN(value);
   const before = i > 0 ? values[i - 1]! : first;
   const held = missing ? before : value;
   const hop = i > 0 ? held - before : 0;
-  values.push(held);
-  sums.push(sums[i]! + held);
-  moments.push(moments[i]! + i * held);
-  hops.push(hops[i]! + hop * hop);
-  present.push(present[i]! + (missing ? 0 : 1));
+  values[i] = held;
+  sums[i + 1] = sums[i]! + held;
+  moments[i + 1] = moments[i]! + i * held;
+  hops[i + 1] = hops[i]! + hop * hop;
+  present[i + 1] = present[i]! + (missing ? 0 : 1);
 }
 
 export function remember(history: History, block: Block): void {
-  const { blocks, courses } = history;
+  const { blocks } = history;
   blocks.push(block);
   const oldest_s = block.end_s - HISTORY_S;
   if (blocks[0]!.end_s < oldest_s - LUMP_S) {
     blocks.splice(0, blocks.findIndex((kept) => kept.end_s >= oldest_s));
     reckonFrom(history, 0);
   } else {
-    courses.forEach((course, column) => extend(course, block.means[column]!, 0));
+    reckonFrom(history, blocks.length - 1);
   }
 }
 
-/** Puts the running sums right after blocks from this index on were changed. */
+/** Puts the running sums right after blocks from this index on were added or changed. */
 export function reckonFrom({ blocks, courses }: History, from: number): void {
-  courses.forEach((course, column) => {
-    cut(course, from);
-    for (let i = from; i < blocks.length; i++) extend(course, blocks[i]!.means[column]!, 0);
-  });
+  for (const column of JUDGED) {
+    const course = courses[column]!;
+    for (let i = from; i < blocks.length; i++) put(course, i, blocks[i]!.means[column]!, 0);
+    if (course.values.length > blocks.length) cut(course, blocks.length);
+  }
 }
 
 export function forget(history: History): void {
@@ -122,7 +124,7 @@ export function courseSince(
 function courseOf(blocks: readonly Block[], column: number): Course {
   const course = createCourse();
   const first = columnOf(blocks, column)[0] ?? NaN;
-  for (const block of blocks) extend(course, block.means[column]!, first);
+  blocks.forEach((block, i) => put(course, i, block.means[column]!, first));
   return course;
 }
 
