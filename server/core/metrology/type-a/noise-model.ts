@@ -81,7 +81,7 @@ const MOST_POINTS = 64;
 export function condense(values: ArrayLike<number>, most: number): ArrayLike<number> {
   const width = Math.ceil(values.length / most);
   if (width <= 1) return values;
-  const means = new Float64Array(Math.floor(values.length / width));
+  const means = new Array<number>(Math.floor(values.length / width)).fill(0);
   for (let i = 0; i < means.length * width; i++) means[Math.floor(i / width)]! += values[i]! / width;
   return means;
 }

@@ -1,5 +1,6 @@
 import type { Sample } from '../sample.ts';
 import type { BlockGusts } from '../wind-gusts.ts';
+import { sortFew } from './few.ts';
 
 /** Length of a block: shorter than a rotor's response, long enough to average ripple. */
 export const BLOCK_S = 0.2;
@@ -133,8 +134,8 @@ const SPIKE_SPREADS = 8;
 const LEAST_SLICES = 4;
 const NO_SLICES = new Uint8Array(SLICES);
 
-function medianOf(sorted: number[]): number {
-  sorted.sort((a, b) => a - b);
+function medianOf(values: number[]): number {
+  const sorted = sortFew(values);
   const half = sorted.length >> 1;
   return sorted.length % 2 === 1 ? sorted[half]! : (sorted[half - 1]! + sorted[half]!) / 2;
 }

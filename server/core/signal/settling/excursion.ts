@@ -3,6 +3,7 @@
  * rotor's inertia lets a reading neither jump nor come back within a fraction of a second.
  */
 import { CURRENT, POWER, VOLTAGE, type Block } from './block.ts';
+import { sortFew } from './few.ts';
 import { reckonFrom, type History } from './history.ts';
 
 /** What stays away longer than this is a change, not an excursion. */
@@ -24,15 +25,8 @@ export interface Excursions {
   count: number;
 }
 
-/** Sorts by insertion: so few are sorted soonest that way. */
 function medianOf(values: number[]): number {
-  for (let i = 1; i < values.length; i++) {
-    const value = values[i]!;
-    let at = i;
-    for (; at > 0 && values[at - 1]! > value; at--) values[at] = values[at - 1]!;
-    values[at] = value;
-  }
-  return values.length > 0 ? values[values.length >> 1]! : NaN;
+  return sortFew(values)[values.length >> 1] ?? NaN;
 }
 
 /** The newest readings, at most so many, of the blocks before index `end`: newest first. */

@@ -13,6 +13,7 @@ const WATCHING_S = 45;
 const STILL_S = 2;
 /** Air slower than this is calm: common anemometers do not turn in it. */
 const CALM_MPS = 0.3;
+const CHANNEL_COLUMNS = CHANNELS.map((channel) => ({ channel, column: COLUMNS.indexOf(channel) }));
 /** Fewer readings show nothing. */
 const LEAST_READINGS = 4;
 
@@ -38,8 +39,7 @@ function tracksOf(
   const { history } = state;
   const tracks: Track[] = [];
   if (history.blocks.length - from < LEAST_READINGS) return tracks;
-  for (const channel of CHANNELS) {
-    const column = COLUMNS.indexOf(channel);
+  for (const { channel, column } of CHANNEL_COLUMNS) {
     if (still && column !== WIND) continue;
     const part = courseSince(history, column, from);
     if (part === null) continue;

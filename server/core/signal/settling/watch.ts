@@ -52,10 +52,11 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
 
 /** The change of some channel that is clear at once or has lasted; null while there is none. */
 function lastingChange(state: Detector, sight: Sight): Leaving | null {
-  const { tracks, period_s } = sight;
+  const { tracks, period_s, time_s } = sight;
+  const droop_per_s = droopRate(time_s - state.started_s);
   let doubtful = false;
   for (const track of tracks) {
-    const leaving = leavingOf(state, sight, track);
+    const leaving = leavingOf(state, sight, { track, droop_per_s });
     if (leaving === null) continue;
     if (leaving.clear || state.doubted_s + period_s > LASTING_S) return leaving;
     doubtful = true;
@@ -70,8 +71,11 @@ function cycles(state: Detector, sight: Sight): boolean {
   return swings(state, sight, { look, memories, contrast: CYCLE_CONTRAST });
 }
 
-function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null {
-  const { period_s, blocks, from, time_s } = sight;
+function leavingOf(
+  state: Detector,
+  { period_s, blocks, from }: Sight,
+  { track, droop_per_s }: { track: Track; droop_per_s: number },
+): Leaving | null {
   const { column, level, lag_s } = track;
   const believed = state.beliefs[column]!;
   const noise =
@@ -81,7 +85,7 @@ function leavingOf(state: Detector, sight: Sight, track: Track): Leaving | null 
     period_s,
     noise,
     tolerance: toleranceOf(state, column, level),
-    droop_per_s: droopRate(time_s - state.started_s),
+    droop_per_s,
     rounding_s: (resolutionOf(state, column) / level) * lag_s,
   };
   const change = findChange(seen);
