@@ -27,6 +27,9 @@ export interface Heard {
   readonly isSaving: boolean;
 }
 
+/** What gusts look like, from one moment to the next, while it is asked what to do about them. */
+const TRYING: readonly Stage[] = ['spinning-up', 'moving', 'settling', 'hold', 'unsettled'];
+
 /** @returns null where nothing is to be said */
 export function utteranceOf(heard: Heard): string | null {
   const { words, stage, experiment, trial } = heard;
@@ -35,6 +38,8 @@ export function utteranceOf(heard: Heard): string | null {
   if (stage === 'still') return heard.isSaving ? null : voice.notSaved;
   if (stage === 'disturbed') return voice.disturbed;
   if (stage === 'unplugged' || stage === 'silent') return voice.unplugged;
+  const isAsked = experiment.question?.kind === 'unsettled';
+  if (isAsked && TRYING.includes(stage)) return words.question.unsettled;
   if (stage === 'spinning-up') return spoken(instruction.spinningUp, words);
   const byHand = loggedByHand(experiment, heard.trials);
   if (byHand !== null) return loggedWords(byHand, heard);

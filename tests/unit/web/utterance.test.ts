@@ -113,6 +113,14 @@ describe('what is said', () => {
     expect(utteranceOf(heard(skipped))).toBe('Stop the fan.');
     expect(wordsBelow(skipped)).toBe('Let the blades stop by themselves.');
   });
+  it('of gusts that come and go: the question, once, whatever they look like meanwhile', () => {
+    const experiment = { ...at('settling'), question: { kind: 'unsettled', cause: 'gusts' } as const };
+    const say = (stage: Heard['stage']) => utteranceOf(heard({ stage, experiment }));
+    for (const stage of ['unsettled', 'spinning-up', 'moving', 'settling'] as const) {
+      expect(say(stage)).toMatch(/^It will not settle/);
+    }
+    expect(say('running-down')).toBeNull();
+  });
   it('claims nothing before it is on disk, and tells when saving has stopped', () => {
     expect(utteranceOf(heard({ trial: null }))).toBeNull();
     expect(utteranceOf(heard({ stage: 'still' }))).toBeNull();

@@ -99,16 +99,19 @@ function hearRunning(conductor: Conductor, { standing, cause }: Verdict): void {
     conductor.onRigId = conductor.runId;
     conductor.before = null;
     conductor.question = null;
+    if (conductor.askedAbout === 'unsettled') conductor.askedAbout = null;
   }
   conductor.readySince_s = null;
-  const isUnsettled = standing === 'unsettled' && cause !== null && conductor.phase === 'running';
-  if (isUnsettled && conductor.askedAbout !== 'unsettled') {
-    conductor.question = { kind: 'unsettled', cause };
-    conductor.askedAbout = 'unsettled';
+  const isTrying = standing === 'seeking' || standing === 'unsettled';
+  if (conductor.phase !== 'running' || !isTrying) {
+    if (conductor.question?.kind === 'unsettled') conductor.question = null;
+    if (conductor.askedAbout === 'unsettled') conductor.askedAbout = null;
+    return;
   }
-  if (isUnsettled) return;
-  if (conductor.question?.kind === 'unsettled') conductor.question = null;
-  if (conductor.askedAbout === 'unsettled') conductor.askedAbout = null;
+  // Gusts come and go: it is asked once, and stays until it is answered or the rig has settled.
+  if (cause === null || conductor.askedAbout === 'unsettled') return;
+  conductor.question = { kind: 'unsettled', cause };
+  conductor.askedAbout = 'unsettled';
 }
 
 /** What was logged is no news once the fan is being stopped, or plainly is not. */
