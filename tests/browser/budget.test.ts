@@ -72,7 +72,7 @@ describeOnStand('the budget of a trial on the page', (stand) => {
   it('says that it is a lower bound while nobody has said what measures', async () => {
     await open(UNKNOWN_INSTRUMENT);
     expect(await text()).toContain(
-      'Not known: how voltage is measured, how current is measured. So the ± is at least this.',
+      'Not known: how voltage is measured and how current is measured. So the ± is at least this.',
     );
     expect(await page.locator('.budget a').getAttribute('href')).toBe('/wiring');
     expect(await page.locator('.budget tbody tr').count()).toBe(1);

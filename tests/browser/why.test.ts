@@ -97,7 +97,7 @@ describeOnStand('the page on why', (stand: Stand) => {
     expect(await textOf('h1')).toBe(
       '30° gave the most, but the model expects it at 15°. So the model’s reasons may not hold here.',
     );
-    expect(await textOf('.differences')).toMatch(/^More than the model expects: 30°, 60°/);
+    expect(await textOf('.differences')).toMatch(/^More than the model expects: 30° and 60°/);
     expect(await page.locator('.differences li').count()).toBeGreaterThan(0);
     expect(await page.locator('[data-level="30°"]').textContent()).toContain('more');
   });
@@ -161,7 +161,7 @@ describeOnStand('the page on why', (stand: Stand) => {
       voltage_V: 0.02 * rotorSpeed_radps! - 10 * current_A! + (i - 1) / 1000,
     }));
     await say({ say: 'fit-generator', readings: { speed: 'read', steps } });
-    const fitted = page.getByText(WHY_WORDS.en.fittedTo(`${WHY_WORDS.en.fitted.generator}, ${WHY_WORDS.en.fitted.winding}`));
+    const fitted = page.getByText(WHY_WORDS.en.fittedTo(`${WHY_WORDS.en.fitted.generator} and ${WHY_WORDS.en.fitted.winding}`));
     await page.locator('.tools select').selectOption('en');
     await fitted.waitFor();
     await say({ say: 'undo' });
