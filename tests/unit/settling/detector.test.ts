@@ -278,6 +278,19 @@ describe('a plateau ends', () => {
   });
 });
 
+describe('without a load', () => {
+  it.each([0, 0.0001])('the voltage alone is judged, beside %d A of noise', (step_A) => {
+    const random = createRandom(5);
+    const samples = rigSamples({ seconds: 30, rate_Hz: 20, drive_V: spinUp }).map(
+      (sample): Sample => ({ ...sample, current_A: uniform(random) < 0.5 ? 0 : step_A }),
+    );
+    const plateaus = plateausOf(eventsOf(samples));
+    expect(plateaus).toHaveLength(1);
+    expect(plateaus[0]!.declared_s).toBeLessThan(17);
+    expect(plateaus[0]!.estimates.voltage_V!.mean).toBeCloseTo(2, 1.3);
+  });
+});
+
 describe('what is said while it settles', () => {
   it('tells which way the reading still goes', () => {
     const said = judgementsOf(rigSamples({ seconds: 20, lag_s: 3, drive_V: spinUp }));

@@ -15,7 +15,7 @@ import {
   type PlateauRecord,
   type Reading,
 } from './record.ts';
-import { resolutionOf, stepOf, type Detector } from './state.ts';
+import { openLimit_A, resolutionOf, stepOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
 const SHORTEST_PLATEAU_S = 4;
@@ -136,8 +136,11 @@ export function finalPlateau(
   const least_s = end_s < record.declared_s ? SHORTEST_BELATED_S : SHORTEST_PLATEAU_S;
   if (crept || (changed && length_s < least_s)) return { ...plateau, withdrawn: true };
   if (!record.rotorStill && length_s >= SEGMENT_S) {
+    const current_A = Math.abs(readings[CURRENT]?.estimate.mean ?? Infinity);
+    const open = current_A <= openLimit_A(state);
     readings.forEach((reading, column) => {
-      if (reading === null) return;
+      // Noise about no current is none of the load's.
+      if (reading === null || (open && (column === CURRENT || column === POWER))) return;
       const memory = state.memories[column]!;
       const prior = priorOf(memory);
       learnNoise(memory, gustsOf(reading, prior), prior);

@@ -1,9 +1,9 @@
 /** What is looked at in one judgement. */
 import { CHANNELS } from '../sample.ts';
-import { COLUMNS, VOLTAGE, WIND, type Block } from './block.ts';
+import { COLUMNS, CURRENT, VOLTAGE, WIND, type Block } from './block.ts';
 import { courseSince, indexSince, type Course } from './history.ts';
 import { fitLag } from './lag.ts';
-import { stillLimit_V, type Detector, type Sight } from './state.ts';
+import { openLimit_A, stillLimit_V, type Detector, type Sight } from './state.ts';
 import { createTrack, readingMean, type Track } from './track.ts';
 
 /** The longest stretches that settling is judged by and that a change is seen against. */
@@ -45,10 +45,19 @@ function tracksOf(
     if (part === null) continue;
     const { course } = part;
     const readings = { channel, column, course, from: part.from, to: course.values.length };
+    if (column === CURRENT && isOpenCircuit(state, readings)) continue;
     const lag_s = column === WIND ? 0 : lagOf(state, readings, period_s);
     tracks.push(createTrack(readings, lag_s, period_s));
   }
   return tracks;
+}
+
+/** Where no current flows there is only noise, which no share of nothing would hold. */
+function isOpenCircuit(
+  state: Detector,
+  { course, from, to }: { course: Course; from: number; to: number },
+): boolean {
+  return Math.abs(readingMean({ course }, from, to)) <= openLimit_A(state);
 }
 
 /** The lag that an approach shows while it goes on; otherwise the one that is remembered. */

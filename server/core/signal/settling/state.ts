@@ -2,7 +2,14 @@
 import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import type { Learnt, LearntNoise } from '../learnt.ts';
 import type { Verdict } from '../plateau.ts';
-import { COLUMNS, createBlockBuilder, WIND, type Block, type BlockBuilder } from './block.ts';
+import {
+  COLUMNS,
+  createBlockBuilder,
+  CURRENT,
+  WIND,
+  type Block,
+  type BlockBuilder,
+} from './block.ts';
 import type { Departure } from './departure.ts';
 import type { Excursions } from './excursion.ts';
 import { createHistory, type History } from './history.ts';
@@ -89,6 +96,8 @@ const WIND_TOLERANCE = 0.03;
 /** A generator's voltage below this, or below 2 % of the largest seen, is offset and noise. */
 const STILL_VOLTAGE_V = 0.005;
 const STILL_SHARE = 0.02;
+/** No lamp nor load of use here lets so little through: nothing is connected. */
+const OPEN_CURRENT_A = 5e-5;
 
 export function createState(learnt: Learnt | null): Detector {
   const memories = COLUMNS.map(createNoiseMemory);
@@ -204,4 +213,10 @@ export function toleranceOf(state: Detector, column: number, level: number): num
 export function stillLimit_V(state: Detector): number {
   const step = resolutionOf(state, 0);
   return Math.max(STILL_VOLTAGE_V, 1.5 * step, STILL_SHARE * state.peaks[0]!);
+}
+
+/** A current at most this far from zero is that of an open circuit. */
+export function openLimit_A(state: Detector): number {
+  const step = resolutionOf(state, CURRENT);
+  return Math.max(OPEN_CURRENT_A, 1.5 * step, STILL_SHARE * state.peaks[CURRENT]!);
 }
