@@ -5,6 +5,7 @@ import {
   createDetector,
   finish,
   interrupt,
+  judgementOf,
   learntOf,
   observe,
   openPlateau,
@@ -288,6 +289,17 @@ describe('without a load', () => {
     expect(plateaus).toHaveLength(1);
     expect(plateaus[0]!.declared_s).toBeLessThan(17);
     expect(plateaus[0]!.estimates.voltage_V!.mean).toBeCloseTo(2, 1.3);
+  });
+});
+
+describe('what people are shown', () => {
+  it('is nothing before the first look, nor after an interruption until the next', () => {
+    const detector = createDetector(null);
+    expect(judgementOf(detector)).toBeNull();
+    for (const sample of rigSamples({ seconds: 5, drive_V: spinUp })) observe(detector, sample);
+    expect(judgementOf(detector)!.time_s).toBeCloseTo(5, 0);
+    interrupt(detector, 5);
+    expect(judgementOf(detector)).toBeNull();
   });
 });
 

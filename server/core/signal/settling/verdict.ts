@@ -91,26 +91,24 @@ function causeOf(state: Detector, sight: Sight): Verdict['cause'] {
   return gusty ? 'gusts' : null;
 }
 
-/** Whether a plateau is open; if none is, whether one may come. */
-function standingOf(state: Detector, sight: Sight, idle: boolean): Verdict['standing'] {
-  if (state.record !== null) return 'settled';
+function standingOf(idle: boolean, open: boolean, cause: Verdict['cause']): Verdict['standing'] {
+  if (open) return 'settled';
   if (idle) return 'idle';
-  const long = sight.time_s - state.tryingSince_s > TRYING_S;
-  return long && causeOf(state, sight) !== null ? 'unsettled' : 'seeking';
+  return cause === null ? 'seeking' : 'unsettled';
 }
 
 export function decide(state: Detector, sight: Sight, idle: boolean): Verdict {
   noteTrying(state, sight, idle);
-  const standing = standingOf(state, sight, idle);
+  const { time_s, tracks, period_s, still } = sight;
+  const open = state.record !== null;
+  const inVain = !open && !idle && time_s - state.tryingSince_s > TRYING_S;
+  const cause = inVain ? causeOf(state, sight) : null;
   return {
-    time_s: sight.time_s,
-    standing,
-    cause: standing === 'unsettled' ? causeOf(state, sight) : null,
-    rotorStill: sight.still,
+    time_s,
+    standing: standingOf(idle, open, cause),
+    cause,
+    rotorStill: still,
     windBlows: windBlows(sight),
-    levels: sight.tracks.map((track) => ({
-      channel: track.channel,
-      level: levelNow(track, sight.period_s),
-    })),
+    levels: tracks.map((track) => ({ channel: track.channel, level: levelNow(track, period_s) })),
   };
 }
