@@ -159,6 +159,17 @@ describe('zero', () => {
     expect(plateaus[0]!.estimates.voltage_V!.mean).toBe(0);
   });
 
+  it('is one too where the wind is told once a second, but not where it was told only once', () => {
+    const told = (until_s: number) => (time_s: number) =>
+      time_s < until_s && Math.abs(time_s - Math.round(time_s)) < 1e-6 ? 4 : null;
+    const found = [Infinity, 0.5].map((until_s) =>
+      plateausOf(
+        eventsOf(rigSamples({ seconds: 25, drive_V: () => 0, wind_mps: told(until_s) })),
+      ).map(({ rotorStill }) => rotorStill),
+    );
+    expect(found).toEqual([[true], []]);
+  });
+
   it('ends when the rotor starts', () => {
     const drive_V = levels([20, 0], [Infinity, 2]);
     const plateaus = plateausOf(eventsOf(rigSamples({ seconds: 45, drive_V, wind_mps })));

@@ -1,9 +1,11 @@
-import { COLUMNS, POWER, type Block } from './block.ts';
+import { COLUMNS, POWER, WIND, type Block } from './block.ts';
 
 /** The longest window that is looked at. */
 export const HISTORY_S = 60;
 /** It is trimmed in lumps, so that the cost of shifting it is spread thin. */
 const LUMP_S = 30;
+/** A wind that was told this many blocks ago is not known any more. */
+const WIND_BLOCKS = 25;
 
 /**
  * One value a block, a missing reading held from before, and running sums of them: element i is of
@@ -106,17 +108,29 @@ export function columnOf(blocks: readonly Block[], column: number, from = 0): nu
 }
 
 /**
- * One column from this index on as a stretch of a course; null when fewer than half of its readings
- * are there. Missing ones at its start are held from after.
+ * Whether enough of a column is there from this index on: half of its readings; of the wind, which
+ * may be told once in some seconds only, one within the newest five (of blocks of a fifth).
+ */
+function isKnown({ blocks, courses }: History, column: number, from: number): boolean {
+  const { present } = courses[column]!;
+  const count = blocks.length - from;
+  const least = column === WIND ? 1 : Math.max(count / 2, 1);
+  const since = column === WIND ? Math.max(blocks.length - WIND_BLOCKS, from) : from;
+  return present[blocks.length]! - present[since]! >= least;
+}
+
+/**
+ * One column from this index on as a stretch of a course; null when too few of its readings are
+ * there. Missing ones at its start are held from after.
  */
 export function courseSince(
-  { blocks, courses }: History,
+  history: History,
   column: number,
   from: number,
 ): { course: Course; from: number } | null {
-  const course = courses[column]!;
-  const present = course.present[blocks.length]! - course.present[from]!;
-  if (present === 0 || 2 * present < blocks.length - from) return null;
+  if (!isKnown(history, column, from)) return null;
+  const { blocks } = history;
+  const course = history.courses[column]!;
   if (!Number.isNaN(blocks[from]!.means[column]!)) return { course, from };
   return { course: courseOf(blocks.slice(from), column), from: 0 };
 }
