@@ -22,8 +22,13 @@ const SHORTEST_PLATEAU_S = 4;
 /** The same where the change had come before it was called still: that rested on the change too. */
 const SHORTEST_BELATED_S = 8;
 
-/** A lag of more than this share of the plateau can't be taken out of it. */
+/** A lag of more than this share of a stretch can't be taken out of it. */
 const MOST_LAG = 0.5;
+
+/** The lag to take out of a stretch of the open plateau, or of what may become one. */
+export function lagOver({ record, lag }: Detector, length_s: number): number {
+  return Math.min(record?.lag_s ?? Math.exp(lag.logLag), MOST_LAG * length_s);
+}
 
 function readingsOf(
   state: Detector,
@@ -32,7 +37,7 @@ function readingsOf(
 ): (Reading | null)[] {
   const { blocks, noises } = asked;
   const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
-  const lag_s = Math.min(record.lag_s, MOST_LAG * blocks.length * period_s);
+  const lag_s = lagOver(state, blocks.length * period_s);
   return COLUMNS.map((_, column) => {
     const values = columnOf(blocks, column);
     if (values.length === 0) return null;

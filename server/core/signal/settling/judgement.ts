@@ -5,6 +5,7 @@ import type { ChannelMotion, Estimate, Judgement, Verdict } from '../plateau.ts'
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
+import { lagOver } from './evaluation.ts';
 import { columnOf, indexSince } from './history.ts';
 import { evaluate } from './record.ts';
 import { TOLERANCE, toleranceOf, type Detector, type Look, type Sight } from './state.ts';
@@ -88,7 +89,7 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
     values: powers,
     period_s: sight.period_s,
     scale: level,
-    lag_s: Math.min(Math.exp(state.lag.logLag), length_s / 4),
+    lag_s: lagOver(state, length_s),
     floor: () => 0,
     memory: state.meanMemories[POWER]!,
     known: stale ? null : state.powerNoise,
