@@ -27,8 +27,9 @@ Usage:
         --plan: a session without a plan begins with the one in this file, another group's say
   stillmark boards [--json]
         lists the serial devices that this computer sees
-  stillmark plateaus FILE.csv [--json]
-        finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps)
+  stillmark plateaus FILE.csv|- [--json]
+        finds the plateaus of a recording (columns time_s, voltage_V, current_A, windSpeed_mps) and
+        says each as soon as it has ended; -: of what another program pipes in
   stillmark compare FILE.csv --factor COLUMN --response COLUMN [--block COLUMN] [--second COLUMN]
                     [--order COLUMN] [--uncertainty COLUMN] [--json]
         says which level of a factor gives the most, and how sure that is (one row a trial);

@@ -1,11 +1,13 @@
+import { once } from 'node:events';
 import type { ClosedPlateau, Event } from '#core/events.ts';
-import { begin, type PipelineState } from '#core/pipeline/state.ts';
+import type { Input } from '#core/inputs.ts';
+import { begin } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
 import type { Estimate } from '#core/signal/plateau.ts';
 import { QUANTITIES, type Quantity } from '#core/signal/sample.ts';
 import { FAULT_KINDS, type FaultKind } from '#protocol/frame.ts';
-import { fileLink, readCsvLines } from '../sources/csv.ts';
+import { fileLink, readCsvLines, shownName, type CsvBatch } from '../sources/csv.ts';
 import { readArguments } from './arguments.ts';
 import { InputError } from './exit-errors.ts';
 
@@ -23,11 +25,20 @@ const FAULTS: Readonly<Record<FaultKind, string>> = {
   sequenceGap: 'rows are missing before it',
 };
 
+/** By a signal, as shells tell it (common practice, no source). */
+const STOPPED_BY_HAND = 130;
+
 interface Found {
-  readonly plateaus: ClosedPlateau[];
+  plateaus: number;
   samples: number;
   readonly faults: Record<FaultKind, number>;
   badRows: number;
+}
+
+/** Says what is found, each plateau as soon as it has ended. */
+interface Report {
+  plateau(plateau: ClosedPlateau, number: number): string;
+  end(found: Found): string;
 }
 
 /** `stillmark plateaus FILE.csv`: what the detector finds, exactly as it would live. */
@@ -37,67 +48,134 @@ export async function plateaus(argv: readonly string[]): Promise<number> {
   if (file === undefined) {
     throw new InputError('missing-file', 'Name the recording: stillmark plateaus FILE.csv [--json]');
   }
-  const found = await findPlateaus(file);
-  if (found.samples === 0) {
-    throw new InputError('no-samples', `${file} holds a header but no row that could be read as a sample.`);
+  const stopping = new AbortController();
+  const byHand = (): void => stopping.abort('by hand');
+  process.once('SIGINT', byHand);
+  // Whoever read the output has gone, `head` say: nothing more is wanted.
+  process.stdout.once('error', () => stopping.abort('unread'));
+  try {
+    await tellPlateaus(file, values.json ? createJsonReport() : TEXT_REPORT, stopping.signal);
+  } finally {
+    process.removeListener('SIGINT', byHand);
   }
-  console.log(values.json ? JSON.stringify(toJson(found), null, 2) : toText(found));
-  return 0;
+  if (stopping.signal.reason !== 'by hand') return 0;
+  console.error('Stopped: what was not read by then is not in it.');
+  return STOPPED_BY_HAND;
 }
 
-async function findPlateaus(file: string): Promise<Found> {
-  let state: PipelineState = begin(freshHead('imported'), 1);
+async function tellPlateaus(file: string, report: Report, stopping: AbortSignal): Promise<void> {
+  const state = begin(freshHead('imported'), 1);
   const faults = Object.fromEntries(FAULT_KINDS.map((kind) => [kind, 0])) as Found['faults'];
-  const found: Found = { plateaus: [], samples: 0, faults, badRows: 0 };
-  const take = (events: readonly Event[], where: string): void => {
-    for (const event of events) note(found, event, where);
+  const found: Found = { plateaus: 0, samples: 0, faults, badRows: 0 };
+  const take = async (input: Input, where: string): Promise<void> => {
+    const said = note(found, step(state, input).events, where, report);
+    // Nothing is asked of trials here: of an endless input they would heap up.
+    if (state.openTrialId === null) state.book.trials.length = 0;
+    if (said !== '') await write(said);
   };
-  state = step(state, { kind: 'opened', at_s: 0, link: fileLink(file) }).state;
-  for await (const batch of readCsvLines(file)) {
-    let lineNumber = batch.firstLine;
-    for (const text of batch.lines) {
-      take(step(state, { kind: 'line', at_s: 0, text }).events, `${file} line ${lineNumber}`);
-      lineNumber += 1;
+  const finish = async (): Promise<void> => {
+    await take({ kind: 'closed', at_s: 0, reason: 'ended' }, shownName(file));
+    if (found.samples > 0) await write(report.end(found));
+  };
+  await take({ kind: 'opened', at_s: 0, link: fileLink(file) }, shownName(file));
+  try {
+    for await (const batch of readCsvLines(file, stopping)) {
+      for (const { input, line } of inputsOf(batch)) {
+        await take(input, `${shownName(file)} line ${line}`);
+      }
+    }
+  } catch (error) {
+    // What was found up to there holds.
+    await finish();
+    throw error;
+  }
+  await finish();
+  if (found.samples === 0) {
+    throw new InputError('no-samples', `${shownName(file)} holds a header but no row that could be read as a sample.`);
+  }
+}
+
+function* inputsOf({
+  firstLine,
+  lines,
+  dropped,
+}: CsvBatch): Generator<{ input: Input; line: number }> {
+  let line = firstLine;
+  for (const text of lines) {
+    yield { input: { kind: 'line', at_s: 0, text }, line };
+    line += 1;
+  }
+  if (dropped !== undefined) {
+    yield { input: { kind: 'dropped', at_s: 0, fault: dropped, count: 1 }, line };
+  }
+}
+
+/** Waits where the reader of the output is slow, so that nothing heaps up. */
+async function write(text: string): Promise<void> {
+  if (!process.stdout.write(text)) await once(process.stdout, 'drain').catch(() => undefined);
+}
+
+/** Counts what happened, names bad rows. @returns what to print */
+function note(found: Found, events: readonly Event[], where: string, report: Report): string {
+  let said = '';
+  const bad: Partial<Record<FaultKind, number>> = {};
+  for (const event of events) {
+    switch (event.kind) {
+      case 'sample':
+        found.samples += 1;
+        break;
+      case 'closed':
+        if (!event.plateau.withdrawn) said += report.plateau(event.plateau, (found.plateaus += 1));
+        break;
+      case 'fault':
+        found.faults[event.fault] += event.count;
+        bad[event.fault] = (bad[event.fault] ?? 0) + event.count;
+        break;
+      case 'notice':
+        console.error(`${where}: ${event.notice.message}`);
+        break;
+      case 'health':
+      case 'judged':
+      case 'declared':
+      case 'trial':
+      case 'ask':
+      case 'experiment':
+      case 'board':
+        break;
     }
   }
-  take(step(state, { kind: 'closed', at_s: 0, reason: 'ended' }).events, file);
-  return found;
+  nameBadRow(found, bad, where);
+  return said;
 }
 
-function note(found: Found, event: Event, where: string): void {
-  switch (event.kind) {
-    case 'sample':
-      found.samples += 1;
-      break;
-    case 'closed':
-      if (!event.plateau.withdrawn) found.plateaus.push(event.plateau);
-      break;
-    case 'fault':
-      found.faults[event.fault] += event.count;
-      nameBadRow(found, `${where}: ${event.fault} (${FAULTS[event.fault]})`);
-      break;
-    case 'notice':
-      console.error(`${where}: ${event.notice.message}`);
-      break;
-    case 'health':
-    case 'judged':
-    case 'declared':
-    case 'trial':
-    case 'ask':
-    case 'experiment':
-    case 'board':
-      break;
+function nameBadRow(found: Found, bad: Partial<Record<FaultKind, number>>, where: string): void {
+  const kinds = FAULT_KINDS.filter((kind) => bad[kind] !== undefined);
+  if (kinds.length === 0) return;
+  found.badRows += 1;
+  if (found.badRows > BAD_ROWS_NAMED + 1) return;
+  if (found.badRows > BAD_ROWS_NAMED) {
+    console.error('Further bad rows are only counted.');
+    return;
+  }
+  for (const kind of kinds) {
+    const times = bad[kind] === 1 ? '' : ` in ${bad[kind]} fields`;
+    console.error(`${where}: ${kind}${times} (${FAULTS[kind]})`);
   }
 }
 
-function nameBadRow(found: Found, text: string): void {
-  found.badRows += 1;
-  if (found.badRows <= BAD_ROWS_NAMED) console.error(text);
-  if (found.badRows === BAD_ROWS_NAMED + 1) console.error('Further bad rows are only counted.');
-}
-
-function toJson({ plateaus, samples, faults }: Found) {
-  return { plateaus: plateaus.map(plateauToJson), samples, faults };
+/** One object, as the contract has it, written piece by piece. */
+function createJsonReport(): Report {
+  const inner = (value: unknown): string => JSON.stringify(value, null, 2).replaceAll('\n', '\n  ');
+  return {
+    plateau: (plateau, number) => {
+      const before = number === 1 ? '{\n  "plateaus": [' : ',';
+      return `${before}\n    ${inner(plateauToJson(plateau)).replaceAll('\n', '\n  ')}`;
+    },
+    end: ({ plateaus, samples, faults }) => {
+      const before = plateaus === 0 ? '{\n  "plateaus": []' : '\n  ]';
+      return `${before},\n  "samples": ${samples},\n  "faults": ${inner(faults)}\n}\n`;
+    },
+  };
 }
 
 function plateauToJson(plateau: ClosedPlateau) {
@@ -127,19 +205,20 @@ function pick(
   return picked;
 }
 
-function toText({ plateaus, samples, faults }: Found): string {
-  const rows = plateaus.map((plateau, index) => {
-    const { start_s, end_s, endReason, estimates } = plateau;
+const TEXT_REPORT: Report = {
+  plateau: ({ start_s, end_s, declared_s, endReason, estimates }, number) => {
     const values = QUANTITIES.flatMap((quantity) => {
       const estimate = estimates[quantity];
       return estimate === undefined ? [] : [`${quantity} ${formatEstimate(estimate)}`];
     });
-    return `${index + 1}  ${start_s.toFixed(1)}–${end_s.toFixed(1)} s (${endReason})  ${values.join('  ')}`;
-  });
-  const bad = FAULT_KINDS.filter((kind) => faults[kind] > 0).map((kind) => `${kind} ${faults[kind]}`);
-  const summary = `${plateaus.length} plateaus in ${samples} samples${bad.length > 0 ? `; faults: ${bad.join(', ')}` : ''}`;
-  return [...rows, summary].join('\n');
-}
+    const [from, to, still] = [start_s, end_s, declared_s].map((time_s) => time_s.toFixed(1));
+    return `${number}  ${from}–${to} s (still at ${still}, ${endReason})  ${values.join('  ')}\n`;
+  },
+  end: ({ plateaus, samples, faults }) => {
+    const bad = FAULT_KINDS.filter((kind) => faults[kind] > 0).map((kind) => `${kind} ${faults[kind]}`);
+    return `${plateaus} plateaus in ${samples} samples${bad.length > 0 ? `; faults: ${bad.join(', ')}` : ''}\n`;
+  },
+};
 
 /** Value and standard uncertainty, with two significant digits of the latter (GUM 7.2.6). */
 function formatEstimate({ mean, standardUncertainty: u }: Estimate): string {

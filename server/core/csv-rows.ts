@@ -36,22 +36,40 @@ export class EndlessRow extends Error {
 /**
  * Cuts text into rows.
  * @param limit the most characters of a row; a longer one throws EndlessRow
+ * @param onTooLong passes over rows that are too long but have no quote open, told by their line
  */
-export function createRowReader(limit: number): CsvRowReader {
+export function createRowReader(
+  limit: number,
+  onTooLong: ((line: number) => void) | null = null,
+): CsvRowReader {
   let separator: CsvSeparator | null = null;
   let lineCount = 0;
+  /** What comes is the rest of a line that is passed over. */
+  let isPassing = false;
   /** The line whose end has not come yet. */
   let tail = '';
   /** A row with a quote that is still open. */
   let open: CsvRow | null = null;
 
+  function refuse(row: CsvRow): void {
+    // What lies beyond the limit may not have come yet, so it has no say.
+    const isOpen = splitRow(row.text.slice(0, limit + 1), separator ?? ',') === null;
+    if (onTooLong === null || isOpen) throw new EndlessRow(row.line);
+    onTooLong(row.line);
+  }
+
   function take(line: string, rows: CsvRow[]): void {
     lineCount += 1;
-    const row: CsvRow =
-      open === null
-        ? { line: lineCount, text: line }
-        : { line: open.line, text: `${open.text}\n${line}` };
-    if (row.text.length > limit) throw new EndlessRow(row.line);
+    if (isPassing) {
+      isPassing = false;
+      return;
+    }
+    const row = joined(open, line, lineCount);
+    if (row.text.length > limit) {
+      open = null;
+      refuse(row);
+      return;
+    }
     separator ??= line === '' ? null : separatorIn(line);
     const isOpen = splitRow(row.text, separator ?? ',') === null;
     open = isOpen ? row : null;
@@ -67,7 +85,12 @@ export function createRowReader(limit: number): CsvRowReader {
       tail = (lines.pop() ?? '') + (held === 1 ? '\r' : '');
       const rows: CsvRow[] = [];
       for (const line of lines) take(line, rows);
-      if (tail.length > limit) throw new EndlessRow(lineCount + 1);
+      if (tail.length > limit) {
+        if (!isPassing) refuse(joined(open, tail, lineCount + 1));
+        open = null;
+        isPassing = true;
+        tail = held === 1 ? '\r' : '';
+      }
       return rows;
     },
     end() {
@@ -77,6 +100,13 @@ export function createRowReader(limit: number): CsvRowReader {
       return rows;
     },
   };
+}
+
+/** The row that a line begins, or goes on with. */
+function joined(open: CsvRow | null, line: string, number: number): CsvRow {
+  return open === null
+    ? { line: number, text: line }
+    : { line: open.line, text: `${open.text}\n${line}` };
 }
 
 /** The fields of a row without their quotes; null when a quote is still open at its end. */

@@ -60,6 +60,8 @@ class Replay implements Source {
         if (this.#stopping !== null) return;
         listener.input({ kind: 'line', at_s: clock(), text });
       }
+      if (batch.dropped === undefined) continue;
+      listener.input({ kind: 'dropped', at_s: clock(), fault: batch.dropped, count: 1 });
     }
   }
 

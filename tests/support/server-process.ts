@@ -1,5 +1,5 @@
 /** The built program as a child process, as a person would run it. */
-import { spawn, type ChildProcess } from 'node:child_process';
+import { spawn, type ChildProcess, type ChildProcessWithoutNullStreams } from 'node:child_process';
 import { once } from 'node:events';
 import { resolve } from 'node:path';
 import { createInterface } from 'node:readline';
@@ -66,6 +66,11 @@ export interface CommandResult {
 /** Runs one command of the command line to its end. */
 export function runCommand(...args: string[]): Promise<CommandResult> {
   return run(PROGRAM, args);
+}
+
+/** Starts one command that reads what is written to its standard input. */
+export function pipeInto(...args: string[]): ChildProcessWithoutNullStreams {
+  return spawn(process.execPath, [PROGRAM, ...args], { cwd: ROOT, stdio: 'pipe' });
 }
 
 /** Plays a whole experiment, as `npm run demo:experiment` does. */

@@ -48,6 +48,24 @@ describe('rows', () => {
     expect(() => rowsOf(`a\n${'7'.repeat(1001)}`)).toThrow(new EndlessRow(2));
   });
 
+  it('that are too long are passed over where that is wanted, unless a quote is open', () => {
+    const long = '7'.repeat(1001);
+    const text = `a,b\n1,2\n${long}\r\n3,4\n${long}${long}\r5,6`;
+    for (const size of [1, 7, 900, text.length]) {
+      const told: number[] = [];
+      const reader = createRowReader(1000, (line) => told.push(line));
+      const rows = Array.from({ length: Math.ceil(text.length / size) }, (_, i) => text.slice(i * size, (i + 1) * size))
+        .flatMap((piece) => reader.push(piece))
+        .concat(reader.end());
+      const whole = [{ line: 1, text: 'a,b' }, { line: 2, text: '1,2' }, { line: 4, text: '3,4' }, { line: 6, text: '5,6' }];
+      expect([told, rows], `${size} at a time`).toEqual([[3, 5], whole]);
+    }
+    for (const row of [`"b${long}\n`, `1,"2\n${long}",3\n`]) {
+      const reader = createRowReader(1000, () => undefined);
+      expect(() => reader.push(`a\n${row}`)).toThrow(new EndlessRow(2));
+    }
+  });
+
   it('come out as they were put in, however the text is cut', () => {
     const field = fc.string({ unit: fc.constantFrom('a', '1', '"', ',', '\n', ' ', 'µ') });
     const table = fc.array(fc.array(field, { minLength: 2, maxLength: 5 }), { minLength: 1, maxLength: 8 });

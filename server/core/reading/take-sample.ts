@@ -84,7 +84,8 @@ function refuseTime(reader: Reader): void {
   if (reader.clock.mode === 'stream') {
     notify(reader, {
       code: 'time-back',
-      message: 'The time goes back or stands still here: rows are left out until it has caught up.',
+      message:
+        'The time goes back or stands still here: rows are left out until it has caught up. If a new recording begins here, make it a file of its own.',
       about: [],
     });
   }

@@ -1,13 +1,15 @@
 /** The command line as a person meets it: what it prints, and the exit code. */
+import { once } from 'node:events';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { TrialView } from '#core/live-messages.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
 import { dataFiles } from '../../../server/store/data-folder.ts';
 import { openDatabase } from '../../../server/store/sqlite.ts';
 import { ROTOR_AND_AIR } from '../../support/budgets.ts';
-import { runCommand, startServer, until } from '../../support/server-process.ts';
+import { pipeInto, runCommand, startServer, until } from '../../support/server-process.ts';
 
 let folder = '';
 const at = (name: string): string => join(folder, name);
@@ -94,7 +96,62 @@ describe('stillmark plateaus', () => {
     expect(stderr).toContain('bad-rows.csv line 4: malformed');
     expect((JSON.parse(stdout) as { samples: number }).samples).toBe(2);
   });
+
+  it('tells each plateau of what is piped in as soon as it has ended, and the rest at Ctrl-C', async () => {
+    const child = pipeInto('plateaus', '-', '--json');
+    const ended = once(child, 'close');
+    // As if it never ended; in pieces that tear rows apart.
+    for (const piece of recording().match(/[^]{1,1000}/g) ?? []) child.stdin.write(piece);
+    let said = '';
+    for await (const text of child.stdout.setEncoding('utf8')) {
+      said += String(text);
+      if (!child.killed && said.includes('"effectiveSampleSize"')) child.kill('SIGINT');
+    }
+    const file = JSON.parse((await runCommand('plateaus', at('recording.csv'), '--json')).stdout) as { plateaus: unknown[] };
+    expect(said).toContain('"endReason": "changed"');
+    if (process.platform === 'win32') return;
+    expect((await ended)[0]).toBe(130);
+    const piped = JSON.parse(said) as { plateaus: unknown[]; samples: number };
+    expect(piped.plateaus[0]).toEqual(file.plateaus[0]);
+    expect(piped.samples).toBeLessThanOrEqual(35 * 50);
+  });
+
+  it('gives to the last bit what a session gives that is fed with the same readings', async () => {
+    const { stdout } = await runCommand('plateaus', at('recording.csv'), '--json');
+    const { plateaus } = JSON.parse(stdout) as { plateaus: FoundPlateau[] };
+    const server = await startServer('--data', at('replayed'), '--source', `replay:${at('recording.csv')}`, '--speed', '100');
+    try {
+      const isDone = (trials: TrialView[]): boolean => trials[1]?.state === 'final';
+      const trials = await until(server.trials, isDone, 20);
+      expect(trials.map(asFound)).toEqual(plateaus.map(({ endReason: _, effectiveSampleSize: __, ...found }) => found));
+    } finally {
+      await server.stop();
+    }
+  });
 });
+
+interface FoundPlateau {
+  readonly endReason: string;
+  readonly effectiveSampleSize: Record<string, number>;
+  readonly mean: Record<string, number>;
+}
+
+/** A trial as `plateaus` would print it. */
+function asFound({ start_s, end_s, declared_s, sampleCount, ...trial }: TrialView) {
+  const { voltage_V, current_A, power_W, windSpeed_mps } = trial;
+  const estimates = Object.entries({ voltage_V, current_A, power_W, windSpeed_mps });
+  const all = (field: 'value' | 'standardUncertainty' | 'degreesOfFreedom') =>
+    Object.fromEntries(estimates.map(([name, estimate]) => [name, estimate?.[field]]));
+  return {
+    start_s,
+    end_s,
+    declared_s,
+    sampleCount,
+    mean: all('value'),
+    standardUncertainty: all('standardUncertainty'),
+    degreesOfFreedom: all('degreesOfFreedom'),
+  };
+}
 
 const UNMAKEABLE = process.platform === 'linux' ? '/proc/no-folder/data' : join(import.meta.filename, 'data');
 

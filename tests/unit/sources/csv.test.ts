@@ -82,6 +82,39 @@ describe('a recording', () => {
   });
 });
 
+describe('a recording may have', () => {
+  it('names with units as spreadsheets have them (quantity and unit: ISO 80000-1, from memory)', async () => {
+    const path = file('Time (s);Voltage [mV];Current / mA;Wind speed (km/h);Air temperature (°C)\n0;1,5;2;3;20\n');
+    expect((await read(path)).lines).toEqual([
+      'time_s;Voltage_mV;Current_mA;Wind_speed_kmph;Air temperature (?C)',
+      '0;1.5;2;3;',
+    ]);
+  });
+
+  // The first pair is an example of RFC 3339, section 5.8: the same instant, said in two zones.
+  it.each([
+    ['time', ['1996-12-19T16:39:57-08:00', '1996-12-20T00:39:57Z', '1996-12-20T00:39:57.25Z'], ['0', '0', '0.25']],
+    ['Timestamp', ['2024-02-28 23:59:59.9', '2024-02-29 00:00:00,000123', '2024-02-29T24:00:00'], ['0', '0.100123', '2024-02-29T24:00:00']],
+    ['time_s', ['23:59:58', '23:59:59.5', '00:00:01', '7:00:00'], ['0', '1.5', '3', '25202']],
+  ])('time stamps instead of seconds: %s', async (name, stamps, seconds) => {
+    const path = file(`${name};voltage_V\n${stamps.map((stamp) => `${stamp};4`).join('\n')}\n`);
+    expect((await read(path)).lines).toEqual(['time_s;voltage_V', ...seconds.map((time) => `${time};4`)]);
+  });
+
+  it('no bare numbers where the time has no unit', async () => {
+    await expect(read(file('time,voltage_V\n46085.4271,4\n'))).rejects.toThrow(/run\.csv line 2: “46085\.4271” is no time stamp .* time_ms/);
+  });
+
+  it('a row that is longer than any, which is passed over by its line', async () => {
+    const batches: CsvBatch[] = [];
+    const path = file(`time_s,voltage_V\n0,4\n${'x'.repeat(200_000)}\n1,4\n`);
+    for await (const batch of readCsvLines(path)) batches.push(batch);
+    expect(batches.filter(({ dropped }) => dropped !== undefined)).toEqual([{ firstLine: 3, lines: [], dropped: 'tooLong' }]);
+    expect(batches.flatMap(({ lines }) => lines)).toEqual(['time_s,voltage_V', '0,4', '1,4']);
+    await expect(read(file('x'.repeat(200_000)))).rejects.toThrow(/line 1: the row does not end/);
+  });
+});
+
 async function failure(path: string): Promise<CsvError> {
   const error: unknown = await checkCsv(path).then(
     () => null,

@@ -89,7 +89,7 @@ export const deProgram: ProgramWords = {
     'no-time-column': () =>
       'Es gibt keine Spalte time_s: Wann die Werte gemessen wurden, ist also nicht bekannt.',
     'time-back': () =>
-      'Die Zeit geht hier zurück oder bleibt stehen: Zeilen werden weggelassen, bis sie wieder weiter ist.',
+      'Die Zeit geht hier zurück oder bleibt stehen: Zeilen werden weggelassen, bis sie wieder weiter ist. Beginnt hier eine neue Aufzeichnung, gehört sie in eine eigene Datei.',
     'row-damaged': (table, ...of) => sayOf(deRefused.damaged, table ?? '', of),
     'upkeep-failed': (reason) =>
       `Um die Datendatei konnte sich niemand kümmern (${reason}): Prüf das Laufwerk.`,

@@ -89,7 +89,7 @@ export const esProgram: ProgramWords = {
     'no-time-column': () =>
       'No hay ninguna columna time_s: no se sabe cuándo se tomaron las lecturas.',
     'time-back': () =>
-      'El tiempo retrocede o se para aquí: se dejan fuera filas hasta que vuelva a avanzar.',
+      'El tiempo retrocede o se para aquí: se dejan fuera filas hasta que vuelva a avanzar. Si aquí empieza otro registro, ponlo en un archivo aparte.',
     'row-damaged': (table, ...of) => sayOf(esRefused.damaged, table ?? '', of),
     'upkeep-failed': (reason) =>
       `No se pudo cuidar el archivo de datos (${reason}): comprueba el disco.`,

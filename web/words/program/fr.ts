@@ -89,7 +89,7 @@ export const frProgram: ProgramWords = {
     'no-time-column': () =>
       'Il n’y a pas de colonne time_s\u202f: on ne sait pas quand les lectures ont été prises.',
     'time-back': () =>
-      'Le temps recule ou s’arrête ici\u202f: des lignes sont laissées de côté jusqu’à ce qu’il avance à nouveau.',
+      'Le temps recule ou s’arrête ici\u202f: des lignes sont laissées de côté jusqu’à ce qu’il avance à nouveau. Si un nouvel enregistrement commence ici, mets-le dans un fichier à part.',
     'row-damaged': (table, ...of) => sayOf(frRefused.damaged, table ?? '', of),
     'upkeep-failed': (reason) =>
       `Le fichier de données n’a pas pu être entretenu (${reason})\u202f: vérifie le disque.`,
