@@ -100,6 +100,16 @@ export function isRotorStill(state: Detector, from: number): boolean {
   return measured;
 }
 
+/** The block since which every voltage is one of a rotor that turns; past the newest if none is. */
+export function turnsSince(state: Detector): number {
+  const { blocks } = state.history;
+  const limit = stillLimit_V(state);
+  let from = blocks.length;
+  // Missing readings are none of a rotor at rest.
+  while (from > 0 && !(Math.abs(blocks[from - 1]!.means[VOLTAGE]!) <= limit)) from -= 1;
+  return from;
+}
+
 /** Whether the newest five seconds had wind; null when nothing measures it. */
 export function windBlows({ tracks, period_s }: Sight): boolean | null {
   const wind = tracks.find((track) => track.column === WIND);

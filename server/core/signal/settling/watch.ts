@@ -5,7 +5,7 @@ import { droopRate, findChange, findDrift } from './change.ts';
 import { CYCLE_WINDOW_S } from './cycle.ts';
 import { judgeDeparture, type Departure } from './departure.ts';
 import type { PlateauRecord } from './record.ts';
-import { isRotorStill } from './sight.ts';
+import { isRotorStill, turnsSince } from './sight.ts';
 import { resolutionOf, toleranceOf, type Detector, type Sight } from './state.ts';
 import { swings } from './swing.ts';
 import type { Track } from './track.ts';
@@ -42,7 +42,9 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
   learnFromPlateau(state, sight);
   const { blocks, from, time_s } = sight;
   if (record.rotorStill && !isRotorStill(state, Math.max(blocks.length - TURNING_BLOCKS, 0))) {
-    return { end_s: blocks.at(-TURNING_BLOCKS)!.start_s, manner: 'step', clear: true };
+    // It may have run up for seconds that looked like a spark at first.
+    const end = Math.min(turnsSince(state), blocks.length - TURNING_BLOCKS);
+    return { end_s: blocks[end]!.start_s, manner: 'step', clear: true };
   }
   const leaving = lastingChange(state, sight);
   if (leaving !== null || !cycles(state, sight)) return leaving;
