@@ -215,6 +215,22 @@ export function hasReadings(stage: Stage): boolean {
 /** Below this there is no wind to speak of, m/s. */
 const CALM_MPS = 0.3;
 
+/** What is heard of the air. */
+export interface AirHeard {
+  readonly isWindy: boolean;
+  /** What was logged last did not turn, and nothing turns now: what moves is the air alone. */
+  readonly movesAlone: boolean;
+}
+
+/** @param newest the newest trial that is not struck */
+export function airHeard(
+  judgement: Judgement | null,
+  newest: Pick<TrialView, 'rotorStill'> | null,
+): AirHeard {
+  const movesAlone = newest?.rotorStill === true && judgement?.rotorStill === true;
+  return { isWindy: hasWind(judgement), movesAlone };
+}
+
 /** Whether an anemometer reads wind; false where there is none. */
 export function hasWind(judgement: Judgement | null): boolean {
   const wind = judgement?.channels.find(({ channel }) => channel === 'windSpeed_mps');

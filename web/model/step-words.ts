@@ -6,41 +6,41 @@
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
 import { changedSettings, runById } from './experiment.ts';
-import { hasReadings, hasThreads, type Stage } from './stage.ts';
+import { hasReadings, hasThreads, type AirHeard, type Stage } from './stage.ts';
 
 export interface StepWords {
   readonly lines: Lines;
   readonly below: Below;
 }
 
+const UNHEARD: AirHeard = { isWindy: false, movesAlone: false };
+
 /** Stages in which the readings' own words come first … */
 const READINGS_FIRST: readonly Stage[] = ['logged', 'spinning-up', 'running-down', 'disturbed'];
 /** … these even when the fan must be stopped first: nobody waits for what no run asked for. */
 const EVEN_BEFORE_A_STOP: readonly Stage[] = ['logged', 'running-down'];
 
-/**
- * @param isWindy there is wind already
- * @returns null where the words of the stage say it all
- */
+/** @returns null where the words of the stage say it all */
 export function stepWords(
   experiment: ExperimentView,
   stage: Stage,
   words: Catalogue,
-  isWindy = false,
+  air: AirHeard = UNHEARD,
 ): StepWords | null {
   const first = experiment.step === 'stop-fan' ? EVEN_BEFORE_A_STOP : READINGS_FIRST;
   if (!hasReadings(stage) || first.includes(stage)) return null;
   const { instruction, below } = words;
   if (experiment.isWaiting) return { lines: instruction.paused, below: below.paused };
-  return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words, isWindy);
+  return questionWords(experiment, stage, words) ?? wordsOfStep(experiment, stage, words, air);
 }
 
 function wordsOfStep(
   experiment: ExperimentView,
   stage: Stage,
-  { instruction, below }: Catalogue,
-  isWindy: boolean,
+  words: Catalogue,
+  air: AirHeard,
 ): StepWords | null {
+  const { instruction, below } = words;
   const turns = hasThreads(stage);
   switch (experiment.step) {
     // Said where no board is in use, and nothing here can tell whether anything turns.
@@ -51,9 +51,9 @@ function wordsOfStep(
     case 'logged':
       return { lines: instruction.stopFan, below: below.stopFan };
     case 'blades-stopping':
-      return { lines: instruction.runningDown, below: below.bladesTurn };
+      return dyingWords(words, air);
     case 'set-blades':
-      if (turns) return { lines: instruction.runningDown, below: below.bladesTurn };
+      if (turns) return dyingWords(words, air);
       return {
         lines: setLines(experiment, instruction),
         below: experiment.isWindHeard ? below.setBlades : below.setBladesUnheard,
@@ -61,12 +61,19 @@ function wordsOfStep(
     case 'start-fan':
     case 'settling':
       if (turns) return null;
-      return isWindy
+      return air.isWindy
         ? { lines: instruction.windOnly, below: below.windWithoutTurn }
         : { lines: instruction.startFan, below: below.startFan };
     case 'finished':
       return turns ? null : { lines: instruction.finished, below: below.finished };
   }
+}
+
+/** What runs down and must not be touched yet: the blades, or where they never turned the fan. */
+export function dyingWords({ instruction, below }: Catalogue, { movesAlone }: AirHeard): StepWords {
+  return movesAlone
+    ? { lines: instruction.windDies, below: below.windDies }
+    : { lines: instruction.runningDown, below: below.bladesTurn };
 }
 
 /** "Set blades to 25°.": only what the next run changes. */

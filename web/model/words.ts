@@ -13,8 +13,8 @@ import { seconds } from '../words/numbers.ts';
 import { broughtToLight } from './doubt-words.ts';
 import { loggedByHand } from './experiment.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
-import { hasWind, shownThreads, type Judgement, type Stage } from './stage.ts';
-import { stepWords } from './step-words.ts';
+import { airHeard, hasWind, shownThreads, type Judgement, type Stage } from './stage.ts';
+import { dyingWords, stepWords } from './step-words.ts';
 import { portSentence, sentenceOf } from './told.ts';
 
 export interface Words extends Below {
@@ -42,8 +42,8 @@ export interface Spoken {
 }
 
 export function wordsOf(spoken: Spoken): Words {
-  const isWindy = hasWind(spoken.judgement);
-  const step = stepWords(spoken.experiment, spoken.stage, spoken.words, isWindy);
+  const air = airHeard(spoken.judgement, spoken.newest);
+  const step = stepWords(spoken.experiment, spoken.stage, spoken.words, air);
   if (step !== null) {
     const logged = loggedByHand(spoken.experiment, spoken.trials);
     const below = logged === null ? step.below : { ...step.below, detail: newsOf(spoken) };
@@ -106,10 +106,10 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
     const { instruction, below } = spoken.words;
     return [instruction.spinningUp, inMotion(spoken, `${below.spinningUp} ${byItself(spoken)}`)];
   },
-  'running-down': (spoken) => [
-    spoken.words.instruction.runningDown,
-    { ...inMotion(spoken, newsOf(spoken)), state: spoken.words.below.bladesTurn.state },
-  ],
+  'running-down': (spoken) => {
+    const dying = dyingWords(spoken.words, airHeard(spoken.judgement, spoken.newest));
+    return [dying.lines, { ...inMotion(spoken, newsOf(spoken)), state: dying.below.state }];
+  },
   moving: (spoken) => [spoken.words.instruction.moving, inMotion(spoken, byItself(spoken))],
   settling: (spoken) => [spoken.words.instruction.settling, inMotion(spoken, byItself(spoken))],
   hold: (spoken) => [spoken.words.instruction.hold, holding(spoken)],

@@ -3,7 +3,8 @@
  * page; until then, and where a voice is missing, `note` says so in words.
  */
 import { computed, effect, signal, type ReadonlySignal, type Signal } from '@preact/signals';
-import { hasWind } from '../model/stage.ts';
+import { countingTrials } from '../model/sentence.ts';
+import { airHeard } from '../model/stage.ts';
 import type { WatchState } from '../view/watch-state.ts';
 import { chooseVoice } from './choose-voice.ts';
 import { utteranceOf } from './utterance.ts';
@@ -82,7 +83,7 @@ function currentUtterance({ bench, words, prefixes }: WatchState): string | null
     experiment: bench.experiment.value,
     trial: bench.loggedTrial.value,
     trials: bench.trials.value,
-    isWindy: hasWind(bench.judgement.value),
+    air: airHeard(bench.judgement.value, countingTrials(bench.trials.value).at(-1) ?? null),
     prefix: prefixes.value.power_W,
     isSaving: bench.status.value?.store.ok !== false,
   });

@@ -8,7 +8,7 @@ import type { TrialView } from '#core/live-messages.ts';
 import { broughtToLight } from '../model/doubt-words.ts';
 import { loggedByHand } from '../model/experiment.ts';
 import { stepWords } from '../model/step-words.ts';
-import type { Stage } from '../model/stage.ts';
+import type { AirHeard, Stage } from '../model/stage.ts';
 import { inOneLine } from '../model/words.ts';
 import type { Catalogue, Lines } from '../words/catalogue.ts';
 
@@ -20,8 +20,7 @@ export interface Heard {
   readonly trial: TrialView | null;
   /** All, by number. */
   readonly trials: readonly TrialView[];
-  /** There is wind already. */
-  readonly isWindy: boolean;
+  readonly air: AirHeard;
   /** Of power, through the session. */
   readonly prefix: Prefix;
   readonly isSaving: boolean;
@@ -43,7 +42,7 @@ export function utteranceOf(heard: Heard): string | null {
   if (stage === 'spinning-up') return spoken(instruction.spinningUp, words);
   const byHand = loggedByHand(experiment, heard.trials);
   if (byHand !== null) return loggedWords(byHand, heard);
-  const step = stepWords(experiment, stage, words, heard.isWindy);
+  const step = stepWords(experiment, stage, words, heard.air);
   if (step !== null) return spoken(step.lines, words);
   if (stage === 'unsettled') return words.question.unsettled;
   return null;

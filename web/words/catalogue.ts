@@ -90,6 +90,8 @@ export interface InstructionWords {
   readonly waiting: Lines;
   readonly spinningUp: Lines;
   readonly runningDown: Lines;
+  /** As the fan runs down, where the rotor has not turned at all. */
+  readonly windDies: Lines;
   readonly moving: Lines;
   readonly settling: Lines;
   readonly hold: Lines;
@@ -138,6 +140,7 @@ export interface BelowWords {
   /** The next line of a run that stands before the wind. */
   readonly stopFan: Below;
   readonly bladesTurn: Below;
+  readonly windDies: Below;
   readonly setBlades: Below;
   /** No anemometer hears whether the fan is off: a person has to look. */
   readonly setBladesUnheard: Below;

@@ -61,6 +61,7 @@ export const de: Catalogue = {
     waiting: ['Starte den', 'Ventilator.'],
     spinningUp: ['Tritt zurück.', 'Es läuft an.'],
     runningDown: ['Warte. Flügel', 'drehen noch.'],
+    windDies: ['Warte. Wind', 'weht noch.'],
     moving: ['Hände weg.', 'Noch unruhig.'],
     settling: ['Hände weg.', 'Fast ruhig.'],
     hold: ['Halt still.'],
@@ -208,6 +209,11 @@ export const de: Catalogue = {
     bladesTurn: {
       moving: 'Fass nichts an, bis sie stehen.',
       detail: 'Lass die Flügel von selbst stehen bleiben.',
+      state: 'Fass noch nichts an',
+    },
+    windDies: {
+      moving: 'Fass nichts an, bis der Ventilator steht.',
+      detail: 'Lass den Ventilator von selbst stehen bleiben.',
       state: 'Fass noch nichts an',
     },
     setBlades: {

@@ -49,6 +49,7 @@ export const en: Catalogue = {
     waiting: ['Start', 'the fan.'],
     spinningUp: ['Stand back.', 'Spinning up.'],
     runningDown: ['Wait. Blades', 'still turning.'],
+    windDies: ['Wait. Wind', 'still blowing.'],
     moving: ['Hands off.', 'Still moving.'],
     settling: ['Hands off.', 'Almost still.'],
     hold: ['Hold still.'],
@@ -186,6 +187,11 @@ export const en: Catalogue = {
     bladesTurn: {
       moving: 'Touch nothing until they stand.',
       detail: 'Let the blades stop by themselves.',
+      state: 'Touch nothing yet',
+    },
+    windDies: {
+      moving: 'Touch nothing until the fan stands.',
+      detail: 'Let the fan stop by itself.',
       state: 'Touch nothing yet',
     },
     setBlades: {

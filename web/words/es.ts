@@ -61,6 +61,7 @@ export const es: Catalogue = {
     waiting: ['Enciende el', 'ventilador.'],
     spinningUp: ['Apártate.', 'Ya acelera.'],
     runningDown: ['Espera. Las', 'aspas giran.'],
+    windDies: ['Espera. Aún', 'hay viento.'],
     moving: ['No toques.', 'Aún se mueve.'],
     settling: ['No toques.', 'Casi quieto.'],
     hold: ['No muevas', 'nada.'],
@@ -199,6 +200,11 @@ export const es: Catalogue = {
     bladesTurn: {
       moving: 'No toques nada hasta que se paren.',
       detail: 'Deja que las aspas se paren solas.',
+      state: 'No toques nada aún',
+    },
+    windDies: {
+      moving: 'No toques nada hasta que se pare el ventilador.',
+      detail: 'Deja que el ventilador se pare solo.',
       state: 'No toques nada aún',
     },
     setBlades: {

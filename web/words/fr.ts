@@ -62,6 +62,7 @@ export const fr: Catalogue = {
     waiting: ['Démarre le', 'ventilateur.'],
     spinningUp: ['Recule.', 'Ça accélère.'],
     runningDown: ['Attends. Ça', 'tourne encore.'],
+    windDies: ['Attends. Le', 'vent souffle.'],
     moving: ['Pas touche.', 'Ça bouge.'],
     settling: ['Pas touche.', 'Presque calme.'],
     hold: ['Ne bouge', 'plus.'],
@@ -208,6 +209,11 @@ export const fr: Catalogue = {
     bladesTurn: {
       moving: 'Ne touche à rien avant leur arrêt.',
       detail: 'Laisse les pales s’arrêter toutes seules.',
+      state: 'Ne touche encore à rien',
+    },
+    windDies: {
+      moving: 'Ne touche à rien avant l’arrêt du ventilateur.',
+      detail: 'Laisse le ventilateur s’arrêter tout seul.',
       state: 'Ne touche encore à rien',
     },
     setBlades: {

@@ -48,10 +48,16 @@ describe('a step of the plan', () => {
   });
   it('does not ask for the fan where there is wind already, nor to set anything', () => {
     const lines = (step: ExperimentView['step'], isWindy: boolean) =>
-      stepWords(at({ step }), 'waiting', en, isWindy)?.lines.join(' ');
+      stepWords(at({ step }), 'waiting', en, { isWindy, movesAlone: false })?.lines.join(' ');
     expect(lines('settling', true)).toBe('It does not turn yet.');
     expect(lines('settling', false)).toBe('Stand back. Start the fan.');
     expect(lines('stop-fan', true)).toBe('Stop the fan.');
+  });
+  it('waits for the fan, not for blades, where the rotor has not turned', () => {
+    const lines = (step: ExperimentView['step'], stage: Stage) =>
+      stepWords(at({ step }), stage, en, { isWindy: true, movesAlone: true })?.lines.join(' ');
+    expect(lines('blades-stopping', 'waiting')).toBe('Wait. Wind still blowing.');
+    expect(lines('set-blades', 'settling')).toBe('Wait. Wind still blowing.');
   });
   it('names all that has to be set when it is more than one thing', () => {
     expect(said({ step: 'set-blades', runId: 'a' })).toBe('Set up: 10°, 2.');

@@ -16,7 +16,7 @@ const heard = (more: Partial<Heard>): Heard => ({
   experiment: NO_EXPERIMENT,
   trial: trialOf(9, 243),
   trials: [],
-  isWindy: false,
+  air: { isWindy: false, movesAlone: false },
   prefix: { symbol: 'm', exponent: -3 },
   isSaving: true,
   ...more,
