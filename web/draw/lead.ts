@@ -120,10 +120,14 @@ function bendOf(from: Point, endY: number, places: LeadPlaces): readonly Point[]
   // Half an oval round the left edge; what lies further in along the run stays further in.
   const radius = Math.max(bendX - roundX - Math.max(from.y - runY, 0) * 0.8, 4);
   const middleY = (from.y + endY) / 2;
+  const leftX = bendX - radius;
+  // A slot left of the bend is met by a narrower half: nothing runs past it and back.
+  const backX = Math.max(Math.min(slotX, bendX), leftX + 4);
   const oval = Array.from({ length: BEND_POINTS }, (_, i) => {
     const angle = (Math.PI * (i + 1)) / BEND_POINTS;
+    const toX = angle > Math.PI / 2 ? backX : bendX;
     return {
-      x: bendX - radius * Math.sin(angle),
+      x: toX - (toX - leftX) * Math.sin(angle),
       y: middleY - ((endY - from.y) / 2) * Math.cos(angle),
     };
   });

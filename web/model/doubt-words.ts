@@ -34,6 +34,16 @@ export function broughtToLight(
   return inWords(doubts.filter((one) => one.trialId === id || isNew(one)), words);
 }
 
+/** The same of the newest trial where it was keyed in: no stretch of readings brings it up. */
+export function doubtKeyedIn(
+  experiment: Doubts,
+  trials: readonly TrialView[],
+  words: Catalogue,
+): string {
+  const newest = trials.at(-1);
+  return newest?.origin === 'keyed' ? broughtToLight(experiment, newest, trials, words) : '';
+}
+
 function inWords(doubts: readonly Doubt[], words: Catalogue): string {
   return doubts
     .map(({ kind, trialId, share }) => words.doubt[kind](trialId, percentOf(share), share < 0))

@@ -116,7 +116,7 @@ function stageOfReadings(facts: Facts): Stage {
 function stageOfMotion(judgement: Judgement, facts: Facts): Stage {
   const direction = directionOf(judgement, facts.mostPower_W);
   if (direction === 'up') return 'spinning-up';
-  if (direction === 'down') return 'running-down';
+  if (direction === 'down' && !windBlowsOn(judgement)) return 'running-down';
   if (direction === 'none') return 'waiting';
   if (isJustOver(judgement, facts)) return 'running-down';
   if (wasDisturbed(judgement, facts)) return 'disturbed';
@@ -131,6 +131,12 @@ function stageOfMotion(judgement: Judgement, facts: Facts): Stage {
 const AT_LARGE = 1.35;
 /** Of the session's largest power: below, the rotor as good as stands. */
 const STANDING = 0.02;
+
+/** A slipping blade takes power away, too; then the wind has not fallen. */
+function windBlowsOn(judgement: Judgement): boolean {
+  const wind = judgement.channels.find(({ channel }) => channel === 'windSpeed_mps');
+  return hasWind(judgement) && wind?.motion !== 'falling';
+}
 
 /** Which way power goes at large within the window; where there is none, which way wind goes. */
 function directionOf(judgement: Judgement, mostPower_W: number): 'up' | 'down' | 'level' | 'none' {

@@ -10,7 +10,7 @@ import type { ExperimentView } from '#core/experiment/view.ts';
 import type { Status, TrialView } from '#core/live-messages.ts';
 import type { Below, Catalogue, Lines } from '../words/catalogue.ts';
 import { seconds } from '../words/numbers.ts';
-import { broughtToLight } from './doubt-words.ts';
+import { broughtToLight, doubtKeyedIn } from './doubt-words.ts';
 import { loggedByHand } from './experiment.ts';
 import { unitOf, type Prefixes, type Shown } from './quantities.ts';
 import { airHeard, hasWind, shownThreads, type Judgement, type Stage } from './stage.ts';
@@ -46,8 +46,8 @@ export function wordsOf(spoken: Spoken): Words {
   const step = stepWords(spoken.experiment, spoken.stage, spoken.words, air);
   if (step !== null) {
     const logged = loggedByHand(spoken.experiment, spoken.trials);
-    const below = logged === null ? step.below : { ...step.below, detail: newsOf(spoken) };
-    return { lines: step.lines, ...below };
+    const detail = (logged === null ? keyedDoubt(spoken) : newsOf(spoken)) || step.below.detail;
+    return { lines: step.lines, ...step.below, detail };
   }
   const [lines, below] = SAID[spoken.stage](spoken);
   return { lines, ...below };
@@ -99,7 +99,7 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   waiting: (spoken) => {
     if (hasWind(spoken.judgement)) return windOnly(spoken.words);
     const moving = calmLine(spoken);
-    const detail = savedLine(spoken) || spoken.words.below.eachIsLogged;
+    const detail = keyedDoubt(spoken) || savedLine(spoken) || spoken.words.below.eachIsLogged;
     return [spoken.words.instruction.waiting, { moving, detail, state: withoutStop(moving) }];
   },
   'spinning-up': (spoken) => {
@@ -121,8 +121,13 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
   },
   logged: (spoken) => {
     const { instruction, below } = spoken.words;
-    const lines = spoken.newest?.rotorStill === true ? instruction.didNotTurn : instruction.logged;
-    return [lines, { ...below.logged, detail: newsOf(spoken) }];
+    const detail = newsOf(spoken);
+    if (spoken.newest?.rotorStill !== true) {
+      return [instruction.logged, { ...below.logged, detail }];
+    }
+    // No blades to wait for.
+    const { state } = below.logged;
+    return [instruction.didNotTurn, { moving: `${state}.`, detail, state }];
   },
   disturbed: (spoken) => [
     spoken.words.instruction.disturbed,
@@ -143,7 +148,10 @@ const SAID: Readonly<Record<Stage, (spoken: Spoken) => Said>> = {
 function metersSaid(spoken: Spoken): Said {
   const { instruction, below } = spoken.words;
   const { step } = spoken.experiment;
-  if (step === 'finished') return [instruction.finished, below.finished];
+  if (step === 'finished') {
+    const detail = keyedDoubt(spoken) || below.finished.detail;
+    return [instruction.finished, { ...below.finished, detail }];
+  }
   const said = step === 'read-meters' ? below.readMeters : below.meters;
   return [
     instruction.meters,
@@ -221,6 +229,10 @@ function newsOf(spoken: Spoken): string {
 /** What is to be looked at, at the run that it happened in. */
 function doubtLine({ words, newest, trials, experiment }: Spoken): string {
   return newest === null ? '' : broughtToLight(experiment, newest, trials, words);
+}
+
+function keyedDoubt({ words, trials, experiment }: Spoken): string {
+  return doubtKeyedIn(experiment, trials, words);
 }
 
 function savedLine({ words, newest, prefixes }: Spoken): string {

@@ -5,7 +5,7 @@ import { DASH } from '../draw/trial-marks.ts';
 import { hasThreads, isCutOff, shownThreads } from '../model/stage.ts';
 import type { Audience } from './audience.ts';
 import { powerY, type FieldBox } from './field-box.ts';
-import { gaitOf, levelShown_W, Slot, slotOf, WAVE_SPEED } from './thread-layer.tsx';
+import { awaitsTrial, gaitOf, levelShown_W, Slot, slotOf, WAVE_SPEED } from './thread-layer.tsx';
 
 /** The plot's place, and how threads come to it. */
 export interface LeadBox extends FieldBox {
@@ -19,7 +19,7 @@ export function LeadLayer({ page, box }: { page: Audience; box: LeadBox }) {
   const slot = slotOf({ page, box }, stage, judgement);
   if (isCutOff(stage)) return <Cut box={box} />;
   if (judgement === null || !hasThreads(stage)) {
-    if (stage !== 'waiting') return <g data-threads="none" />;
+    if (stage !== 'waiting' || !awaitsTrial(page)) return <g data-threads="none" />;
     const floorY = powerY(box, page.powerAxis.value, 0);
     return (
       <g data-threads="none">

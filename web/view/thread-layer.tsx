@@ -28,6 +28,7 @@ export function ThreadLayer({ page, box }: LayerParts) {
   const slot = slotOf({ page, box }, stage, judgement);
   if (isCutOff(stage)) return <Frayed page={page} box={box} judgement={judgement} />;
   if (judgement === null || !hasThreads(stage)) {
+    if (!awaitsTrial(page)) return <g data-threads="none" />;
     return (
       <g data-threads="none">
         <line class="dotted" x1={box.curveRight} x2={slot.x} y1={slot.y} y2={slot.y} />
@@ -49,6 +50,11 @@ export function ThreadLayer({ page, box }: LayerParts) {
       {!isLogged && <Slot slot={slot} box={box} isFilled={stage === 'still'} />}
     </g>
   );
+}
+
+/** Whether a slot waits for a trial: not once all runs of the plan have theirs. */
+export function awaitsTrial({ bench }: Audience): boolean {
+  return bench.experiment.value.step !== 'finished';
 }
 
 /**

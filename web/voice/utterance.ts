@@ -5,7 +5,7 @@
 import { writeMeasured, type Prefix } from '#core/metrology/format.ts';
 import type { ExperimentView } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
-import { broughtToLight } from '../model/doubt-words.ts';
+import { broughtToLight, doubtKeyedIn } from '../model/doubt-words.ts';
 import { loggedByHand } from '../model/experiment.ts';
 import { stepWords } from '../model/step-words.ts';
 import type { AirHeard, Stage } from '../model/stage.ts';
@@ -43,9 +43,18 @@ export function utteranceOf(heard: Heard): string | null {
   const byHand = loggedByHand(experiment, heard.trials);
   if (byHand !== null) return loggedWords(byHand, heard);
   const step = stepWords(experiment, stage, words, heard.air);
-  if (step !== null) return spoken(step.lines, words);
+  if (step !== null) return [keyed(heard), spoken(step.lines, words)].filter(Boolean).join(' ');
+  if (stage === 'meters') return keyed(heard) || null;
   if (stage === 'unsettled') return words.question.unsettled;
   return null;
+}
+
+/** With these the doubt about a trial that was keyed in is said: once, before the next begins. */
+const AFTER_KEYED: readonly ExperimentView['step'][] = ['set-blades', 'finished', 'read-meters'];
+
+function keyed({ experiment, trials, words }: Heard): string {
+  if (!AFTER_KEYED.includes(experiment.step)) return '';
+  return doubtKeyedIn(experiment, trials, words).replaceAll('\u202f', ' ');
 }
 
 /** The result, and what is to be looked at: nobody at the rig reads the list. */

@@ -56,7 +56,7 @@ describe('the page never runs ahead of the program', () => {
 describe('where power is heading', () => {
   it('tells spinning up from running down by the slices', () => {
     expect(stageFor(moving(ramp(0, 0.2)))).toBe('spinning-up');
-    expect(stageFor(moving(ramp(0.24, 0.05)))).toBe('running-down');
+    expect(stageFor(moving(ramp(0.24, 0.05), { channels: [] }))).toBe('running-down');
     expect(stageFor(moving(ramp(0.2, 0.22)))).toBe('moving');
   });
   it('sees a stop in a window that is still short, by the voltage', () => {
@@ -71,6 +71,15 @@ describe('where power is heading', () => {
         }),
       ),
     ).toBe('spinning-up');
+  });
+  it('takes power that falls for a stop only where the wind does not blow on', () => {
+    const wind = (motion: 'falling' | 'still', level: number): Judgement['channels'] => [
+      { channel: 'windSpeed_mps', motion, level, slope_per_s: motion === 'still' ? 0 : -1 },
+    ];
+    const fallen = (channels: Judgement['channels']) => stageFor(moving(ramp(0.24, 0.05), { channels }));
+    expect(fallen(wind('still', 4))).toBe('moving');
+    expect(fallen(wind('falling', 3))).toBe('running-down');
+    expect(fallen(wind('still', 0.1))).toBe('running-down');
   });
   it('goes by the wind while the rotor as good as stands', () => {
     const wind = (motion: 'rising' | 'falling' | 'still'): Judgement['channels'] => [

@@ -82,6 +82,21 @@ describe('what is said', () => {
     expect(utteranceOf(heard({ words, experiment }))).toBe(text);
     expect(utteranceOf(heard({ words, experiment, trial: trialOf(9, 243, { struck: true }) }))).not.toContain('6 %');
   });
+  it('of a doubt about a trial that was keyed in, by two meters alone or beside a board, and in the band', () => {
+    const doubts = [{ kind: 'wind-drift', message: '', share: -0.06, trialId: 9 }] as const;
+    const trials = [trialOf(9, 243, { origin: 'keyed', basis: 'keyed' })];
+    const said = (step: ExperimentView['step'], stage: Heard['stage'], of = trials) => {
+      const given = { stage, experiment: { ...at(step), doubts }, trial: null, trials: of };
+      return [utteranceOf(heard(given)), wordsBelow(given)];
+    };
+    const doubt = 'In trial 9 the wind was 6 % off. Has the fan been moved?';
+    expect(said('read-meters', 'meters')).toEqual([doubt, doubt]);
+    expect(said('finished', 'meters')).toEqual([doubt, doubt]);
+    expect(said('set-blades', 'waiting')).toEqual([`${doubt} Set blades to 25 degrees.`, doubt]);
+    // Once is enough aloud.
+    expect(said('start-fan', 'waiting')).toEqual(['Stand back. Start the fan.', doubt]);
+    expect(said('read-meters', 'meters', [trialOf(9, 243)])[0]).toBeNull();
+  });
   it.each([
     ['en', 'Set blades to 25 degrees.'],
     ['de', 'Stell Flügel auf 25 Grad.'],

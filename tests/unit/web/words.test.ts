@@ -125,7 +125,10 @@ describe('words', () => {
   });
   it('calls a rotor that did not turn a result', () => {
     const newest = trialOf(8, 0, { rotorStill: true });
-    expect(wordsOf(spoken({ stage: 'logged', newest })).detail).toMatch(/^Trial 8: it did not turn\. Saved at/);
+    const said = wordsOf(spoken({ stage: 'logged', newest }));
+    expect(said.detail).toMatch(/^Trial 8: it did not turn\. Saved at/);
+    // No blades to wait for.
+    expect(said.moving).toBe('Now stop the fan.');
     expect(wordsOf(spoken({ stage: 'logged', newest })).lines).toEqual([
       'Logged. It',
       'did not turn.',
