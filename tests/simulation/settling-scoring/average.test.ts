@@ -15,13 +15,15 @@ interface Rig {
   readonly length_s: number;
   /** Of the swing, as a share of the voltage. */
   readonly amplitude: readonly [low: number, high: number];
+  /** Of the swing, s; where it is not said, any that such rigs have. */
+  readonly period?: readonly [low: number, high: number];
 }
 
 /** A rig that swings steadily, in noise with a memory (AR(1)): its mean power is known. */
-function isHeld(seed: number, { span, length_s, amplitude }: Rig): boolean {
+function isHeld(seed: number, { span, length_s, amplitude, period = [2, 10] }: Rig): boolean {
   const random = createRandom(seed);
   const detector = createDetector(null);
-  const period_s = between(random, 2, 10);
+  const period_s = between(random, ...period);
   const swing = between(random, ...amplitude);
   const phase = between(random, 0, 2 * Math.PI);
   const memory = Math.exp(-1 / (RATE_Hz * between(random, 0.1, 1.5)));
@@ -45,6 +47,8 @@ function isHeld(seed: number, { span, length_s, amplitude }: Rig): boolean {
 describe('the interval of what was taken unsettled', () => {
   it.each<[string, Rig]>([
     ['an average over whole swings of 35 s', { span: 'cycles', length_s: 35, amplitude: [0.04, 0.2] }],
+    // Half a block off in the period is four blocks off after eight swings.
+    ['an average over strong swings', { span: 'cycles', length_s: 58, amplitude: [0.2, 0.3], period: [6.68, 6.72] }],
     ['the last seconds of noise that nobody waited for', { span: 'now', length_s: 12, amplitude: [0, 0] }],
     ['the last seconds of a swing', { span: 'now', length_s: 12, amplitude: [0.04, 0.2] }],
   ])('holds the true mean: %s', (_, rig) => {

@@ -3,29 +3,28 @@ import type { Estimate } from '../../signal/plateau.ts';
 import { meanOf, standardDeviationOf } from './series.ts';
 
 /**
- * Mean of a series cut into equal batches, each longer than what makes neighbouring readings
- * alike. Its standard uncertainty comes from the scatter of the batches' means (method of batch
- * means: A. M. Law, W. D. Kelton, Simulation Modeling and Analysis; from memory), and from the
- * creep over the whole, of which no more is known than that the value lay within it: a rectangle
- * (JCGM 100:2008, 4.3.7).
+ * Mean of a series cut into batches of one length (but for a reading), each longer than what makes
+ * neighbouring readings alike. Its standard uncertainty comes from the scatter of the batches'
+ * means (method of batch means: A. M. Law, W. D. Kelton, Simulation Modeling and Analysis; from
+ * memory), and from the creep over the whole, of which no more is known than that the value lay
+ * within it: a rectangle (JCGM 100:2008, 4.3.7).
  * @param values oldest first, equally spaced
  * @param batchCount at least 3, and no more than there are values
  */
 export function estimateFromBatches(values: readonly number[], batchCount: number): Estimate {
-  const size = Math.floor(values.length / batchCount);
-  const used = values.slice(values.length - size * batchCount);
+  const cutAt = (i: number): number => Math.round((i * values.length) / batchCount);
   const batches = Array.from({ length: batchCount }, (_, i) =>
-    meanOf(used.slice(i * size, (i + 1) * size)),
+    meanOf(values.slice(cutAt(i), cutAt(i + 1))),
   );
   const scatter = standardDeviationOf(batches) / Math.sqrt(batchCount);
   const standardUncertainty = Math.hypot(scatter, creepOf(batches) / Math.sqrt(12));
-  const spread = standardDeviationOf(used);
+  const spread = standardDeviationOf(values);
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : batchCount;
   return {
-    mean: meanOf(used),
+    mean: meanOf(values),
     standardUncertainty,
     degreesOfFreedom: batchCount - 1,
-    effectiveSampleSize: Math.min(Math.max(effective, 1), used.length),
+    effectiveSampleSize: Math.min(Math.max(effective, 1), values.length),
   };
 }
 

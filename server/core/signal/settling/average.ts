@@ -34,7 +34,7 @@ export function averageNow(state: Detector, span: Span, since_s: number): Platea
   if (blocks.length * period_s < SHORTEST_S || blocks.length < 2 * BATCHES) return null;
   const cycle = span === 'cycles' ? cycleOf(blocks, period_s) : null;
   const batches = cycle === null ? BATCHES : Math.floor(blocks.length / cycle);
-  const used = cycle === null ? blocks : blocks.slice(-batches * cycle);
+  const used = cycle === null ? blocks : blocks.slice(-Math.round(batches * cycle));
   const start_s = used[0]!.start_s;
   const windGusts = gustsIn(used.map(({ gusts }) => gusts), end_s - start_s);
   return {
@@ -62,8 +62,8 @@ function estimatesOf(state: Detector, blocks: readonly Block[], batches: number)
 }
 
 /**
- * Blocks in one swing of power: the first peak of its autocorrelation behind the first crossing of
- * zero; null when fewer than three such swings are there.
+ * Blocks in one swing of power, parts of one included: the first peak of its autocorrelation behind
+ * the first crossing of zero; null when fewer than three such swings are there.
  */
 function cycleOf(blocks: readonly Block[], period_s: number): number | null {
   const power = alignedColumn(blocks, POWER);
@@ -78,7 +78,15 @@ function cycleOf(blocks: readonly Block[], period_s: number): number | null {
   if (crossing < 0) return null;
   const after = likeness.slice(crossing);
   const peak = Math.max(...after);
-  return peak > 0 ? crossing + after.indexOf(peak) : null;
+  return peak > 0 ? summitAt(likeness, crossing + after.indexOf(peak)) : null;
+}
+
+/** Where the parabola through the highest value and its neighbours is highest. */
+function summitAt(values: readonly number[], at: number): number {
+  const [before, top, after] = [values[at - 1], values[at]!, values[at + 1]];
+  if (before === undefined || after === undefined) return at;
+  const bend = before - 2 * top + after;
+  return bend < 0 ? at + (before - after) / (2 * bend) : at;
 }
 
 /** Mean product of deviations `lag` apart. */
