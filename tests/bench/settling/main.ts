@@ -3,6 +3,7 @@ import { performance } from 'node:perf_hooks';
 import { BASELINES } from './baselines/methods.ts';
 import { detectorMethod } from './detector-method.ts';
 import { exactMethod } from './exact-method.ts';
+import { hindsightMethod } from './hindsight-method.ts';
 import type { Method } from './method.ts';
 import { parseOptions, recordingsOf, USAGE, type Options } from './options.ts';
 import type { Recording } from './recording.ts';
@@ -10,7 +11,12 @@ import { figuresByMethod, summary, tables, type Cell } from './report.ts';
 import { scoreRecording, type Score } from './score.ts';
 
 function run(options: Options): Cell[] {
-  const methods = [detectorMethod, exactMethod, ...(options.baselines ? BASELINES : [])];
+  const methods = [
+    detectorMethod,
+    exactMethod,
+    ...(options.hindsight ? [hindsightMethod] : []),
+    ...(options.baselines ? BASELINES : []),
+  ];
   const cells: Cell[] = [];
   for (const recording of recordingsOf(options)) {
     for (const method of methods) {

@@ -12,6 +12,7 @@ export interface Options {
   readonly seeds: readonly number[];
   readonly json: boolean;
   readonly baselines: boolean;
+  readonly hindsight: boolean;
 }
 
 export const USAGE = `npm run bench:settling -- [options]
@@ -21,6 +22,7 @@ export const USAGE = `npm run bench:settling -- [options]
   --kinds a,b                some kinds only
   --rates 10,50              some sample rates only, Hz (default 5,10,50,200,1000; --fast 10,50)
   --no-baselines             the detector and the exact intervals only
+  --hindsight                also the best cutting of the whole recording, its noise being known
   --fast                     a small run for development
   --json                     every figure as JSON`;
 
@@ -42,6 +44,7 @@ export function parseOptions(argv: readonly string[]): Options {
       kinds: { type: 'string' },
       rates: { type: 'string' },
       'no-baselines': { type: 'boolean', default: false },
+      hindsight: { type: 'boolean', default: false },
       fast: { type: 'boolean', default: false },
       json: { type: 'boolean', default: false },
     },
@@ -60,6 +63,7 @@ export function parseOptions(argv: readonly string[]): Options {
     seeds: Array.from({ length: count }, (_, i) => first + i),
     json: values.json,
     baselines: !values['no-baselines'],
+    hindsight: values.hindsight,
   };
 }
 

@@ -45,6 +45,7 @@ function record(kindName: string, rate_Hz: number, seed: number): Recording {
     rate_Hz,
     seed,
     duration_s,
+    lag_s: wishes.timeConstant_s,
     samples: stamp(readSamples(setup, rig.current, duration_s), rig.stamping, random),
     plateaus: truePlateaus(voltage, stretches, step_V),
     restless: stretches.filter((stretch) => stretch.use === 'never'),

@@ -18,6 +18,8 @@ export interface Recording {
   readonly rate_Hz: number;
   readonly seed: number;
   readonly duration_s: number;
+  /** The rotor's time constant, at the nominal working point. */
+  readonly lag_s: number;
   readonly samples: readonly Sample[];
   readonly plateaus: readonly TruePlateau[];
   /** Rotor still in a steady wind that the board measures: a plateau at zero. */

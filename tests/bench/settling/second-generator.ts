@@ -38,6 +38,7 @@ function record(kindName: string, rate_Hz: number, seed: number): Recording {
     rate_Hz,
     seed,
     duration_s: course.duration_s,
+    lag_s: lags.rise_s,
     samples: readCourse(course, traits, rate_Hz, random),
     plateaus: truePlateaus(voltage, course.stretches, traits.step * traits.full_V),
     restless: course.stretches.filter((stretch) => stretch.use === 'never'),

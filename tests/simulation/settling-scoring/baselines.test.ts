@@ -63,6 +63,7 @@ function trapezoid(): Recording {
     rate_Hz: 10,
     seed: 0,
     duration_s: 80,
+    lag_s: 0,
     samples,
     plateaus: [],
     stillInWind: [],

@@ -35,6 +35,7 @@ function recording(plateaus: TruePlateau[], rests: Partial<Recording> = {}): Rec
     rate_Hz: 10,
     seed: 0,
     duration_s: 360,
+    lag_s: 1,
     samples: [],
     plateaus,
     stillInWind: [],
