@@ -148,6 +148,7 @@ class RunningApp implements App {
       useWhatWas: () => this.#useWhatWas(),
       dataFolder: options.dataFolder,
       sessions: () => store.sessions(),
+      revisions: (id) => store.revisions(id),
       planOf: async (id) => (await store.ledger(id).catch(() => null))?.plan ?? null,
       goOnIn: (request) => this.#goOnIn(request),
       files: createSessionFiles(store, options.dataFolder),

@@ -48,6 +48,8 @@ export interface OperatorParts {
   readonly dataFolder: string;
   /** Sessions that are kept, newest first. */
   sessions(): Promise<SessionInfo[]>;
+  /** Every state of its trials that was committed. */
+  revisions(sessionId: string): Promise<readonly TrialView[]>;
   /** A session's plan; null where there is none, or it can't be read. */
   planOf(sessionId: string): Promise<Plan | null>;
   goOnIn(request: SessionRequest): Promise<void>;
@@ -73,6 +75,12 @@ export function createOperator(parts: OperatorParts): Omit<AppPort, 'network'> {
     budget: (trialId) => {
       const trial = trialOf(parts.scene(), trialId);
       return budgetAnswer(trial, parts.experiment());
+    },
+    revisions: async (trialId) => {
+      const scene = parts.scene();
+      const { id } = trialOf(scene, trialId);
+      const revisions = await parts.revisions(scene.session.id);
+      return revisions.filter((one) => one.id === id);
     },
     plateaus: () => parts.scene().plateaus,
     boards: () => parts.attached(),

@@ -12,7 +12,7 @@ import './fitting/fit.css';
 import { BudgetSheet } from './budget/budget-sheet.tsx';
 import { listenToFeed } from './feed/listen.ts';
 import { operatorRequests } from './feed/operating.ts';
-import { loadSessions, post, type Refusal } from './feed/requests.ts';
+import { loadRevisions, loadSessions, post, type Refusal } from './feed/requests.ts';
 import { listenToKeys } from './keys.ts';
 import { createBench } from './model/bench.ts';
 import { soundStages } from './voice/sound.ts';
@@ -94,6 +94,7 @@ function start(root: HTMLElement): void {
     useMeters: () => void post('/api/link', { use: 'meters' }).then(tell),
     wantOfBoard: (request) => post('/api/board', request),
     loadSessions,
+    loadRevisions,
     goOnIn: (request) => void post('/api/sessions', request).then(tell),
     ...sessionFiles({ sessions, planning: operator.planning }, tell),
     play: (wanted) => {

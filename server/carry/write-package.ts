@@ -88,6 +88,11 @@ class PackageWriter {
         speed: speedToTell(trial, ledger),
       })),
     );
+    const revisions = reader.revisions(id);
+    this.#table('revisions', 'Every state of each trial that was committed, in order', {
+      columns: trialColumns(revisions),
+      rows: revisions,
+    });
     this.#table('budgets', 'Where the uncertainty of each trial’s power comes from', {
       columns: BUDGET_COLUMNS,
       rows: budgetRows(trials, ledger),

@@ -44,6 +44,10 @@ export function serveApi(http: FastifyInstance, app: AppPort): void {
   http.get('/api/trials/:id/budget', (request): BudgetResponse => {
     return app.budget(parseWith(TrialAddressSchema, request.params).id);
   });
+  http.get('/api/trials/:id/revisions', async (request): Promise<TrialsResponse> => {
+    const { id } = parseWith(TrialAddressSchema, request.params);
+    return { trials: await app.revisions(id) };
+  });
   http.get('/api/plateaus', (): PlateausResponse => ({ plateaus: app.plateaus() }));
   http.get('/api/boards', async (): Promise<BoardsResponse> => ({ boards: await app.boards() }));
 

@@ -34,6 +34,8 @@ export interface AppPort {
   status(): Status;
   /** Newest revision of each committed trial, oldest trial first. */
   trials(): TrialView[];
+  /** Every state of a trial that was committed. Rejects with `HttpError('trial-unknown')`. */
+  revisions(trialId: number): Promise<TrialView[]>;
   /** Where the uncertainty of a trial's power comes from. Throws `HttpError('trial-unknown')`. */
   budget(trialId: number): BudgetResponse;
   /** Closed plateaus, brief ones included, oldest first. */

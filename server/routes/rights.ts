@@ -41,6 +41,7 @@ export const LEAST_ROLE: Readonly<Record<string, Role>> = {
   'GET /api/status': 'viewer',
   'GET /api/trials': 'viewer',
   'GET /api/trials/:id/budget': 'viewer',
+  'GET /api/trials/:id/revisions': 'viewer',
   'GET /api/plateaus': 'viewer',
   'GET /api/experiment': 'viewer',
   'POST /api/pass': 'viewer',

@@ -38,6 +38,7 @@ export async function openStore(
     createSession: (name, origin, startedAt) =>
       writer.call('createSession', [{ name, origin, startedAt: startedAt.toISOString() }]),
     trials: (sessionId) => writer.call('trials', [sessionId]),
+    revisions: (sessionId) => writer.call('revisions', [sessionId]),
     plateaus: (sessionId) => writer.call('plateaus', [sessionId]),
     learnt: (sessionId) => writer.call('learnt', [sessionId]),
     ledger: (sessionId) => writer.call('ledger', [sessionId]),

@@ -39,6 +39,8 @@ export interface StoreReader {
   plateaus(recordingId: number): ClosedPlateau[];
   /** The newest intact revision of each trial of the session, by number. */
   trials(sessionId: string): StoredTrial[];
+  /** Every intact revision of the session's trials, in the order of their commits. */
+  revisions(sessionId: string): StoredTrial[];
   /** What the detector had learnt by the end. */
   learnt(sessionId: string): Learnt | null;
   /** The plan, and what was decided about it, as it stands. */
@@ -64,6 +66,7 @@ export function openStoreReader(dataFolder: string): StoreReader {
     trialRevisions: (recordingId) => read(() => rows.readTrialRevisions(database, recordingId)),
     plateaus: (recordingId) => read(() => rows.readPlateaus(database, recordingId)),
     trials: (sessionId) => read(() => rows.readNewestTrials(database, sessionId)),
+    revisions: (sessionId) => read(() => rows.readRevisions(database, sessionId)),
     learnt: (sessionId) => read(() => rows.readNewestLearnt(database, sessionId)),
     ledger: (sessionId) => read(() => rows.readNewestLedger(database, sessionId)),
     rows: (sessionId) => readSessionRows(database, sessionId),

@@ -222,17 +222,20 @@ function foreignNumber(head: string): number | null {
 
 /** The newest intact revision of each trial of a session, by number. */
 export function readNewestTrials(database: Database, sessionId: string): StoredTrial[] {
+  const newest = new Map(readRevisions(database, sessionId).map((trial) => [trial.id, trial]));
+  return [...newest.values()].sort((a, b) => a.id - b.id);
+}
+
+/** Every intact revision of the session's trials, in the order of their commits. */
+export function readRevisions(database: Database, sessionId: string): StoredTrial[] {
   const startedAt = startsOf(database, sessionId);
   const rows = intactRows(database, 'trial_revision', 'WHERE sessionId = ? ORDER BY id', sessionId);
-  const newest = new Map<number, StoredTrial>();
-  for (const row of rows) {
+  return rows.flatMap((row) => {
     const trial = readTrial(row);
     const began = startedAt.get(trial.recordingId);
     // Without its recording a trial can't be dated; the damaged recording has been reported.
-    if (began === undefined) continue;
-    newest.set(trial.id, storedTrial(trial, began, String(row['trial'])));
-  }
-  return [...newest.values()].sort((a, b) => a.id - b.id);
+    return began === undefined ? [] : [storedTrial(trial, began, String(row['trial']))];
+  });
 }
 
 /** Every intact revision that a recording's input brought, in the order of their commits. */

@@ -69,6 +69,8 @@ export interface Store {
   createSession(name: string, origin: Origin, startedAt: Date): Promise<SessionInfo>;
   /** Newest intact revision of each trial of the session, by number; damaged rows are reported. */
   trials(sessionId: string): Promise<StoredTrial[]>;
+  /** Every intact revision of the session's trials, in the order of their commits. */
+  revisions(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
   /** What the detector had learnt by the session's newest commit that says so. */
   learnt(sessionId: string): Promise<Learnt | null>;

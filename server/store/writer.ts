@@ -27,6 +27,7 @@ export interface Writer {
   newestSession(origin: Origin): Promise<UsedSession | null>;
   createSession(session: Omit<SessionInfo, 'id'>): Promise<SessionInfo>;
   trials(sessionId: string): Promise<StoredTrial[]>;
+  revisions(sessionId: string): Promise<StoredTrial[]>;
   plateaus(sessionId: string): Promise<PlateauView[]>;
   learnt(sessionId: string): Promise<Learnt | null>;
   ledger(sessionId: string): Promise<Ledger | null>;
@@ -167,6 +168,7 @@ export function createWriter(
       read((database) => rows.readNewestSession(database, origin)),
     createSession: (session) => write((database) => rows.insertSession(database, session)),
     trials: (sessionId) => read((database) => rows.readNewestTrials(database, sessionId)),
+    revisions: (sessionId) => read((database) => rows.readRevisions(database, sessionId)),
     plateaus: (sessionId) => read((database) => rows.readPlateauViews(database, sessionId)),
     learnt: (sessionId) => read((database) => rows.readNewestLearnt(database, sessionId)),
     ledger: (sessionId) => read((database) => rows.readNewestLedger(database, sessionId)),

@@ -19,6 +19,7 @@ describe('while nothing can be saved', () => {
     useWhatWas: unused,
     dataFolder: '',
     files: { save: unused, takeIn: unused },
+    revisions: unused,
     planOf: unused,
     goOnIn: unused,
     settingsOf: unused,

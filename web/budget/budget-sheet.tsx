@@ -6,6 +6,7 @@ import { shownBudget } from '../model/budget.ts';
 import { PutRight } from '../correct/correct-form.tsx';
 import type { PageState } from '../view/page-state.ts';
 import { CauseTable } from './cause-table.tsx';
+import { History } from './history.tsx';
 import { Coefficient } from './coefficient.tsx';
 
 export function BudgetSheet({ page }: { page: PageState }) {
@@ -49,6 +50,7 @@ function Sheet({ page, trial }: { page: PageState; trial: TrialView }) {
       </div>
       <div>
         {shown !== null && <CauseTable causes={shown.causes} say={say} />}
+        <History page={page} trial={trial} />
         <PutRight page={page} trial={trial} />
       </div>
       <Coefficient page={page} coefficient={answer.coefficient} speed={answer.speed}>

@@ -7,6 +7,8 @@ import {
   type SessionsResponse,
   TakenInResponseSchema,
   type TakenInResponse,
+  TrialsResponseSchema,
+  type TrialView,
 } from '#core/live-messages.ts';
 import type { Plan } from '#core/experiment/plan/plan.ts';
 import type { Told } from '../model/told.ts';
@@ -40,6 +42,12 @@ export async function askFor<T>(
   if ('refusal' in answer) return answer.refusal;
   const read = schema.safeParse(answer.json);
   return read.success ? read.data : UNREADABLE;
+}
+
+/** Every state of a trial that was committed; none where they can't be had. */
+export async function loadRevisions(trialId: number): Promise<readonly TrialView[]> {
+  const answer = await askFor(TrialsResponseSchema, `/api/trials/${trialId}/revisions`);
+  return isRefusal(answer) ? [] : answer.trials;
 }
 
 export function isRefusal(answer: unknown): answer is Refusal {

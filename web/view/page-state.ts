@@ -59,6 +59,8 @@ export interface PageState extends Operating {
   /** No board from here on: meters are read. */
   useMeters(): void;
   loadSessions(): Promise<SessionsResponse['sessions']>;
+  /** Every state of a trial that was committed. */
+  loadRevisions(trialId: number): Promise<readonly TrialView[]>;
   goOnIn(request: SessionRequest): void;
   /** Has a session's file written and kept where the browser keeps downloads. */
   save(sessionId: string): void;
@@ -81,6 +83,7 @@ export function createPageState(
     | 'useMeters'
     | 'wantOfBoard'
     | 'loadSessions'
+    | 'loadRevisions'
     | 'goOnIn'
     | 'play'
     | 'sessions'

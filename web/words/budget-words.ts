@@ -25,6 +25,15 @@ export interface BudgetWords {
   readonly stoodStill: string;
   readonly unknown: string;
   readonly correct: CorrectWords;
+  readonly history: HistoryWords;
+}
+
+/** Of the states of a trial that were committed, one after the other. */
+export interface HistoryWords {
+  readonly title: string;
+  readonly over: (time: string) => string;
+  readonly asLogged: string;
+  readonly asEnded: string;
 }
 
 /** Of readings that are put right, and levels that were others. */

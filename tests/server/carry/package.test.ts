@@ -176,6 +176,20 @@ async function inFolder(name: string): Promise<string> {
   return join(to, name);
 }
 
+describe('the history', () => {
+  it('has every state of each trial, the newest as trials.csv has it, the first as it was logged', () => {
+    const states = rowsOf('revisions.csv');
+    for (const trial of rowsOf('trials.csv')) {
+      const own = states.filter((one) => one['trial'] === trial['trial']);
+      expect(own.map(({ revision }) => Number(revision))).toEqual(own.map((_, i) => i + 1));
+      expect(own.at(-1)?.['checksum']).toBe(trial['checksum']);
+    }
+    const [logged] = states.filter(({ state }) => state === 'logged');
+    const final = states.filter(({ trial, state }) => trial === logged?.['trial'] && state === 'final');
+    expect(Number(final.at(-1)?.['sample_count'])).toBeGreaterThan(Number(logged?.['sample_count']));
+  });
+});
+
 describe('the budgets', () => {
   it('add up to the uncertainty of each trial’s power', () => {
     const trials = rowsOf('trials.csv').filter(({ u_power_W }) => u_power_W !== '');

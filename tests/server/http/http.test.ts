@@ -35,6 +35,7 @@ describe('reading', () => {
   it.each([
     ['/api/status', StatusSchema],
     ['/api/trials', TrialsResponseSchema],
+    ['/api/trials/1/revisions', TrialsResponseSchema],
     ['/api/plateaus', PlateausResponseSchema],
     ['/api/boards', BoardsResponseSchema],
     ['/api/experiment', ExperimentViewSchema],

@@ -155,6 +155,7 @@ const TABLE: readonly (readonly [string, Role])[] = [
   ['GET /api/status', 'viewer'],
   ['GET /api/trials', 'viewer'],
   ['GET /api/trials/1/budget', 'viewer'],
+  ['GET /api/trials/1/revisions', 'viewer'],
   ['GET /api/plateaus', 'viewer'],
   ['GET /api/experiment', 'viewer'],
   ['GET /room', 'viewer'],

@@ -92,6 +92,10 @@ export class RememberingApp implements AppPort {
     const budget = budgetOf(trialView(1), { id: 'rig', instrument: DIVIDER_AND_SHUNT });
     return { budget, check: null, coefficient: coefficientOfTrial(trialView(1), budget, ROTOR_AND_AIR), speed: { speed: null, noRipple: 'not heard', sampleRate_Hz: null } };
   }
+  revisions(trialId: number): Promise<TrialView[]> {
+    if (trialId === 1) return Promise.resolve([trialView(1)]);
+    return Promise.reject(new HttpError('trial-unknown', `There is no trial ${trialId}.`));
+  }
   plateaus(): PlateauView[] {
     return [PLATEAU];
   }

@@ -52,6 +52,12 @@ export const deBudget: BudgetWords = {
     `Das ± stimmt nur ungefähr: Viele zufällige Züge legen es zwischen ${low} und ${high}.`,
   stoodStill: 'Es hat sich nicht gedreht. Das ± ist, was sich nicht von null unterscheiden lässt.',
   unknown: 'Wie sicher das ist, ist nicht bekannt.',
+  history: {
+    title: 'Was gespeichert wurde, und was daraus wurde',
+    over: (time) => `über ${time}`,
+    asLogged: 'wie gespeichert',
+    asEnded: 'als der Abschnitt zu Ende war',
+  },
   correct: {
     open: 'Falsch abgelesen? Berichtigen',
     hint: 'Ein Teiler, ein Shunt, eine Einheit, ein Nullpunkt oder eine Stufe war nicht das, wofür sie gehalten wurde. Das Gemessene bleibt daneben stehen.',

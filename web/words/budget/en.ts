@@ -52,6 +52,12 @@ export const enBudget: BudgetWords = {
     `The ± is only about right: by many random draws it lies between ${low} and ${high}.`,
   stoodStill: 'It did not turn. The ± is what the instruments can’t tell from nothing.',
   unknown: 'Nothing is known of how sure this is.',
+  history: {
+    title: 'What was logged, and what became of it',
+    over: (time) => `over ${time}`,
+    asLogged: 'as logged',
+    asEnded: 'when the stretch had ended',
+  },
   correct: {
     open: 'Read wrongly? Put it right',
     hint: 'A divider, a shunt, a unit, a zero or a level was not what it was taken for. What was measured stays beside it.',

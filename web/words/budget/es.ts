@@ -52,6 +52,12 @@ export const esBudget: BudgetWords = {
     `El ± es solo aproximado: con muchos sorteos al azar está entre ${low} y ${high}.`,
   stoodStill: 'No giró. El ± es lo que los instrumentos no distinguen de cero.',
   unknown: 'No se sabe cuán seguro es.',
+  history: {
+    title: 'Qué se guardó, y en qué quedó',
+    over: (time) => `en ${time}`,
+    asLogged: 'al guardarse',
+    asEnded: 'al acabar el tramo',
+  },
   correct: {
     open: '¿Mal leído? Corrígelo',
     hint: 'Un divisor, una resistencia de medida, una unidad, un cero o un nivel no era lo que se creía. Lo medido queda al lado.',

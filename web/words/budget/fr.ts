@@ -52,6 +52,12 @@ export const frBudget: BudgetWords = {
     `Le ± n’est juste qu’à peu près\u202f: de nombreux tirages au hasard le mettent entre ${low} et ${high}.`,
   stoodStill: 'Cela n’a pas tourné. Le ± est ce que les instruments ne distinguent pas de zéro.',
   unknown: 'On ne sait pas à quel point c’est sûr.',
+  history: {
+    title: 'Ce qui a été enregistré, et ce que c’est devenu',
+    over: (time) => `sur ${time}`,
+    asLogged: 'à l’enregistrement',
+    asEnded: 'à la fin du palier',
+  },
   correct: {
     open: 'Mal lu\u202f? Corriger',
     hint: 'Un diviseur, un shunt, une unité, un zéro ou un niveau n’était pas ce qu’on croyait. Ce qui a été mesuré reste à côté.',
