@@ -8,6 +8,8 @@ export const LearntNoiseSchema = z.object({
   logTime: z.number(),
   logShare: z.number(),
   precision: z.number().positive(),
+  /** Earlier versions did not learn it: as of a rig of which nothing is known. */
+  logOwn: z.number().default(0),
 });
 export type LearntNoise = z.infer<typeof LearntNoiseSchema>;
 

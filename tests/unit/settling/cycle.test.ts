@@ -12,6 +12,7 @@ const noise = {
   time_s: 0.15,
   whiteShare: 0.003,
   raise_s: 5,
+  ownEvidence: 0,
 };
 
 /** A drive of level one with gusts, and with a swing whose rise is steeper than its fall. */

@@ -12,6 +12,7 @@
  * memory). τ and w are averaged over a grid, weighed with what is known beforehand; so is L, in
  * log scale.
  */
+import { condense, cosinePowers } from './cosines.ts';
 
 /** What is believed of the noise. Relative or absolute: the unit is that of the readings. */
 export interface NoiseModel {
@@ -24,6 +25,8 @@ export interface NoiseModel {
   readonly whiteShare: number;
   /** lag²/Δ: how much taking the lag out has raised the reading's white noise, s. */
   readonly raise_s: number;
+  /** ln of how strongly the stretch speaks for noise that does not pass the rotor (odds ratio). */
+  readonly ownEvidence: number;
 }
 
 /** Belief before anything is seen of a stretch; variances are those of logarithms. */
@@ -32,11 +35,14 @@ export interface NoisePrior {
   readonly logLevelVariance: number;
   readonly logTime: number;
   readonly logTimeVariance: number;
+  /** ln of the odds for noise that does not pass the rotor, as the session has shown it. */
+  readonly logOwn: number;
 }
 
 /**
  * What is slow in the air: its memory and its share, the rest being gusts of a short memory; and
- * whether it lags, as all that passes the rotor does.
+ * whether it lags, as all that passes the rotor does. Generator and load have noise of their own,
+ * which does not.
  */
 const GUSTY = [
   { time_s: 0.15, share: 1, lags: true },
@@ -45,18 +51,18 @@ const GUSTY = [
   { time_s: 1.2, share: 1, lags: true },
   { time_s: 2.4, share: 1, lags: true },
   { time_s: 4.8, share: 1, lags: true },
+  { time_s: 0.15, share: 1, lags: false },
+  { time_s: 0.3, share: 1, lags: false },
+  { time_s: 0.6, share: 1, lags: false },
+  { time_s: 1.2, share: 1, lags: false },
 ] as const;
-/** Where mains or room air wander there are both; and generator and load have noise of their own. */
+/** Where mains or room air wander there are both; a wander need not pass the rotor either. */
 const WANDERING = [
   ...GUSTY,
   { time_s: 1.2, share: 0.6, lags: true },
   { time_s: 2.4, share: 0.5, lags: true },
   { time_s: 2.4, share: 0.8, lags: true },
   { time_s: 4.8, share: 0.5, lags: true },
-  { time_s: 0.15, share: 1, lags: false },
-  { time_s: 0.3, share: 1, lags: false },
-  { time_s: 0.6, share: 1, lags: false },
-  { time_s: 1.2, share: 1, lags: false },
   { time_s: 2.4, share: 1, lags: false },
 ] as const;
 type Air = (typeof WANDERING)[number];
@@ -76,75 +82,6 @@ const SHARES = [0.0005, 0.003, 0.012, 0.05, 0.2, 1];
 const ROUNDING = 1e-24;
 /** Finest resolution of a stretch; longer ones are averaged down. */
 const MOST_POINTS = 64;
-
-/** Averages neighbours until no more than `most` remain. */
-export function condense(values: ArrayLike<number>, most: number): ArrayLike<number> {
-  const width = Math.ceil(values.length / most);
-  if (width <= 1) return values;
-  const means = new Array<number>(Math.floor(values.length / width)).fill(0);
-  for (let i = 0; i < means.length * width; i++) means[Math.floor(i / width)]! += values[i]! / width;
-  return means;
-}
-
-/** The cosines of the transform of each length; they are needed again and again. */
-const COSINES = new Map<number, Float64Array>();
-
-/** For the first half of the values: element i·(n−1) + j−1 is cos(πj(i + ½)/n). */
-function cosinesOf(n: number): Float64Array {
-  const known = COSINES.get(n);
-  if (known !== undefined) return known;
-  const half = (n + 1) >> 1;
-  const cosines = new Float64Array(half * (n - 1));
-  for (let i = 0; i < half; i++) {
-    for (let j = 1; j < n; j++) {
-      cosines[i * (n - 1) + j - 1] = Math.cos((Math.PI * j * (i + 0.5)) / n);
-    }
-  }
-  COSINES.set(n, cosines);
-  return cosines;
-}
-
-/**
- * Squared cosine coefficients j = 1 … `most`, into the beginning of `powers`; white noise gives
- * its variance in each. Seen from the other end odd cosines change their sign and even ones do not:
- * two values share a cosine.
- */
-export function cosinePowers(values: ArrayLike<number>, most: number, powers: number[]): void {
-  const n = values.length;
-  const cosines = cosinesOf(n);
-  powers.fill(0, 0, most);
-  for (let i = 0; 2 * i < n; i++) {
-    const one = values[i]!;
-    const other = 2 * i === n - 1 ? 0 : values[n - 1 - i]!;
-    const odd = one - other;
-    const even = one + other;
-    const row = i * (n - 1);
-    let j = 0;
-    for (; j + 1 < most; j += 2) {
-      powers[j]! += odd * cosines[row + j]!;
-      powers[j + 1]! += even * cosines[row + j + 1]!;
-    }
-    if (j < most) powers[j]! += odd * cosines[row + j]!;
-  }
-  for (let j = 0; j < most; j++) powers[j] = (2 / n) * powers[j]! * powers[j]!;
-}
-
-/** Removes the least-squares line. */
-export function detrend(values: ArrayLike<number>): number[] {
-  const n = values.length;
-  const middle = (n - 1) / 2;
-  let sum = 0;
-  let weighted = 0;
-  for (let i = 0; i < n; i++) {
-    sum += values[i]!;
-    weighted += (i - middle) * values[i]!;
-  }
-  const mean = sum / n;
-  const slope = n > 1 ? (weighted * 12) / (n * (n * n - 1)) : 0;
-  const rest = new Array<number>(n);
-  for (let i = 0; i < n; i++) rest[i] = values[i]! - mean - slope * (i - middle);
-  return rest;
-}
 
 /** Squared coefficients of a stretch, and the parts that its spectrum may be made of. */
 interface Spectrum {
@@ -244,6 +181,7 @@ interface Average {
   square: number;
   time: number;
   share: number;
+  own: number;
 }
 
 /** ln of a weight that the arithmetic cannot hold beside the best. */
@@ -252,7 +190,7 @@ const NEGLIGIBLE = 40;
 function addTo(
   average: Average,
   { logLevel, variance, logWeight }: Candidate,
-  { logTime, logShare }: { logTime: number; logShare: number },
+  { logTime, logShare, own }: { logTime: number; logShare: number; own: boolean },
 ): void {
   if (logWeight > average.best) {
     const fade = Math.exp(average.best - logWeight);
@@ -262,6 +200,7 @@ function addTo(
     average.square *= fade;
     average.time *= fade;
     average.share *= fade;
+    average.own *= fade;
   }
   if (logWeight < average.best - NEGLIGIBLE) return;
   const weight = Math.exp(logWeight - average.best);
@@ -270,49 +209,85 @@ function addTo(
   average.square += weight * (logLevel * logLevel + variance);
   average.time += weight * logTime;
   average.share += weight * logShare;
+  if (own) average.own += weight;
 }
 
 const LOG_SHARES = SHARES.map((share) => Math.log(share));
 
 /**
+ * ln of the factor by which the white share is greater that would move a mean of the drive as this
+ * noise does. Noise of the reading's own of memory τ moves it by lag·(its last value − its first)/T,
+ * as white noise does that is read every 2τ (+ Δ): Δ/(2τ + Δ) of it counts as white.
+ */
+function logRaisedBy({ time_s, lags }: Air, whiteShare: number, period_s: number): number {
+  if (lags) return 0;
+  const own = period_s / (2 * time_s + period_s);
+  return Math.log(1 + (1 / whiteShare - 1) * own);
+}
+
+/** ln of the odds of a share; what is beyond e^±14 is not told apart. */
+function logOddsOf(share: number): number {
+  const held = Math.min(Math.max(share, 1e-6), 1 - 1e-6);
+  return Math.log(held / (1 - held));
+}
+
+/** What is known of a stretch before its spectrum is looked at. */
+interface Known {
+  readonly period_s: number;
+  readonly lag_s: number;
+  readonly prior: NoisePrior;
+  readonly wanders: boolean;
+}
+
+/** −ln of the odds, up to a factor that is the same for all, that the noise is of this kind. */
+function surpriseOf(k: number, { period_s, lag_s, prior }: Known, count: number): number {
+  const remote = (0.5 * (LOG_TIMES[k]! - prior.logTime) ** 2) / prior.logTimeVariance;
+  if (WANDERING[k]!.lags) return remote;
+  // Without a lag there is nothing to pass.
+  if (lag_s === 0) return Infinity;
+  return remote + (LAGS_ODDS * lag_s) / (count * period_s) - prior.logOwn;
+}
+
+/**
  * The noise of equally spaced readings, `period_s` apart, whose line was taken out and from which
  * a lag was taken out. Needs four; with fewer, or without variation, the prior is what is known.
- * `wanders`: the air may be slow and gusty at once, and noise need not pass the rotor. A mean over
- * a long stretch meets all of a slow wander, a comparison of neighbouring stretches hardly any.
+ * `wanders`: the air may be slow and gusty at once. A mean over a long stretch meets all of a slow
+ * wander, a comparison of neighbouring stretches hardly any.
  */
-export function fitNoise(
-  values: ArrayLike<number>,
-  known: { period_s: number; lag_s: number; prior: NoisePrior; wanders: boolean },
-): NoiseModel {
+export function fitNoise(values: ArrayLike<number>, known: Known): NoiseModel {
   const { period_s, lag_s, prior, wanders } = known;
   const raise_s = (lag_s * lag_s) / period_s;
   const points = condense(values, MOST_POINTS);
   if (points.length < 4) return priorModel(prior, raise_s);
   const spectrum = transform(points, period_s * Math.ceil(values.length / MOST_POINTS), lag_s);
   if (!hasPower(spectrum)) return priorModel(prior, raise_s);
-  const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0 };
+  const average = { best: -Infinity, total: 0, level: 0, square: 0, time: 0, share: 0, own: 0 };
+  const beforehand = { total: 0, own: 0 };
   const airs = wanders ? WANDERING : GUSTY;
-  const unlikely = (LAGS_ODDS * lag_s) / (values.length * period_s);
   for (let k = 0; k < airs.length; k++) {
     const air = airs[k]!;
+    const surprise = surpriseOf(k, known, values.length);
+    if (surprise === Infinity) continue;
+    beforehand.total += Math.exp(-surprise);
+    if (!air.lags) beforehand.own += Math.exp(-surprise);
     setAir(spectrum, air);
-    const logTime = LOG_TIMES[k]!;
-    const remote = (0.5 * (logTime - prior.logTime) ** 2) / prior.logTimeVariance;
-    const surprise = air.lags ? remote : remote + unlikely;
     for (let i = 0; i < SHARES.length; i++) {
       const { logLevel, variance, logWeight } = weigh(spectrum, SHARES[i]!, prior);
       const candidate = { logLevel, variance, logWeight: logWeight - surprise };
-      addTo(average, candidate, { logTime, logShare: LOG_SHARES[i]! });
+      const logShare = LOG_SHARES[i]! + logRaisedBy(air, SHARES[i]!, period_s);
+      addTo(average, candidate, { logTime: LOG_TIMES[k]!, logShare, own: !air.lags });
     }
   }
   const { total } = average;
   const logLevel = average.level / total;
+  const own = logOddsOf(average.own / total) - logOddsOf(beforehand.own / beforehand.total);
   return {
     logLevel,
     logLevelVariance: Math.max(average.square / total - logLevel * logLevel, 1e-6),
     time_s: Math.exp(average.time / total),
     whiteShare: Math.exp(average.share / total),
     raise_s,
+    ownEvidence: lag_s === 0 ? 0 : own,
   };
 }
 
@@ -328,6 +303,7 @@ function priorModel(prior: NoisePrior, raise_s: number): NoiseModel {
     time_s: Math.exp(prior.logTime),
     whiteShare: 0.01,
     raise_s,
+    ownEvidence: 0,
   };
 }
 

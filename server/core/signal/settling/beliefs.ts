@@ -1,7 +1,7 @@
 /** What is believed of the noise at this moment. */
+import { detrend } from '../../metrology/type-a/cosines.ts';
 import {
   atLeastRounding,
-  detrend,
   fitNoise,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
@@ -9,6 +9,7 @@ import {
   believable,
   expectedNoise,
   learnNoise,
+  learnOwn,
   priorOf,
   type NoiseMemory,
 } from './noise-memory.ts';
@@ -65,7 +66,10 @@ export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: 
   for (const track of tracks) {
     const memory = state.local[track.column]!;
     const noise = noiseOf(track, { period_s, length_s: SEGMENT_S, memory });
-    if (noise !== null) learnNoise(memory, noise, priorOf(memory));
+    if (noise !== null) {
+      learnNoise(memory, noise, priorOf(memory));
+      learnOwn(memory, noise);
+    }
     const expected = expectedNoise(memory, raiseOf(track, period_s));
     state.beliefs[track.column] = rounded(state, track, expected);
   }

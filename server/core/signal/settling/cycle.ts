@@ -1,5 +1,6 @@
 /** A limit cycle: the reading swings with a period of some seconds and never settles. */
-import { cosinePowers, detrend, type NoiseModel } from '../../metrology/type-a/noise-model.ts';
+import { cosinePowers, detrend } from '../../metrology/type-a/cosines.ts';
+import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 
 const LONGEST_S = 8;
 const SHORTEST_S = 1.6;

@@ -6,7 +6,7 @@ import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
 import { COLUMNS, CURRENT, POWER, VOLTAGE, WIND, type Block } from './block.ts';
 import { awaySince_s } from './excursion.ts';
 import { columnOf } from './history.ts';
-import { learnNoise, priorOf } from './noise-memory.ts';
+import { learnNoise, learnOwn, priorOf } from './noise-memory.ts';
 import {
   blocksUntil,
   evaluate,
@@ -148,7 +148,9 @@ export function finalPlateau(
       if (reading === null || (open && (column === CURRENT || column === POWER))) return;
       const memory = state.memories[column]!;
       const prior = priorOf(memory);
-      learnNoise(memory, gustsOf(reading, prior), prior);
+      const gusts = gustsOf(reading, prior);
+      learnNoise(memory, gusts, prior);
+      learnOwn(memory, gusts);
       learnNoise(state.meanMemories[column]!, reading.noise, reading.prior);
     });
   }

@@ -8,6 +8,8 @@ export interface NoiseMemory {
   logShare: number;
   /** Precision: 1/variance of the belief in the rig's typical logarithm. */
   precision: number;
+  /** ln of the odds for noise that does not pass the rotor. */
+  logOwn: number;
   /** Variance of the logarithm from one stretch to the next beyond what is known. */
   readonly between: number;
 }
@@ -25,6 +27,13 @@ const RIG_LOG_SHARE = Math.log(0.005);
 const BETWEEN = 0.4;
 /** A stretch far noisier than expected counts only up to here: it may hold a change. Deviations. */
 const MOST_SURPRISING = 2;
+/**
+ * Whether noise passes the rotor is a trait of the rig: the odds add up from stretch to stretch. No
+ * one stretch counts for more than this (spectra are models), and no rig is beyond revision.
+ */
+const MOST_OWN_EVIDENCE = 1.5;
+const LEAST_LOG_OWN = -3;
+const MOST_LOG_OWN = 4;
 
 export function createNoiseMemory(): NoiseMemory {
   return {
@@ -32,6 +41,7 @@ export function createNoiseMemory(): NoiseMemory {
     logTime: RIG_LOG_TIME,
     logShare: RIG_LOG_SHARE,
     precision: 1 / RIG_VARIANCE,
+    logOwn: 0,
     between: BETWEEN,
   };
 }
@@ -43,6 +53,7 @@ export function priorOf(memory: NoiseMemory): NoisePrior {
     logLevelVariance: known + memory.between * (1 - known / RIG_VARIANCE),
     logTime: memory.logTime,
     logTimeVariance: Math.max((RIG_TIME_VARIANCE * known) / RIG_VARIANCE, 0.15),
+    logOwn: memory.logOwn,
   };
 }
 
@@ -56,7 +67,7 @@ export function expectedNoise(memory: NoiseMemory, raise_s: number): NoiseModel 
   const { logLevel, logLevelVariance } = priorOf(memory);
   const time_s = Math.exp(memory.logTime);
   const whiteShare = Math.exp(memory.logShare);
-  return { logLevel, logLevelVariance, time_s, whiteShare, raise_s };
+  return { logLevel, logLevelVariance, time_s, whiteShare, raise_s, ownEvidence: 0 };
 }
 
 /** No noisier than the memory finds believable: a change must not pass for noise. */
@@ -64,6 +75,16 @@ export function believable(memory: NoiseMemory, noise: NoiseModel): NoiseModel {
   const { logLevel, logLevelVariance } = priorOf(memory);
   const most = logLevel + MOST_SURPRISING * Math.sqrt(logLevelVariance);
   return noise.logLevel <= most ? noise : { ...noise, logLevel: most };
+}
+
+function within(value: number, least: number, most: number): number {
+  return Math.min(Math.max(value, least), most);
+}
+
+/** Takes in how strongly a stretch speaks for noise that does not pass the rotor. */
+export function learnOwn(memory: NoiseMemory, { ownEvidence }: NoiseModel): void {
+  const own = within(ownEvidence, -MOST_OWN_EVIDENCE, MOST_OWN_EVIDENCE);
+  memory.logOwn = within(memory.logOwn + own, LEAST_LOG_OWN, MOST_LOG_OWN);
 }
 
 /** Takes in what a stretch's noise was found to be, given the prior that it was found with. */

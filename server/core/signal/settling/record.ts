@@ -1,6 +1,6 @@
+import { detrend } from '../../metrology/type-a/cosines.ts';
 import {
   degreesOfFreedomOf,
-  detrend,
   fitNoise,
   varianceOfReadingMean,
   type NoiseModel,

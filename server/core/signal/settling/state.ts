@@ -161,8 +161,9 @@ export function learntFrom(state: Detector): Learnt {
   return { version: 2, lag: { ...state.lag }, quantities };
 }
 
-function learntNoise({ logLevel, logTime, logShare, precision }: NoiseMemory): LearntNoise {
-  return { logLevel, logTime, logShare, precision };
+function learntNoise(memory: NoiseMemory): LearntNoise {
+  const { logLevel, logTime, logShare, precision, logOwn } = memory;
+  return { logLevel, logTime, logShare, precision, logOwn };
 }
 
 /** Forgets what is going on; what was learnt stays. */

@@ -29,6 +29,11 @@ const TURNING_BLOCKS = 3;
  * this much in the logarithm of its variance; and a wind that matters moves the voltage too.
  */
 const ANEMOMETER_DOUBT = Math.log(2.5);
+/**
+ * Gusts behind a rotor are nearly white in its drive: a few seconds show what they do in many. Of
+ * noise that does not pass it only the lowest frequencies tell, and a slow wander may lie below.
+ */
+const OWN_DOUBT = 0.25;
 
 /** Up to when the plateau lasted, and how it was left. */
 export interface Leaving {
@@ -80,8 +85,9 @@ function leavingOf(
 ): Leaving | null {
   const { column, level, lag_s } = track;
   const believed = state.beliefs[column]!;
-  const noise =
-    column === WIND ? { ...believed, logLevel: believed.logLevel + ANEMOMETER_DOUBT } : believed;
+  const doubt =
+    column === WIND ? ANEMOMETER_DOUBT : OWN_DOUBT / (1 + Math.exp(-state.local[column]!.logOwn));
+  const noise = { ...believed, logLevel: believed.logLevel + doubt };
   const seen = {
     track,
     period_s,
