@@ -5,7 +5,8 @@
  * penalty for each number needed is highest (dynamic programming over the last cut: B. Jackson et
  * al., IEEE Signal Processing Letters 12(2), 2005; from memory).
  */
-import { detrend, fitNoise } from '#core/metrology/type-a/noise-model.ts';
+import { detrend } from '#core/metrology/type-a/cosines.ts';
+import { fitNoise } from '#core/metrology/type-a/noise-model.ts';
 import { driveOf } from '#core/signal/settling/lag.ts';
 import { createNoiseMemory, priorOf } from '#core/signal/settling/noise-memory.ts';
 import { estimateInterval } from './estimate-interval.ts';
