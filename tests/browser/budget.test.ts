@@ -69,6 +69,21 @@ describeOnStand('the budget of a trial on the page', (stand) => {
     expect(await page.locator('.budget h2').innerText()).toMatch(/^Trial 8: 259 ± \d\d\u202fmW$/);
   });
 
+  it('has what the trial was logged as beside what it was refined to', async () => {
+    const [trial] = TRIALS.slice(7);
+    if (trial === undefined) throw new Error('no trial 8');
+    const power_W = { value: 0.251, standardUncertainty: 0.004, degreesOfFreedom: 20 };
+    stand.feed.revisions = [{ ...trial, revision: 1, state: 'logged', power_W }, trial];
+    await open(DIVIDER_AND_SHUNT);
+    await page.locator('.history summary').click();
+    expect(await page.locator('.history li').allInnerTexts()).toEqual([
+      expect.stringMatching(/^251 ± 8\s*mW · over .* · as logged$/),
+      expect.stringMatching(/^259 ± .* · when the stretch had ended$/),
+    ]);
+    expect(overlaps(await visibleTexts(page))).toEqual([]);
+    stand.feed.revisions = [];
+  });
+
   it('says that it is a lower bound while nobody has said what measures', async () => {
     await open(UNKNOWN_INSTRUMENT);
     expect(await text()).toContain(

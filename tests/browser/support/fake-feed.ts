@@ -7,7 +7,7 @@ import { readdirSync, readFileSync } from 'node:fs';
 import type { AddressInfo } from 'node:net';
 import { extname, join, resolve } from 'node:path';
 import { WebSocketServer, type WebSocket } from 'ws';
-import { LiveMessageSchema, type LiveMessage } from '#core/live-messages.ts';
+import { LiveMessageSchema, type LiveMessage, type TrialView } from '#core/live-messages.ts';
 import { securityHeaders } from '../../../server/routes/headers.ts';
 
 const BUILT = resolve(import.meta.dirname, '../../../dist/web');
@@ -28,6 +28,8 @@ export interface FakeFeed {
   readonly posted: { path: string; body: unknown }[];
   /** The sentence to refuse the next requests with; null: they are accepted. */
   refuseWith: string | null;
+  /** What is answered where a page asks how a trial came to what it is. */
+  revisions: readonly TrialView[];
   /** Sends text as it stands, whatever it is. */
   sendRaw(text: string): void;
   /** Falls silent without closing anything; pages are left without news. */
@@ -56,8 +58,14 @@ export async function startFakeFeed(): Promise<FakeFeed> {
 
   const server = createServer((request, response) => {
     if (request.method === 'POST') void takePost(request, response);
+    else if (/^\/api\/trials\/\d+\/revisions$/.test(request.url ?? '')) tellRevisions(response);
     else sendFile(files, request, response);
   });
+
+  function tellRevisions(response: ServerResponse): void {
+    response.writeHead(200, { 'content-type': 'application/json' });
+    response.end(JSON.stringify({ trials: feed.revisions }));
+  }
 
   async function takePost(request: IncomingMessage, response: ServerResponse): Promise<void> {
     const parts: Buffer[] = [];
@@ -93,6 +101,7 @@ export async function startFakeFeed(): Promise<FakeFeed> {
     posted,
     asked,
     refuseWith: null,
+    revisions: [],
     show(...messages) {
       isSilent = false;
       picture = messages.map(toText);
