@@ -4,6 +4,7 @@ import { BASELINES } from './baselines/methods.ts';
 import { detectorMethod } from './detector-method.ts';
 import { exactMethod } from './exact-method.ts';
 import { hindsightMethod } from './hindsight-method.ts';
+import { knownNoiseMethod } from './known-noise-method.ts';
 import type { Method } from './method.ts';
 import { parseOptions, recordingsOf, USAGE, type Options } from './options.ts';
 import type { Recording } from './recording.ts';
@@ -14,7 +15,7 @@ function run(options: Options): Cell[] {
   const methods = [
     detectorMethod,
     exactMethod,
-    ...(options.hindsight ? [hindsightMethod] : []),
+    ...(options.limits ? [knownNoiseMethod, hindsightMethod] : []),
     ...(options.baselines ? BASELINES : []),
   ];
   const cells: Cell[] = [];

@@ -12,7 +12,7 @@ export interface Options {
   readonly seeds: readonly number[];
   readonly json: boolean;
   readonly baselines: boolean;
-  readonly hindsight: boolean;
+  readonly limits: boolean;
 }
 
 export const USAGE = `npm run bench:settling -- [options]
@@ -22,7 +22,7 @@ export const USAGE = `npm run bench:settling -- [options]
   --kinds a,b                some kinds only
   --rates 10,50              some sample rates only, Hz (default 5,10,50,200,1000; --fast 10,50)
   --no-baselines             the detector and the exact intervals only
-  --hindsight                also the best cutting of the whole recording, its noise being known
+  --limits                   also what more knowledge would give: the noise, and hindsight
   --fast                     a small run for development
   --json                     every figure as JSON`;
 
@@ -44,7 +44,7 @@ export function parseOptions(argv: readonly string[]): Options {
       kinds: { type: 'string' },
       rates: { type: 'string' },
       'no-baselines': { type: 'boolean', default: false },
-      hindsight: { type: 'boolean', default: false },
+      limits: { type: 'boolean', default: false },
       fast: { type: 'boolean', default: false },
       json: { type: 'boolean', default: false },
     },
@@ -63,7 +63,7 @@ export function parseOptions(argv: readonly string[]): Options {
     seeds: Array.from({ length: count }, (_, i) => first + i),
     json: values.json,
     baselines: !values['no-baselines'],
-    hindsight: values.hindsight,
+    limits: values.limits,
   };
 }
 
