@@ -119,14 +119,14 @@ describe('noise of a rotor in turbulence', () => {
 });
 
 describe('noise of gusts and a slow wander together', () => {
-  // Their long-run variances add up: 1e-4 + 3e-4. Own simulation, no source.
+  // Their long-run variances add up: 2e-4 + 2e-4. Own simulation, no source.
   it('are found to within a factor of two, better than as gusts alone', () => {
     const random = createRandom(23);
     const errorOf = { together: 0, alone: 0 };
     for (let run = 0; run < 60; run++) {
-      const fast = { random, count: 200, lag_s: 0.15, longRunVariance: 1e-4, white: 0 };
+      const fast = { random, count: 200, lag_s: 0.15, longRunVariance: 2e-4, white: 0 };
       const gusts = readings(fast);
-      const wander = readings({ ...fast, lag_s: 2.4, longRunVariance: 3e-4 });
+      const wander = readings({ ...fast, lag_s: 2.4, longRunVariance: 2e-4 });
       const drive = detrend(gusts.map((value, i) => value + wander[i]! - 1));
       const known = { period_s: PERIOD_S, lag_s: 0, prior: PRIOR };
       const truth = Math.log(4e-4);
@@ -225,6 +225,23 @@ describe('the lower bound of the variance of a mean', () => {
         }
       }
     }
+  });
+});
+
+describe('readings without a lag', () => {
+  it('may be white: then most of their noise is seen to be, and it is not taken for slow', () => {
+    const random = createRandom(5);
+    const truth = Math.log(0.02 ** 2 * PERIOD_S);
+    let [error, logShare] = [0, 0];
+    for (let turn = 0; turn < 60; turn++) {
+      const values = Array.from({ length: 50 }, () => 1 + 0.02 * normal(random));
+      const known = { period_s: PERIOD_S, lag_s: 0, prior: PRIOR, wanders: true };
+      const noise = fitNoise(detrend(values), known);
+      error += (noise.logLevel - truth) / 60;
+      logShare += Math.log(noise.whiteShare) / 60;
+    }
+    expect(Math.abs(error)).toBeLessThan(0.7);
+    expect(Math.exp(logShare)).toBeGreaterThan(0.2);
   });
 });
 

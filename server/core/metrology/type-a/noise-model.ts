@@ -6,11 +6,11 @@
  * (what is slow in the air) plus white noise of the reading itself (ripple, converter steps), which
  * taking the lag out has raised at high frequencies:
  *   S(f) = L·[(1 − w)/(1 + (2πfτ)²) + w·(cos²πfΔ + (2·lag/Δ)² sin²πfΔ)],
- * L the long-run variance in unit²·s, Δ the spacing. The squared cosine coefficients of the stretch
- * estimate S at f = j/(2T) nearly independently (equal-weighted cosines: Lazarus, Lewis, Stock and
- * Watson, J. Business & Economic Statistics 36(4), 2018; likelihood: P. Whittle, 1953; both from
- * memory). τ and w are averaged over a grid, weighed with what is known beforehand; so is L, in
- * log scale.
+ * L the long-run variance in unit²·s, Δ the spacing (where no lag is taken out, w stands alone). The
+ * squared cosine coefficients of the stretch estimate S at f = j/(2T) nearly independently
+ * (equal-weighted cosines: Lazarus, Lewis, Stock and Watson, J. Business & Economic Statistics
+ * 36(4), 2018; likelihood: P. Whittle, 1953; both from memory). τ and w are averaged over a grid,
+ * weighed with what is known beforehand; so is L, in log scale.
  */
 import { condense, cosinePowers } from './cosines.ts';
 
@@ -112,7 +112,8 @@ function transform(points: ArrayLike<number>, spacing_s: number, lag_s: number):
   cosinePowers(points, n - 1, powers);
   for (let j = 1; j < n; j++) {
     const sine = Math.sin((Math.PI * j) / (2 * n));
-    raised[j - 1] = 1 + (gain * gain - 1) * sine * sine;
+    // Readings from which no lag is taken out are not averaged by twos either.
+    raised[j - 1] = lag_s > 0 ? 1 + (gain * gain - 1) * sine * sine : 1;
   }
   return SPECTRUM;
 }

@@ -123,7 +123,7 @@ export function addSample(builder: BlockBuilder, sample: Sample): void {
 function addWind(builder: BlockBuilder, slice: number, wind_mps: number): void {
   const previous = builder.previous[WIND]!;
   if (wind_mps !== previous && !Number.isNaN(previous)) builder.windChanges += 1;
-  builder.windCubes += wind_mps ** 3;
+  builder.windCubes += wind_mps * wind_mps * wind_mps;
   addReading(builder, WIND, slice, wind_mps);
 }
 

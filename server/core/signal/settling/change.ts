@@ -7,10 +7,12 @@ import {
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
 import { stepIn } from './departure.ts';
-import { driveLine, driveMean, driveSlope, type Track } from './track.ts';
+import { driveMean, driveSlope, type Track } from './track.ts';
 
 /** Newest stretches that are compared with what came before, s. */
 const STRETCHES_S = [0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
+/** Where a plateau may best be split is tried at every third block. */
+const SPLIT_STRIDE = 3;
 /** Least stretch before it. */
 const LEAST_BEFORE_S = 2.4;
 /** In standard errors; the multiple looks of an hour of stillness pass it about once. */
@@ -31,7 +33,7 @@ export function droopRate(sinceStart_s: number): number {
 }
 
 /** Standard errors a difference must reach, wider when the noise is poorly known. */
-function limitOf(noise: NoiseModel): number {
+export function limitOf(noise: NoiseModel): number {
   return CHANGE_Z * (1 + (CHANGE_Z * CHANGE_Z) / (4 * Math.max(degreesOfFreedomOf(noise), 4)));
 }
 
@@ -41,6 +43,9 @@ export interface Watched {
   readonly period_s: number;
   /** In units of the track's level, as all that follows. */
   readonly noise: NoiseModel;
+  readonly longRunVariance: number;
+  /** Standard errors that a change must reach. */
+  readonly limit: number;
   readonly tolerance: number;
   readonly droop_per_s: number;
   /** One converter step in units of the level, times the lag: rounding moves the drive by it. */
@@ -60,13 +65,11 @@ export interface Change {
  * The plateau may droop: its own line is followed as far as known.
  */
 export function findChange(watched: Watched): Change | null {
-  const { track, period_s, noise, tolerance, rounding_s } = watched;
-  const limit = limitOf(noise);
+  const { track, period_s } = watched;
   let worst = 1;
   let found = 0;
   const length = track.to - track.begin;
-  const split = length - stepIn(track, track.begin).at;
-  const longRunVariance = Math.exp(noise.logLevel);
+  const split = length - stepIn(track, track.begin, SPLIT_STRIDE).at;
   for (let k = 0; k <= STRETCHES_S.length; k++) {
     const stretch_s = STRETCHES_S[k] ?? split * period_s;
     const newest = Math.round(stretch_s / period_s);
@@ -74,10 +77,7 @@ export function findChange(watched: Watched): Change | null {
     const nearby = Math.max(Math.round(2.5 * newest), Math.round(10 / period_s));
     const before = Math.min(length - newest, newest === split ? Infinity : nearby);
     if (newest < 1 || before < 4 || before * period_s < LEAST_BEFORE_S) continue;
-    const least = LEAST_CHANGE * tolerance + rounding_s / stretch_s;
-    const least_z = limit * worst;
-    const stretch = { newest, before, least, least_z, longRunVariance };
-    const excess = excessOf(watched, stretch) / limit;
+    const excess = excessOf(watched, newest, before);
     if (excess > worst) {
       worst = excess;
       found = newest;
@@ -86,34 +86,21 @@ export function findChange(watched: Watched): Change | null {
   return found === 0 ? null : { newest: found, size: worst };
 }
 
-/** What is compared: the newest readings with those before. */
-interface Comparison {
-  readonly newest: number;
-  readonly before: number;
-  /** A difference that is none, in units of the level. */
-  readonly least: number;
-  /** Fewer standard errors than this do not count. */
-  readonly least_z: number;
-  readonly longRunVariance: number;
-}
-
-/** By how many standard errors the newest stretch differs; 0 where they do not count. */
-function excessOf(
-  { track, period_s, noise, droop_per_s }: Watched,
-  { newest, before, least, least_z, longRunVariance }: Comparison,
-): number {
+/** By how many limits the newest stretch differs from that before it; 0 where by less than one. */
+function excessOf(watched: Watched, newest: number, before: number): number {
+  const { track, period_s, noise, droop_per_s, limit } = watched;
+  const least = LEAST_CHANGE * watched.tolerance + watched.rounding_s / (newest * period_s);
   const { level } = track;
   const at = track.to - newest;
   const start = at - before;
   const apart_s = ((newest + before) / 2) * period_s;
-  const { mean, slope } = driveLine(track, start, at);
-  const apart = (driveMean(track, at) - mean) / level;
-  const slope_per_s = slope / level / period_s;
+  const apart = (driveMean(track, at) - driveMean(track, start, at)) / level;
+  const slope_per_s = driveSlope(track, start, at) / level / period_s;
   // Nearly always that is little even if all of the slope were droop, and the error at its least.
   const most = Math.abs(apart) + Math.abs(slope_per_s) * apart_s - least;
   if (most <= 0) return 0;
-  const leastVariance = leastVarianceOfMean(noise, longRunVariance, newest * period_s);
-  if (most * most < least_z * least_z * leastVariance) return 0;
+  const leastVariance = leastVarianceOfMean(noise, watched.longRunVariance, newest * period_s);
+  if (most * most < limit * limit * leastVariance) return 0;
   const slopeVariance = varianceOfSlope(noise, before * period_s);
   const droop = droop_per_s ** 2;
   const drift = (slope_per_s * droop) / (droop + slopeVariance);
@@ -124,15 +111,15 @@ function excessOf(
     varianceOfMean(noise, newest * period_s) +
     varianceOfMean(noise, before * period_s) +
     driftVariance * apart_s * apart_s;
-  return (difference - least) / Math.sqrt(variance);
+  return (difference - least) / (limit * Math.sqrt(variance));
 }
 
 /** Whether the whole plateau drifts faster than a warming rig may. */
 export function findDrift(watched: Watched): boolean {
-  const { track, period_s, noise, tolerance, droop_per_s } = watched;
+  const { track, period_s, noise, limit, tolerance, droop_per_s } = watched;
   const length_s = (track.to - track.begin) * period_s;
   if (length_s < SHORTEST_DRIFT_S) return false;
   const slope = Math.abs(driveSlope(track, track.begin)) / track.level / period_s;
   const error = Math.sqrt(varianceOfSlope(noise, length_s) + droop_per_s * droop_per_s);
-  return slope * length_s > 1.5 * tolerance && slope > (limitOf(noise) - 1) * error;
+  return slope * length_s > 1.5 * tolerance && slope > (limit - 1) * error;
 }

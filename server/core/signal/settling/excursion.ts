@@ -46,7 +46,7 @@ function readingsBefore(
 /** Whether the newest block stands off those before index `end`. */
 function standsOff(blocks: readonly Block[], end: number, column: number): boolean {
   const value = blocks.at(-1)!.means[column]!;
-  if (Number.isNaN(value)) return false;
+  if (Number.isNaN(value) || isNear(blocks, end, column)) return false;
   const newest = readingsBefore(blocks, end, { column, most: LEVEL });
   if (newest.length < LEVEL) return false;
   const level = medianOf(newest);
@@ -56,6 +56,17 @@ function standsOff(blocks: readonly Block[], end: number, column: number): boole
   const steps: number[] = [];
   for (let i = 1; i < values.length; i++) steps.push(Math.abs(values[i]! - values[i - 1]!));
   return height > LEAST_STEPS * medianOf(steps);
+}
+
+/** Whether the newest block stands off none of those that tell the level, as nearly always. */
+function isNear(blocks: readonly Block[], end: number, column: number): boolean {
+  const value = blocks.at(-1)!.means[column]!;
+  const first = Math.max(end - LEVEL, 0);
+  for (let i = first; i < end; i++) {
+    const other = blocks[i]!.means[column]!;
+    if (!(Math.abs(value - other) <= LEAST_SHARE * Math.abs(other))) return false;
+  }
+  return first < end;
 }
 
 function levelBefore(blocks: readonly Block[], end: number, column: number): number {

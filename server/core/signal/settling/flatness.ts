@@ -4,7 +4,7 @@ import {
   varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
-import { driveLine, driveMean, LEAST_LEVEL, type Track } from './track.ts';
+import { driveMean, driveSlope, LEAST_LEVEL, type Track } from './track.ts';
 
 /** What one channel's window is judged by, in units of its level. */
 export interface Window {
@@ -65,9 +65,8 @@ export function isFlat(
 ): boolean {
   const n = track.to - from;
   const length_s = n * period_s;
-  const line = driveLine(track, from);
-  const level = Math.max(Math.abs(line.mean), LEAST_LEVEL);
-  const slope = line.slope / level / period_s;
+  const level = Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL);
+  const slope = driveSlope(track, from) / level / period_s;
   const size = Math.abs(slope);
   const slopeError = Math.sqrt(varianceOfSlope(noise, length_s));
   if (size * length_s > 0.8 * tolerance && size > SLOPE_Z * slopeError) return false;

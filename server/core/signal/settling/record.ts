@@ -144,7 +144,7 @@ function noiseOf(stretch: Stretch, prior: NoisePrior, wanders: boolean): NoiseMo
   const { values, scale, period_s, lag_s } = stretch;
   const relative = new Array<number>(values.length);
   for (let i = 0; i < relative.length; i++) relative[i] = values[i]! / scale;
-  const drive = driveOf(relative, period_s, lag_s);
+  const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
   return fitNoise(detrend(drive), { period_s, lag_s, prior, wanders });
 }
 

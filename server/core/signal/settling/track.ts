@@ -59,21 +59,12 @@ export function driveMean(track: Track, from: number, to = track.to): number {
   return (driveSum(track, to) - driveSum(track, from)) / (to - from);
 }
 
-/** Mean of the drive over [from, to), and its least-squares slope per block. */
-export function driveLine(
-  track: Track,
-  from: number,
-  to = track.to,
-): { readonly mean: number; readonly slope: number } {
+/** Least-squares slope of the drive over [from, to), per block. */
+export function driveSlope(track: Track, from: number, to = track.to): number {
   const n = to - from;
   const sum = driveSum(track, to) - driveSum(track, from);
   const weighted = driveMoment(track, to) - driveMoment(track, from) - ((from + to - 1) / 2) * sum;
-  return { mean: sum / n, slope: (weighted * 12) / (n * (n * n - 1)) };
-}
-
-/** Least-squares slope of the drive over [from, to), per block. */
-export function driveSlope(track: Track, from: number, to = track.to): number {
-  return driveLine(track, from, to).slope;
+  return (weighted * 12) / (n * (n * n - 1));
 }
 
 /** Mean of the readings over [from, to). */

@@ -1,7 +1,7 @@
 /** While a plateau is open: has it been left, when, and in what manner? */
 import { learnFromPlateau } from './beliefs.ts';
 import { WIND } from './block.ts';
-import { droopRate, findChange, findDrift } from './change.ts';
+import { droopRate, findChange, findDrift, limitOf } from './change.ts';
 import { CYCLE_WINDOW_S } from './cycle.ts';
 import { judgeDeparture, type Departure } from './departure.ts';
 import type { PlateauRecord } from './record.ts';
@@ -92,6 +92,8 @@ function leavingOf(
     track,
     period_s,
     noise,
+    longRunVariance: Math.exp(noise.logLevel),
+    limit: limitOf(noise),
     tolerance: toleranceOf(state, column, level),
     droop_per_s,
     rounding_s: (resolutionOf(state, column) / level) * lag_s,
@@ -99,7 +101,7 @@ function leavingOf(
   const change = findChange(seen);
   const drifts = change === null && column !== WIND && findDrift(seen);
   if (change === null && !drifts) return null;
-  const departure = judgeDeparture(track, { period_s, longRunVariance: Math.exp(noise.logLevel) });
+  const departure = judgeDeparture(track, { period_s, longRunVariance: seen.longRunVariance });
   if (drifts && departure.manner === 'step') return null;
   const end_s = blocks[Math.min(from + departure.at, blocks.length - 1)]!.start_s;
   const slowly = change === null || change.newest * period_s > SOON_S;
