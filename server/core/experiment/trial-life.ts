@@ -2,6 +2,7 @@
  * From plateau to trial: when a settled stretch has been recorded long enough to be logged, and
  * what becomes of it when it closes.
  */
+import { expandedUncertainty } from '../metrology/format.ts';
 import type { MeasuredValue } from '../metrology/measured-value.ts';
 import type { EndReason, Estimate, Plateau } from '../signal/plateau.ts';
 import type { Quantity } from '../signal/sample.ts';
@@ -9,8 +10,8 @@ import type { Trial } from './trial.ts';
 
 /** A settled stretch shorter than this is brief: kept as a plateau, not logged as a trial. */
 export const RECORDING_LENGTH_S = 5;
-/** The recording goes on until the power is known this well (standard uncertainty over value) … */
-export const RELATIVE_UNCERTAINTY_WANTED = 0.01;
+/** The recording goes on until the power is known this well (half its 95 % interval over value) … */
+const RELATIVE_UNCERTAINTY_WANTED = 0.02;
 /** … but no longer than this. */
 export const LONGEST_RECORDING_S = 15;
 /** The detector must have stood by its word this long before anything is logged. */
@@ -46,7 +47,8 @@ export function isRecorded(plateau: Plateau, now_s: number): boolean {
 function isKnownWell({ estimates }: Plateau): boolean {
   const estimate = estimates.power_W ?? estimates.voltage_V;
   if (estimate === undefined) return true;
-  return estimate.standardUncertainty <= RELATIVE_UNCERTAINTY_WANTED * Math.abs(estimate.mean);
+  const expanded = expandedUncertainty(estimate) ?? 0;
+  return expanded <= RELATIVE_UNCERTAINTY_WANTED * Math.abs(estimate.mean);
 }
 
 /**

@@ -12,11 +12,7 @@ import type { Trial } from '#core/experiment/trial.ts';
 import { isRight, trueAngle_deg, truePower_W, truthOf } from '#core/virtual-rig/truth.ts';
 import { playExperiment, type Played } from '../../support/played-experiment.ts';
 
-/**
- * The first four seeds with which no interval misses. Of honest 95 % intervals one in twenty does, so
- * that another way to settle or to average makes other seeds miss: how often they do over many
- * seeds is told by `npm run bench:played`.
- */
+/** How often intervals miss over many seeds is told by `npm run bench:played`. */
 const SEEDS = [1, 2, 3, 4];
 const played = new Map<number, Played>();
 const play = (seed: number): Played => {
@@ -44,13 +40,13 @@ describe.each(SEEDS)('an experiment played without a touch of the page, seed %i'
     }
   });
 
-  it('measures in every run what the rig truly gave, within its interval or 1 %', () => {
+  it('is nowhere further off what the rig truly gave than 5 %', () => {
     const { view, trials, demo } = play(seed);
     const truth = truthOf(demo);
     for (const run of view.runs) {
       const trial = trials.find(({ id }) => id === run.trialIds[0])!;
-      const said = `${run.id}: ${trial.power_W?.value} for ${truePower_W(truth, trial)} W`;
-      expect(isRight(truth, trial), said).toBe(true);
+      const true_W = truePower_W(truth, trial);
+      expect(Math.abs(trial.power_W!.value / true_W - 1), run.id).toBeLessThan(0.05);
     }
   });
 
@@ -88,5 +84,18 @@ describe.each(SEEDS)('an experiment played without a touch of the page, seed %i'
     let state = begin(freshHead('simulated'), 1);
     for (const input of inputs) state = step(state, input).state;
     expect(state.book.trials).toEqual<Trial[]>([...trials]);
+  });
+});
+
+describe('sixty runs of four such experiments', () => {
+  it('are missed by no more of their intervals than honest ones of 95 % would', () => {
+    const missed = SEEDS.flatMap((seed) => {
+      const { view, trials, demo } = play(seed);
+      const truth = truthOf(demo);
+      const logged = view.runs.map(({ trialIds }) => trials.find(({ id }) => id === trialIds[0])!);
+      return logged.filter((trial) => !isRight(truth, trial));
+    });
+    // More than seven of sixty have a probability of 0.009 (binomial distribution, one in twenty).
+    expect(missed.length).toBeLessThanOrEqual(7);
   });
 });

@@ -399,8 +399,9 @@ describe('uncertainty of a plateau a few lags long', () => {
       return standardUncertainty / mean / known;
     });
     const average = ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length;
-    expect(average).toBeGreaterThan(0.9);
-    expect(average).toBeLessThan(1.3);
+    // As few degrees of freedom go, u itself is a little low on average; t makes up for it.
+    expect(average).toBeGreaterThan(0.8);
+    expect(average).toBeLessThan(1.2);
   });
 });
 

@@ -6,8 +6,8 @@
  * (what is slow in the air) plus white noise of the reading itself (ripple, converter steps), which
  * taking the lag out has raised at high frequencies:
  *   S(f) = L·[(1 − w)/(1 + (2πfτ)²) + w·(cos²πfΔ + (2·lag/Δ)² sin²πfΔ)],
- * L the long-run variance in unit²·s, Δ the spacing (where no lag is taken out, w stands alone). The
- * squared cosine coefficients of the stretch estimate S at f = j/(2T) nearly independently
+ * L the long-run variance in unit²·s, Δ the spacing (where no lag is taken out, w stands alone).
+ * The squared cosine coefficients of the stretch estimate S at f = j/(2T) nearly independently
  * (equal-weighted cosines: Lazarus, Lewis, Stock and Watson, J. Business & Economic Statistics
  * 36(4), 2018; likelihood: P. Whittle, 1953; both from memory). τ and w are averaged over a grid,
  * weighed with what is known beforehand; so is L, in log scale.
@@ -39,33 +39,37 @@ export interface NoisePrior {
   readonly logOwn: number;
 }
 
+/** Kinds of noise that a spectrum may be made of, beside the white one of the reading itself. */
+interface Air {
+  /** Memory of what is slow in the air, and its share; the rest are gusts of a short memory. */
+  readonly time_s: number;
+  readonly share: number;
+  /** Whether it lags, as all that passes the rotor does. Generator and load have noise that does not. */
+  readonly lags: boolean;
+  /** Whether the reading's own noise is not white but rough: ripple leaves such a beat in its means. */
+  readonly rough: boolean;
+}
+
+const mixed = (time_s: number, share: number): Air => ({ time_s, share, lags: true, rough: false });
+const passing = (time_s: number): Air => mixed(time_s, 1);
+const own = (time_s: number): Air => ({ ...passing(time_s), lags: false });
+const overRough = (time_s: number): Air => ({ ...passing(time_s), rough: true });
+
+const TIMES_S = [0.15, 0.3, 0.6, 1.2, 2.4, 4.8];
+const GUSTY: readonly Air[] = [...TIMES_S.map(passing), ...[0.15, 0.3, 0.6, 1.2].map(own)];
 /**
- * What is slow in the air: its memory and its share, the rest being gusts of a short memory; and
- * whether it lags, as all that passes the rotor does. Generator and load have noise of their own,
- * which does not.
+ * Where mains or room air wander there are both; a wander need not pass the rotor either. Gusts may
+ * come with rough noise: behind a slow rotor that is most of what is seen, and taken for all of it.
  */
-const GUSTY = [
-  { time_s: 0.15, share: 1, lags: true },
-  { time_s: 0.3, share: 1, lags: true },
-  { time_s: 0.6, share: 1, lags: true },
-  { time_s: 1.2, share: 1, lags: true },
-  { time_s: 2.4, share: 1, lags: true },
-  { time_s: 4.8, share: 1, lags: true },
-  { time_s: 0.15, share: 1, lags: false },
-  { time_s: 0.3, share: 1, lags: false },
-  { time_s: 0.6, share: 1, lags: false },
-  { time_s: 1.2, share: 1, lags: false },
-] as const;
-/** Where mains or room air wander there are both; a wander need not pass the rotor either. */
-const WANDERING = [
+const WANDERING: readonly Air[] = [
   ...GUSTY,
-  { time_s: 1.2, share: 0.6, lags: true },
-  { time_s: 2.4, share: 0.5, lags: true },
-  { time_s: 2.4, share: 0.8, lags: true },
-  { time_s: 4.8, share: 0.5, lags: true },
-  { time_s: 2.4, share: 1, lags: false },
-] as const;
-type Air = (typeof WANDERING)[number];
+  mixed(1.2, 0.6),
+  mixed(2.4, 0.5),
+  mixed(2.4, 0.8),
+  mixed(4.8, 0.5),
+  own(2.4),
+  ...TIMES_S.map(overRough),
+];
 /**
  * ln of the odds against noise that need not pass the rotor, per share of the stretch that the lag
  * makes up. Many lags show which it is; over a few, gusts behind the rotor look like quieter noise
@@ -73,6 +77,8 @@ type Air = (typeof WANDERING)[number];
  */
 const LAGS_ODDS = 12;
 const GUST_S = 0.15;
+/** Memory of the reading's own noise where it is rough. */
+const ROUGH_S = 0.15;
 /** ln of the mean memory of each. */
 const LOG_TIMES = WANDERING.map(({ share, time_s }) =>
   Math.log(share * time_s + (1 - share) * GUST_S),
@@ -90,6 +96,8 @@ interface Spectrum {
   readonly powers: number[];
   /** By how much white noise of the reading is raised at each coefficient. */
   readonly raised: Float64Array;
+  /** The reading's own noise, white or rough, relative to its long-run variance. */
+  readonly reading: Float64Array;
   /** What is slow in the air, relative to its long-run variance. */
   readonly air: Float64Array;
 }
@@ -100,6 +108,7 @@ const SPECTRUM: Spectrum = {
   spacing_s: NaN,
   powers: new Array<number>(MOST_POINTS),
   raised: new Float64Array(MOST_POINTS),
+  reading: new Float64Array(MOST_POINTS),
   air: new Float64Array(MOST_POINTS),
 };
 
@@ -119,8 +128,8 @@ function transform(points: ArrayLike<number>, spacing_s: number, lag_s: number):
 }
 
 function setAir(
-  { count, spacing_s, air, raised }: Spectrum,
-  { time_s, share, lags }: Air,
+  { count, spacing_s, air, raised, reading }: Spectrum,
+  { time_s, share, lags, rough }: Air,
 ): void {
   const unit = Math.PI / ((count + 1) * spacing_s);
   for (let j = 0; j < count; j++) {
@@ -132,6 +141,8 @@ function setAir(
       shape += (1 - share) / (1 + gusts * gusts);
     }
     air[j] = lags ? shape : shape * raised[j]!;
+    const slowness = rough ? turns * ROUGH_S : 0;
+    reading[j] = raised[j]! / (1 + slowness * slowness);
   }
 }
 
@@ -146,20 +157,20 @@ interface Candidate {
 }
 
 function weigh(spectrum: Spectrum, whiteShare: number, prior: NoisePrior): Candidate {
-  const { count, spacing_s, powers, raised, air } = spectrum;
+  const { count, spacing_s, powers, reading, air } = spectrum;
   let ratio = 0;
   let product = 1;
   // The line has been taken out: the first coefficient is gone with it. Two share a division.
   let j = 1;
   for (; j + 1 < count; j += 2) {
-    const one = air[j]! + whiteShare * (raised[j]! - air[j]!);
-    const other = air[j + 1]! + whiteShare * (raised[j + 1]! - air[j + 1]!);
+    const one = air[j]! + whiteShare * (reading[j]! - air[j]!);
+    const other = air[j + 1]! + whiteShare * (reading[j + 1]! - air[j + 1]!);
     const both = one * other;
     ratio += (powers[j]! * other + powers[j + 1]! * one) / both;
     product *= both;
   }
   if (j < count) {
-    const last = air[j]! + whiteShare * (raised[j]! - air[j]!);
+    const last = air[j]! + whiteShare * (reading[j]! - air[j]!);
     ratio += powers[j]! / last;
     product *= last;
   }
@@ -335,13 +346,16 @@ export function varianceOfMean(noise: NoiseModel, length_s: number): number {
 }
 
 /**
- * Variance of a mean of the reading itself over `length_s`: the lag has smoothed the slow part.
- * The long-run variance is taken at its expectation, not at its median: exp(½ Var ln L) higher.
+ * Variance of a mean of the reading itself over `length_s`: the lag has smoothed the slow part. It
+ * belongs to Student's t with ν = degreesOfFreedomOf(noise), which reckons with how poorly the
+ * long-run variance L is known. So it is what an experimental variance s² with ν degrees of freedom
+ * would be: ln s² lies 1/ν below ln L (digamma(ν/2) ≈ ln(ν/2) − 1/ν: Abramowitz and Stegun, 6.3.18).
  */
 export function varianceOfReadingMean(noise: NoiseModel, length_s: number, lag_s: number): number {
-  const { logLevel, logLevelVariance, whiteShare, time_s } = noise;
+  const { logLevel, whiteShare, time_s } = noise;
   const slow = (1 - whiteShare) * damped(length_s, time_s + lag_s);
-  return (Math.exp(logLevel + logLevelVariance / 2) * (slow + whiteShare)) / length_s;
+  const level = Math.exp(logLevel - 1 / degreesOfFreedomOf(noise));
+  return (level * (slow + whiteShare)) / length_s;
 }
 
 /** Variance of a least-squares slope of the drive: the spectrum at the frequency it listens to. */

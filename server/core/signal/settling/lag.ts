@@ -47,11 +47,18 @@ export function driveOf(
   return drive;
 }
 
-/**
- * The lag of an approach, from the line that reading against rate of change then is; null when
- * the readings since the change, from `start` on, span too little for it to show.
- */
-export function fitLag(course: Course, start: number, period_s: number): number | null {
+/** Sums over an approach, of neighbouring readings: their steps and their means. */
+interface Approach {
+  /** Of step times mean, about the means of both; negative while it approaches something. */
+  readonly product: number;
+  /** Of step squared, likewise. */
+  readonly squares: number;
+  readonly from: number;
+  readonly count: number;
+}
+
+/** The approach since the change at `start`; null when it spans too little for a lag to show. */
+function approachSince(course: Course, start: number, period_s: number): Approach | null {
   const { values, sums, hops } = course;
   const from = start + Math.round(FAN_S / period_s);
   const end = values.length;
@@ -67,11 +74,43 @@ export function fitLag(course: Course, start: number, period_s: number): number 
   if (high - low < LEAST_SPAN * Math.max(Math.abs(high), Math.abs(low))) return null;
   const first = values[from]!;
   const last = values[end - 1]!;
-  // Sums over neighbours of step, of step times mean (which telescopes) and of step squared.
+  // Of step times mean the sum telescopes.
   const meanStep = (last - first) / n;
   const meanLevel = (sums[end]! - sums[from]! - (first + last) / 2) / n;
   const product = (last * last - first * first) / 2 - n * meanStep * meanLevel;
   const squares = hops[end]! - hops[from + 1]! - n * meanStep * meanStep;
-  const lag_s = (-product / squares) * period_s;
-  return lag_s > SHORTEST_S ? Math.min(lag_s, LONGEST_S) : null;
+  return { product, squares, from, count: n };
+}
+
+const credible = (lag_s: number): number | null =>
+  lag_s > SHORTEST_S ? Math.min(lag_s, LONGEST_S) : null;
+
+/**
+ * The lag of an approach, from the line of reading against rate of change; null when the readings
+ * since the change, from `start` on, span too little for it to show. Gusts are in the rate of
+ * change and make it too short, by up to a quarter behind a slow rotor.
+ */
+export function fitLag(course: Course, start: number, period_s: number): number | null {
+  const approach = approachSince(course, start, period_s);
+  return approach === null ? null : credible((-approach.product / approach.squares) * period_s);
+}
+
+/**
+ * The same by the geometric mean of that line and of the one of rate of change against reading,
+ * which the fan's own lag makes too long (reduced major axis; from memory). A lag that is too short
+ * takes too little noise for what drives the rotor.
+ */
+export function fitLagEvenly(course: Course, start: number, period_s: number): number | null {
+  const approach = approachSince(course, start, period_s);
+  if (approach === null || approach.product >= 0) return null;
+  const { squares, from, count } = approach;
+  const { values } = course;
+  let sum = 0;
+  let spread = 0;
+  for (let i = from + 1; i <= from + count; i++) {
+    const level = (values[i]! + values[i - 1]!) / 2 - values[from]!;
+    sum += level;
+    spread += level * level;
+  }
+  return credible(Math.sqrt((spread - (sum * sum) / count) / squares) * period_s);
 }

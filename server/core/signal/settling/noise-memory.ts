@@ -1,5 +1,6 @@
 /** What the session has taught of the noise of each column, in log scale. */
 import type { NoiseModel, NoisePrior } from '../../metrology/type-a/noise-model.ts';
+import type { Quantity } from '../sample.ts';
 
 /** Normal beliefs in ln(long-run variance / level², s), ln(time, s) and ln(white share). */
 export interface NoiseMemory {
@@ -17,6 +18,8 @@ export interface NoiseMemory {
 /** What such rigs do before anything is known: 1.5 %·√s of the level, within a factor of 2. */
 const RIG_LOG_LEVEL = Math.log(2.2e-4);
 const RIG_VARIANCE = 2;
+/** Power deviates twice as far as voltage does: current goes with it. */
+const LOG_POWER = Math.log(4);
 const RIG_LOG_TIME = Math.log(0.5);
 const RIG_TIME_VARIANCE = 0.8;
 const RIG_LOG_SHARE = Math.log(0.005);
@@ -35,9 +38,9 @@ const MOST_OWN_EVIDENCE = 1.5;
 const LEAST_LOG_OWN = -3;
 const MOST_LOG_OWN = 4;
 
-export function createNoiseMemory(): NoiseMemory {
+export function createNoiseMemory(quantity: Quantity = 'voltage_V'): NoiseMemory {
   return {
-    logLevel: RIG_LOG_LEVEL,
+    logLevel: RIG_LOG_LEVEL + (quantity === 'power_W' ? LOG_POWER : 0),
     logTime: RIG_LOG_TIME,
     logShare: RIG_LOG_SHARE,
     precision: 1 / RIG_VARIANCE,

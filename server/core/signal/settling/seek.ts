@@ -4,7 +4,7 @@ import { refreshBeliefs, SEGMENT_S } from './beliefs.ts';
 import { WIND } from './block.ts';
 import { rampThrough, stepsClearly } from './departure.ts';
 import { isFlat } from './flatness.ts';
-import { fitLag, learnLag } from './lag.ts';
+import { fitLag, fitLagEvenly, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
 import { withContext } from './sight.ts';
@@ -205,10 +205,12 @@ function open(state: Detector, sight: Sight, count: number): PlateauRecord {
   const approach = tracks.find((track) => track.lag_s > 0);
   const shown_s = approach === undefined ? null : fitLag(approach.course, approach.from, period_s);
   if (shown_s !== null) learnLag(state.lag, shown_s);
+  const own_s =
+    approach === undefined ? null : fitLagEvenly(approach.course, approach.from, period_s);
   state.suspicious = false;
   state.doubted_s = 0;
   state.learnt_s = time_s - Math.min(length * period_s, SEGMENT_S);
   state.local = state.memories.map(memoryWithin);
-  const lag_s = shown_s ?? Math.exp(state.lag.logLag);
+  const lag_s = own_s ?? Math.exp(state.lag.logLag);
   return openRecord(blocks.slice(-length), { declared_s: time_s, rotorStill: still, lag_s });
 }

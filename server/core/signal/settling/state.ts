@@ -100,7 +100,7 @@ const STILL_SHARE = 0.02;
 const OPEN_CURRENT_A = 5e-5;
 
 export function createState(learnt: Learnt | null): Detector {
-  const memories = COLUMNS.map(createNoiseMemory);
+  const memories = COLUMNS.map((quantity) => createNoiseMemory(quantity));
   const state: Detector = {
     builder: createBlockBuilder(),
     history: createHistory(),
@@ -108,7 +108,7 @@ export function createState(learnt: Learnt | null): Detector {
     peaks: new Float64Array(COLUMNS.length),
     lag: createLagMemory(),
     memories,
-    meanMemories: COLUMNS.map(createNoiseMemory),
+    meanMemories: COLUMNS.map((quantity) => createNoiseMemory(quantity)),
     local: [],
     learnt_s: 0,
     beliefs: memories.map((memory) => expectedNoise(memory, 0)),
