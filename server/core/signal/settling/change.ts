@@ -6,13 +6,11 @@ import {
   varianceOfSlope,
   type NoiseModel,
 } from '../../metrology/type-a/noise-model.ts';
-import { stepIn } from './departure.ts';
+import { stepNearly } from './departure.ts';
 import { driveMean, driveSlope, type Track } from './track.ts';
 
 /** Newest stretches that are compared with what came before, s. */
 const STRETCHES_S = [0.8, 1.2, 1.6, 2.4, 3.2, 4.8, 6.4, 9, 12.8, 18, 25];
-/** Where a plateau may best be split is tried at every third block. */
-const SPLIT_STRIDE = 3;
 /** Least stretch before it. */
 const LEAST_BEFORE_S = 2.4;
 /** In standard errors; the multiple looks of an hour of stillness pass it about once. */
@@ -69,7 +67,7 @@ export function findChange(watched: Watched): Change | null {
   let worst = 1;
   let found = 0;
   const length = track.to - track.begin;
-  const split = length - stepIn(track, track.begin, SPLIT_STRIDE).at;
+  const split = length - stepNearly(track, track.begin).at;
   for (let k = 0; k <= STRETCHES_S.length; k++) {
     const stretch_s = STRETCHES_S[k] ?? split * period_s;
     const newest = Math.round(stretch_s / period_s);
