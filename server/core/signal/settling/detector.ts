@@ -154,6 +154,8 @@ function close(detector: Detector, endReason: EndReason, end_s: number): readonl
   const plateau = finalPlateau(detector, record, { end_s: last_s, crept, changed });
   const length_s = plateau.end_s - plateau.start_s;
   if (!plateau.withdrawn && length_s >= WORTHY_S) detector.tryingSince_s = NaN;
+  // What has passed for still may do so again.
+  if (plateau.withdrawn && changed) detector.suspicious = true;
   detector.record = null;
   detector.passes = 0;
   return [{ kind: 'closed', plateau, endReason }];

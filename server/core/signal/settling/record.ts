@@ -18,7 +18,7 @@ import { priorOf, type NoiseMemory } from './noise-memory.ts';
  * The spectrum's shape is a model: even where statistics would say less, the logarithm of its
  * long-run variance is not known better than to this variance.
  */
-const SHAPE_DOUBT = 0.2;
+const SHAPE_DOUBT = 0.25;
 /** More blocks than this are merged in pairs: a plateau may last for hours. */
 const CAPACITY = 600;
 
