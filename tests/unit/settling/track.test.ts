@@ -1,8 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { COLUMNS, type Block } from '#core/signal/settling/block.ts';
-import { splitOf, stepIn, stepsClearly } from '#core/signal/settling/departure.ts';
+import { splitOf, stepIn, stepNearly, stepsClearly } from '#core/signal/settling/departure.ts';
 import { createHistory, courseSince, reckonFrom, remember } from '#core/signal/settling/history.ts';
-import { driveOf } from '#core/signal/settling/lag.ts';
+import { driveOf, fitLag, fitLagEvenly } from '#core/signal/settling/lag.ts';
 import { createTrack, driveIn, driveMean, driveSlope } from '#core/signal/settling/track.ts';
 import { NO_GUSTS } from '#core/signal/wind-gusts.ts';
 import { createRandom, normal } from '#core/virtual-rig/random.ts';
@@ -113,5 +113,62 @@ describe('a split', () => {
     const values = [0, 1, 1, 2];
     const sums = [0, 0, 1, 2, 4];
     expect(splitOf(values.length, (i) => sums[i]!).at).toBe(1);
+  });
+});
+
+describe('the lag of an approach', () => {
+  const LAG_S = 4;
+
+  /** A fan's own lag of 0.9 s, gusts of long-run variance (noise)², then a rotor. */
+  function approach(noise: number, seed: number) {
+    const gusts = createRandom(seed);
+    let level = 0;
+    const values = Array.from({ length: 110 }, (_, i) => {
+      const wind = 1 - Math.exp((-i * PERIOD_S) / 0.9);
+      const drive = 2 * wind * (1 + (noise / Math.sqrt(PERIOD_S)) * normal(gusts));
+      level += (drive - level) * (1 - Math.exp(-PERIOD_S / LAG_S));
+      return level;
+    });
+    return historyOf(values.length, (i) => values[i]!).courses[0]!;
+  }
+
+  function meanOver(fit: typeof fitLag, noise: number): number {
+    const lags = Array.from({ length: 40 }, (_, seed) => fit(approach(noise, seed), 0, PERIOD_S)!);
+    return lags.reduce((sum, lag_s) => sum + lag_s, 0) / lags.length;
+  }
+
+  it('comes out an eighth too long where nothing gusts, for the fan has a lag too', () => {
+    for (const fit of [fitLag, fitLagEvenly]) expect(meanOver(fit, 0) / LAG_S).toBeCloseTo(1.12, 1);
+  });
+
+  it('comes out short in gusts by reading against rate of change, less so by both lines', () => {
+    const [one, both] = [meanOver(fitLag, 0.06) / LAG_S, meanOver(fitLagEvenly, 0.06) / LAG_S];
+    expect(one).toBeLessThan(0.85);
+    expect(both).toBeGreaterThan(0.9);
+    expect(both).toBeLessThan(1.1);
+  });
+
+  it('is not told where nothing approaches', () => {
+    const flat = historyOf(110, () => 2).courses[0]!;
+    expect(fitLag(flat, 0, PERIOD_S)).toBeNull();
+    expect(fitLagEvenly(flat, 0, PERIOD_S)).toBeNull();
+  });
+});
+
+describe('the split that is looked for near the best of every fourth', () => {
+  it('explains nearly what the best of all does where there is a step', () => {
+    const noise = createRandom(3);
+    for (let turn = 0; turn < 30; turn++) {
+      const step = 0.04 + 0.002 * turn;
+      const at = 30 + 5 * turn;
+      const history = historyOf(220, (i) => 2 + (i < at ? 0 : step) + 0.02 * normal(noise));
+      const { course } = courseSince(history, 0, 0)!;
+      const readings = { channel: 'voltage_V', column: 0, course, from: 0, to: 220 } as const;
+      const track = createTrack(readings, 1, PERIOD_S);
+      const best = stepIn(track, track.begin).explained;
+      const near = stepNearly(track, track.begin).explained;
+      expect(near).toBeLessThanOrEqual(best);
+      expect(near).toBeGreaterThan(0.8 * best);
+    }
   });
 });
