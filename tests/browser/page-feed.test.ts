@@ -116,6 +116,9 @@ describeOnStand('the page and its feed', (stand) => {
         judgement: {
           ...judgement,
           phase: 'moving',
+          channels: judgement.channels.map((one) =>
+            one.channel === 'windSpeed_mps' ? { ...one, motion: 'falling' as const } : one,
+          ),
           threads: judgement.threads.map((one, i) => ({
             power_W: one.power_W * (i < 12 ? 1 : 0.2),
             joined: false,
