@@ -84,7 +84,7 @@ export function findChange(watched: Watched): Change | null {
   return found === 0 ? null : { newest: found, size: worst };
 }
 
-/** By how many limits the newest stretch differs from that before it; 0 where by less than one. */
+/** By how many limits the newest stretch differs from that before it; 0 where clearly by none. */
 function excessOf(watched: Watched, newest: number, before: number): number {
   const { track, period_s, noise, droop_per_s, limit } = watched;
   const least = LEAST_CHANGE * watched.tolerance + watched.rounding_s / (newest * period_s);
