@@ -10,6 +10,7 @@ import {
   varianceOfSlope,
   type NoiseModel,
 } from '#core/metrology/type-a/noise-model.ts';
+import { varianceOfReadingChange } from '#core/metrology/type-a/reading-change.ts';
 import { driveOf } from '#core/signal/settling/lag.ts';
 import { studentTQuantile } from '#core/statistics/student-t.ts';
 import { createRandom, normal, type Random } from '#core/virtual-rig/random.ts';
@@ -115,6 +116,23 @@ describe('noise of a rotor in turbulence', () => {
     }
     expect(expected / seen).toBeGreaterThan(0.6);
     expect(expected / seen).toBeLessThan(1.7);
+  });
+
+  it.each([0.6, 3])('gives changes of the reading the variance that they have, lag %d s', (lag_s) => {
+    const one = { lag_s, longRunVariance: 2e-4, white: 0.004 };
+    const values = readings({ ...one, random: createRandom(11), count: 40_000 });
+    const mean = (from: number): number =>
+      values.slice(from, from + 5).reduce((sum, value) => sum + value, 0) / 5;
+    let seen = 0;
+    const most = values.length - 15;
+    for (let from = 0; from < most; from++) seen += (mean(from + 10) - mean(from)) ** 2 / most;
+    // Wind without memory, and white noise of the reading at each of five readings a second.
+    const white = (one.white * one.white * PERIOD_S) / one.longRunVariance;
+    const logLevel = Math.log(one.longRunVariance * (1 + white));
+    const noise = { ...MODEL, logLevel, time_s: 1e-9, whiteShare: white / (1 + white) };
+    const expected = varianceOfReadingChange(noise, { length_s: 1, apart_s: 2, lag_s });
+    expect(expected / seen).toBeGreaterThan(0.9);
+    expect(expected / seen).toBeLessThan(1.1);
   });
 });
 

@@ -320,7 +320,7 @@ function priorModel(prior: NoisePrior, raise_s: number): NoiseModel {
 }
 
 /** What is left over a length of the variance that white noise of the same level would have. */
-function damped(length_s: number, time_s: number): number {
+export function damped(length_s: number, time_s: number): number {
   const ratio = length_s / time_s;
   return 1 - (1 - Math.exp(-ratio)) / ratio;
 }

@@ -1,69 +1,20 @@
 /** What people are shown: what still moves, how long it may take, and the power so far. */
-import { varianceOfMean, varianceOfSlope } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
-import type { ChannelMotion, Estimate, Judgement, Verdict } from '../plateau.ts';
+import type { Estimate, Judgement, Verdict } from '../plateau.ts';
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
 import { lagOver } from './evaluation.ts';
 import { columnOf, indexSince } from './history.ts';
+import { motionOf, type Motion } from './motion.ts';
 import { evaluate } from './record.ts';
-import { TOLERANCE, toleranceOf, type Detector, type Look, type Sight } from './state.ts';
-import {
-  driveMean,
-  driveSlope,
-  LEAST_LEVEL,
-  LEVEL_S,
-  levelNow,
-  newest,
-  type Track,
-} from './track.ts';
+import { TOLERANCE, type Detector, type Look, type Sight } from './state.ts';
 import { windowNeeded_s } from './verdict.ts';
 
-/** The stretch over which motion is seen. */
-const MOTION_S = 5;
-/** In standard errors. */
-const MOTION_Z = 2.5;
 /** Off by more than this share of the level: moving, not settling. */
 const FAR = 0.05;
 /** The window whose slices are drawn as threads. */
 const THREADS_S = 10;
-
-interface Motion {
-  readonly shown: ChannelMotion;
-  /** Distance from where the reading is going, as a share of the level. */
-  readonly off: number;
-  /** Seconds until the approach is within the tolerance. */
-  readonly wait_s: number;
-}
-
-function motionOf(state: Detector, track: Track, period_s: number): Motion {
-  const { column, channel, lag_s } = track;
-  const from = newest(track, Math.max(Math.round(MOTION_S / period_s), 3));
-  const length_s = (track.to - from) * period_s;
-  const mean = Math.abs(driveMean(track, from));
-  const slope_per_s = driveSlope(track, from) / Math.max(mean, LEAST_LEVEL) / period_s;
-  const latest = Math.max(Math.round(LEVEL_S / period_s), 1);
-  const level = levelNow(track, period_s);
-  const goal = driveMean(track, newest(track, 2 * latest));
-  const noise = state.beliefs[column]!;
-  const slopeError_per_s = Math.sqrt(varianceOfSlope(noise, length_s));
-  const tolerance = toleranceOf(state, column, Math.max(Math.abs(goal), LEAST_LEVEL));
-  const off = goal === 0 ? 0 : (goal - level) / Math.abs(goal);
-  const offError = Math.sqrt(varianceOfMean(noise, 2 * LEVEL_S));
-  const approaches = lag_s > 0 && Math.abs(off) > tolerance + MOTION_Z * offError;
-  const size = Math.abs(slope_per_s);
-  const creeps = size > MOTION_Z * slopeError_per_s && size * length_s > tolerance;
-  const perSecond = approaches ? (off / lag_s) * Math.abs(goal) : slope_per_s * mean;
-  const unsure = Math.sqrt(varianceOfMean(noise, length_s)) > 3 * tolerance;
-  const swinging = (state.telling.seen || state.deciding.seen) && column !== WIND;
-  const going = perSecond > 0 ? 'rising' : 'falling';
-  const settledOr = unsure ? 'unsteady' : 'still';
-  const motion = swinging ? 'unsteady' : approaches || creeps ? going : settledOr;
-  const wait_s = approaches ? lag_s * Math.log(Math.abs(off) / tolerance) : 0;
-  const far = approaches ? Math.abs(off) : creeps ? size * length_s : 0;
-  return { shown: { channel, motion, level, slope_per_s: perSecond }, off: far, wait_s };
-}
 
 function remaining_s(
   state: Detector,
