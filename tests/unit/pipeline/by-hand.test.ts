@@ -88,7 +88,7 @@ describe('keyed in without a board', () => {
     expect(view()).toMatchObject({ step: 'read-meters', runId: RUNS[1], meters: METERS });
     expect(view().runs[0]).toMatchObject({ status: 'done', trialIds: [1] });
     for (const runId of RUNS.slice(1)) say(keyIn(runId, [[1, 0.02]]));
-    expect(view()).toMatchObject({ step: 'finished', runId: null, nextRunId: null });
+    expect(view()).toMatchObject({ step: 'finished', runId: RUNS.at(-1), nextRunId: null });
     // Beside a board: what stands there is what was keyed in last, not what the board heard last.
     const beside = experimentView({ ...state().conductor, onRigId: RUNS[0]! }, trials());
     expect(beside.runId).toBe(RUNS.at(-1));

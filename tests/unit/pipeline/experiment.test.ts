@@ -72,6 +72,14 @@ describe('a plan led through by ear', () => {
     const state = after(bench.inputs);
     expect(viewOf(state).step).toBe('finished');
     expect(runIdsOf(state)).toEqual(RUNS.slice(0, 3));
+    expect(viewOf(state).runId).toBe(RUNS[2]);
+    // A restart hears nothing of the rig; no trial waits for a place all the same.
+    const restarted = { ...state.conductor, onRigId: null };
+    expect(experimentView(restarted, state.book.trials)).toMatchObject({
+      step: 'finished',
+      runId: RUNS[2],
+      nextRunId: null,
+    });
   });
 
   it('takes a rig that runs already for none of its runs, until it has been stopped', () => {

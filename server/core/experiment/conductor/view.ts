@@ -28,7 +28,7 @@ export function experimentView(
   const open = openRuns(ledger, trials);
   const phase = isUnheard ? 'unready' : conductor.phase;
   const onRigId = open.length === 0 ? lastSetFor(conductor, trials) : conductor.onRigId;
-  const unreadyId = isUnheard ? (open[0]?.id ?? null) : onRigId;
+  const unreadyId = isUnheard ? (open[0]?.id ?? onRigId) : onRigId;
   const atWork = phase === 'unready' ? unreadyId : conductor.runId;
   const now = phase === 'unready' ? open[0]?.id : conductor.runId;
   return {
@@ -54,10 +54,14 @@ export function experimentView(
   };
 }
 
-/** The run that the rig was set for last: what is keyed in was set unheard. */
+/**
+ * The run that the rig was set for last: what is keyed in was set unheard, and what was heard
+ * before the program was restarted stands by its trials.
+ */
 function lastSetFor({ onRigId }: Conductor, trials: readonly ShownTrial[]): string | null {
   const newest = trials.findLast(({ struck }) => !struck);
-  return newest?.origin === 'keyed' ? newest.runId : onRigId;
+  const heard = newest?.origin === 'keyed' ? newest.runId : onRigId;
+  return heard ?? trials.findLast(({ struck, runId }) => !struck && runId !== null)?.runId ?? null;
 }
 
 function findingsToTell(
