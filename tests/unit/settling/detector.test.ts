@@ -85,6 +85,19 @@ describe('what is no plateau', () => {
     expect(last.standing).toBe('unsettled');
     expect(last.cause).toBe('cycle');
   });
+
+  it.each([3, 4.5, 6])('is a crest of a cycle of %d s that follows a plateau', (period_s) => {
+    const cycle = (time_s: number) => Math.sin((2 * Math.PI * (time_s - 40)) / period_s);
+    const drive_V = (time_s: number) =>
+      spinUp(time_s) * (time_s < 40 ? 1 : 1 + 0.12 * cycle(time_s));
+    for (let seed = 1; seed <= 15; seed++) {
+      const events = eventsOf(rigSamples({ seconds: 65, rate_Hz: 10, noise: 0.012, seed, drive_V }));
+      const declared = events.flatMap((event) =>
+        event.kind === 'declared' ? [event.plateau.declared_s] : [],
+      );
+      expect(declared.filter((declared_s) => declared_s > 42)).toEqual([]);
+    }
+  });
 });
 
 describe('a change of 12 % under an open plateau', () => {

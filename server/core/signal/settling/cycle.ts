@@ -14,8 +14,9 @@ const PLAIN_SHARE = 0.85;
 const LOPSIDED_SHARE = 0.3;
 const LOPSIDED_CONTRAST = 3;
 
-/** The window that a cycle is looked for in. */
+/** The window that a cycle of any period is looked for in, and the shortest that holds one. */
 export const CYCLE_WINDOW_S = 10.4;
+export const SHORTEST_CYCLE_WINDOW_S = 4.5;
 
 /** Amplitude of a reading whose drive has this mean square, all of it at one frequency. */
 function amplitudeOf(meanSquare: number, turnsOfLag: number): number {
@@ -38,7 +39,6 @@ export function findCycle(asked: {
   const contrast = asked.contrast * Math.exp(Math.sqrt(noise.logLevelVariance));
   const n = drive.length;
   const length_s = n * period_s;
-  if (length_s < CYCLE_WINDOW_S - 2 * period_s) return false;
   const first = Math.max(Math.round((2 * length_s) / LONGEST_S), 3);
   const last = Math.min(Math.round((2 * length_s) / SHORTEST_S), n - 3);
   const swing = detrend(drive);

@@ -10,8 +10,8 @@ export interface Departure {
 /** A line steeper than this is no droop, per second of the level. */
 const LEAST_DRIFT_PER_S = 0.0012;
 
-/** A creep must explain the readings better than a step, in units of log likelihood. */
-const LEAST_BETTER = 1;
+/** A line explains readings about as well as a step where it loses by less, in log likelihood. */
+const ABOUT_AS_WELL = 1;
 
 /** Splits of coarse readings may be equally good but for rounding: the earliest of them is meant. */
 const TIE = 1 + 1e-9;
@@ -111,19 +111,15 @@ function creepIn(track: Track, from: number): Explanation {
 
 /**
  * Tells the manner in which a track left its level: by a step, unless a bend or a straight line
- * explains its drive clearly better. `longRunVariance`: in units of the level squared times s.
+ * explains its drive better.
  */
-export function judgeDeparture(
-  track: Track,
-  { period_s, longRunVariance }: { period_s: number; longRunVariance: number },
-): Departure {
+export function judgeDeparture(track: Track, period_s: number): Departure {
   const { begin, level } = track;
   const step = stepIn(track, begin);
   const creep = creepIn(track, begin);
   const slope_per_s = driveSlope(track, begin) / level / period_s;
-  const left = Math.max(lineIn(track, begin), creep.explained) - step.explained;
-  const better = (left * period_s) / (2 * longRunVariance * level * level);
-  if (better < LEAST_BETTER || Math.abs(slope_per_s) < LEAST_DRIFT_PER_S) {
+  const steps = step.explained >= Math.max(lineIn(track, begin), creep.explained);
+  if (steps || Math.abs(slope_per_s) < LEAST_DRIFT_PER_S) {
     return { manner: 'step', at: step.at };
   }
   // A bend close to the beginning is a line.
@@ -175,5 +171,5 @@ export function rampThrough(
   if (size < LEAST_DRIFT_PER_S || size < 3 * error) return 0;
   const left = lineIn(track, from) - stepIn(track, from).explained;
   const better = (left * period_s) / (2 * longRunVariance * level * level);
-  return better > -LEAST_BETTER ? slope_per_s : 0;
+  return better > -ABOUT_AS_WELL ? slope_per_s : 0;
 }

@@ -9,7 +9,7 @@ import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
 import { withContext } from './sight.ts';
 import { toleranceOf, type CycleLook, type Detector, type Sight } from './state.ts';
-import { swings } from './swing.ts';
+import { swings, swingsWithin } from './swing.ts';
 import {
   driveMean,
   driveSlope,
@@ -192,7 +192,8 @@ export function seek(state: Detector, sight: Sight): PlateauRecord | null {
     count > 0 &&
     remainingOf(state, sight, count) <= MOST_REMAINING &&
     !isOnRamp(state, sight, count) &&
-    !swingsWhileSeeking(state, sight, state.deciding);
+    !swingsWhileSeeking(state, sight, state.deciding) &&
+    !swingsWithin(state, sight, { count, contrast: CYCLE_CONTRAST });
   state.passes = settled ? state.passes + 1 : 0;
   return state.passes < DWELL_BLOCKS ? null : open(state, sight, count);
 }

@@ -1,13 +1,13 @@
 /** Looks for a limit cycle in what is seen now. */
 import { meanOf } from '../../metrology/type-a/series.ts';
 import { VOLTAGE, WIND } from './block.ts';
-import { CYCLE_WINDOW_S, findCycle } from './cycle.ts';
+import { CYCLE_WINDOW_S, findCycle, SHORTEST_CYCLE_WINDOW_S } from './cycle.ts';
 import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { expectedNoise, type NoiseMemory } from './noise-memory.ts';
 import { raiseOf } from './sight.ts';
 import { stillLimit_V, type CycleLook, type Detector, type Sight } from './state.ts';
-import { driveIn, LEAST_LEVEL, newest, type Track } from './track.ts';
+import { driveIn, driveMean, LEAST_LEVEL, newest, type Track } from './track.ts';
 
 /** A cycle is looked for this often. */
 const LOOK_S = 0.6;
@@ -62,9 +62,29 @@ export function swings(
   look.time_s = time_s;
   look.seen = tracks.some((track) => {
     if (track.column === WIND) return false;
-    const noise = expectedNoise(asked.memories[track.column]!, raiseOf(track, period_s));
     const drive = windowOf(state, sight, track);
+    if (drive.length * period_s < CYCLE_WINDOW_S - 2 * period_s) return false;
+    const noise = expectedNoise(asked.memories[track.column]!, raiseOf(track, period_s));
     return findCycle({ drive, period_s, lag_s: track.lag_s, noise, contrast: asked.contrast });
   });
   return look.seen;
+}
+
+/**
+ * Whether some channel swings in the newest `count` blocks alone, which looked flat: those may hold
+ * whole periods of a cycle long before it has filled the window that it is looked for in.
+ */
+export function swingsWithin(
+  state: Detector,
+  { tracks, period_s }: Sight,
+  { count, contrast }: { count: number; contrast: number },
+): boolean {
+  if (count * period_s < SHORTEST_CYCLE_WINDOW_S) return false;
+  return tracks.some((track) => {
+    const { column, lag_s } = track;
+    if (column === WIND) return false;
+    const from = newest(track, count);
+    const drive = driveIn(track, from, Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL));
+    return findCycle({ drive, period_s, lag_s, noise: state.beliefs[column]!, contrast });
+  });
 }

@@ -101,7 +101,7 @@ function leavingOf(
   const change = findChange(seen);
   const drifts = change === null && column !== WIND && findDrift(seen);
   if (change === null && !drifts) return null;
-  const departure = judgeDeparture(track, { period_s, longRunVariance: seen.longRunVariance });
+  const departure = judgeDeparture(track, period_s);
   if (drifts && departure.manner === 'step') return null;
   const end_s = blocks[Math.min(from + departure.at, blocks.length - 1)]!.start_s;
   const slowly = change === null || change.newest * period_s > SOON_S;
