@@ -60,6 +60,33 @@ describeOnStand('the bench page with a plan is laid out well and for everyone', 
     await closePage(page);
   });
 
+  it('has room for the words of every language on the smaller laptop', async () => {
+    const sheet = SHEETS[1];
+    if (sheet === undefined) throw new Error('no sheet');
+    stand.feed.show(...plannedMessages('settling'));
+    const { page } = await openPage(stand.browser, stand.feed.url, { sheet, scheme: 'light' });
+    await page.locator('.rail').waitFor();
+    for (const language of ['en', 'de', 'es', 'fr']) {
+      await page.locator('.key-line select').selectOption(language);
+      await settleFrames(page);
+      const cut = await page.evaluate(() => {
+        const all = [...document.querySelectorAll('h1, .link-words, .small, .said, .uncertainty')];
+        const isCut = (one: Element): boolean =>
+          one.scrollWidth > one.clientWidth + 1 ||
+          one.scrollHeight > one.clientHeight + 1 ||
+          one.getBoundingClientRect().right > window.innerWidth;
+        return all.filter(isCut).map(({ className, textContent }) => `${className}: ${textContent}`);
+      });
+      expect(cut, language).toEqual([]);
+      const lines = await page
+        .locator('.key-line > *')
+        .evaluateAll((all) => new Set(all.map((one) => one.getBoundingClientRect().bottom >> 4)).size);
+      expect(lines, language).toBe(1);
+      expect(await page.evaluate('document.documentElement.scrollWidth')).toBe(sheet.width);
+    }
+    await closePage(page);
+  });
+
   it('shows the current round alone on a phone, with targets for a finger', async () => {
     const sheet = SHEETS[2];
     if (sheet === undefined) throw new Error('no sheet');

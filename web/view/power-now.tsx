@@ -38,7 +38,7 @@ export function PowerNow({ page, stage }: { page: WatchState; stage: Stage }) {
             <>
               ±{UNIT_SPACE}
               {words.number(reading.uncertainty)}
-              {stage !== 'logged' && <span class="so-far"> {words.page.soFar}</span>}
+              {stage !== 'logged' && <> <span class="so-far">{words.page.soFar}</span></>}
             </>
           )}
         </p>

@@ -17,7 +17,7 @@ export const deAnswer: AnswerWords = {
   didNotTurn: (labels) => `Bei ${labels} haben sich die Flügel nicht gedreht.`,
   notAlwaysTurned: (labels) => `Bei ${labels} haben sie sich nicht immer gedreht.`,
   mostBetween: (low, high) => `Am meisten gibt es zwischen ${low} und ${high}.`,
-  mostAtEdge: (label) => `Am meisten gibt es bei ${label}, am Rand des Erprobten, oder jenseits davon.`,
+  mostAtEdge: (label) => `Am meisten gibt ${label}, am Rand des Erprobten, oder jenseits davon.`,
   load: {
     match: (resistance) => `Am meisten kommt bei ${resistance}: So viel haben wohl Rotor und Generator selbst.`,
     source: (emf, resistance) => `Die Spannung fällt mit dem Strom, als stünden ${emf} hinter ${resistance}. So eine Quelle gibt einer Last mit ebenso viel Ohm am meisten. Es sind Rotor und Generator zusammen: Ein Teil davon ist, dass der Rotor langsamer wird.`,

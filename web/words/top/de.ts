@@ -16,7 +16,7 @@ export const deTop: TopWords = {
     why: 'Warum',
     theBoard: 'Platine',
     replayed: 'Wiedergabe einer Aufnahme.',
-    eachLogged: 'Jeder ruhige Abschnitt wird von selbst gespeichert.',
+    eachLogged: 'Was ruhig steht, wird von selbst gespeichert.',
   },
   link: {
     notConnected: 'Noch keine Verbindung zum Laptop.',
