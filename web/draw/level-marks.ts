@@ -164,22 +164,29 @@ interface Middles {
   readonly right: number;
 }
 
-/** Names below the axis, as many as there is room for. */
+/** Names below the axis, as many as there is room for: what the first row leaves out is next. */
 function namesOf(plot: LevelPlot, at: Middles, ground: Ground): readonly Label[] {
-  const { rem } = ground;
-  const room = at.right - ground.left;
+  const { rem, nameRows = 1 } = ground;
+  const room = { left: ground.left, right: at.right, rem };
   const texts = shortenedToFit(
     plot.levels.map(({ label }) => label),
-    room / rem,
+    (nameRows * (room.right - room.left)) / rem,
   );
-  const named = texts
+  const all = texts
     .map((text, i) => ({
       text,
       isNow: i === plot.current?.level,
       x: (at.middles[i] ?? 0) + at.shift,
     }))
     .sort((a, b) => a.x - b.x);
-  return asManyAsFit(named, { left: ground.left, right: at.right, rem });
+  const names: Label[] = [];
+  let left: readonly Label[] = all;
+  for (let row = 0; row < nameRows; row++) {
+    const chosen = asManyAsFit(left, all, room);
+    names.push(...placedIn(chosen, room).map((one) => (row === 0 ? one : { ...one, row })));
+    left = left.filter((one) => !chosen.includes(one));
+  }
+  return names;
 }
 
 /** Room that a name takes, rem. */
@@ -202,7 +209,11 @@ interface Room {
  * The one at work, both ends, then from left to right every one for which there is still room where
  * it belongs: no name stands below another level's marks.
  */
-function asManyAsFit(labels: readonly Label[], room: Room): readonly Label[] {
+function asManyAsFit(
+  labels: readonly Label[],
+  all: readonly Label[],
+  room: Room,
+): readonly Label[] {
   const rank = (label: Label): number => {
     if (label.isNow) return 0;
     return label === labels[0] || label === labels.at(-1) ? 1 : 2;
@@ -212,11 +223,11 @@ function asManyAsFit(labels: readonly Label[], room: Room): readonly Label[] {
     const more = labels.filter((one) => one === label || chosen.includes(one));
     const width = more.reduce((sum, { text }) => sum + widthOf(text) * room.rem, 0);
     const fit = placedIn(more, room).every(({ x }, n) =>
-      isAtOwn(labels, more[n]!.x, { x, rem: room.rem }),
+      isAtOwn(all, more[n]!.x, { x, rem: room.rem }),
     );
     if (chosen.length === 0 || (fit && width <= room.right - room.left)) chosen = more;
   }
-  return placedIn(chosen, room);
+  return chosen;
 }
 
 /** Whether a name at x is nearer to its own level than to any other, or hardly moved. */

@@ -44,6 +44,8 @@ export interface Label {
   readonly text: string;
   /** The one that is being worked on: printed inverted. */
   readonly isNow: boolean;
+  /** Crowded out of the first row: how many rows below it. */
+  readonly row?: number;
 }
 
 export interface Across {
@@ -73,6 +75,8 @@ export interface Ground {
   readonly left: number;
   readonly right: number;
   readonly rem: number;
+  /** Rows that names may take below the plot: one, unless there is room for more. */
+  readonly nameRows?: number;
 }
 
 /** Without levels there is nothing to take the mean of. */

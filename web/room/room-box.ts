@@ -15,6 +15,8 @@ const BEND = 18;
 const LOOSE_ROOM = 5.8;
 /** From the floor to below the names. */
 const NAMES = 7.4;
+/** A second row ends above what is said of the plan. */
+const NAME_ROWS = 2;
 /** 1rem of the room, in units. */
 export const REM = 4.2;
 
@@ -32,6 +34,7 @@ export function roomBox({ width, height, rem }: Size): LeadBox {
     plotRight,
     top: top + TOP * unit,
     bottom: top + FLOOR * unit,
+    nameRows: NAME_ROWS,
     lead: {
       fromX: -2 * unit,
       bendX: plotLeft - BEND * unit,

@@ -12,6 +12,7 @@ import {
   type Across,
   type CurveMark,
   type Ground,
+  type Label,
   type Mark,
   type MeanMark,
 } from '../draw/trial-marks.ts';
@@ -39,7 +40,8 @@ const LABEL_ROOM = 2;
 /** Where the trials stand across the plot, and the slot of the trial to come. */
 export function acrossOf(page: Audience, box: FieldBox): Across {
   const { bench } = page;
-  const ground = { left: box.plotLeft, right: box.plotRight - LABEL_ROOM * box.rem, rem: box.rem };
+  const { plotLeft, plotRight, rem, nameRows = 1 } = box;
+  const ground = { left: plotLeft, right: plotRight - LABEL_ROOM * rem, rem, nameRows };
   switch (page.acrossBy.value) {
     case 'number':
       return acrossByNumber(bench.trials.value, currentTrialId(page), ground);
@@ -124,7 +126,6 @@ export function MarksPlot(plot: PlottedMarks) {
   const { box } = plot;
   const dashes = dashesOf(plot);
   const boxes = boxesOf(dashes, plot);
-  const y = box.height - 0.45 * box.rem;
   return (
     <g class="answer-plot">
       <Fit curve={curve} plot={plot} />
@@ -135,21 +136,31 @@ export function MarksPlot(plot: PlottedMarks) {
       {means.map((mean, i) => (
         <Mean key={i} mean={mean} plot={plot} dashes={boxes} />
       ))}
-      {labels.map(({ x, text, isNow }) => (
-        <g key={`${text} ${x}`} class={isNow ? 'name now' : 'name'}>
-          {isNow && (
-            <rect
-              x={x - (0.3 + 0.29 * lettersIn(text)) * box.rem}
-              y={y - 1.05 * box.rem}
-              width={(0.6 + 0.58 * lettersIn(text)) * box.rem}
-              height={1.4 * box.rem}
-            />
-          )}
-          <text x={x} y={y} text-anchor="middle">
-            {text}
-          </text>
-        </g>
+      {labels.map((label) => (
+        <Name key={`${label.text} ${label.x}`} label={label} box={box} />
       ))}
+    </g>
+  );
+}
+
+/** From one row of names to the next, rem. */
+const NAME_ROW = 1.25;
+
+function Name({ label: { x, text, isNow, row = 0 }, box }: { label: Label; box: PlotBox }) {
+  const y = box.height + (NAME_ROW * row - 0.45) * box.rem;
+  return (
+    <g class={isNow ? 'name now' : 'name'}>
+      {isNow && (
+        <rect
+          x={x - (0.3 + 0.29 * lettersIn(text)) * box.rem}
+          y={y - 1.05 * box.rem}
+          width={(0.6 + 0.58 * lettersIn(text)) * box.rem}
+          height={1.4 * box.rem}
+        />
+      )}
+      <text x={x} y={y} text-anchor="middle">
+        {text}
+      </text>
     </g>
   );
 }

@@ -12,6 +12,8 @@ export interface PlotBox {
   readonly plotRight: number;
   readonly top: number;
   readonly bottom: number;
+  /** Rows that names may take below the plot, from `height` on; one unless it is told. */
+  readonly nameRows?: number;
 }
 
 export interface FieldBox extends Size, PlotBox {

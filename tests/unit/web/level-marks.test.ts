@@ -92,6 +92,27 @@ describe('names below the axis', () => {
     }
   });
 
+  it('take a second row where there is one, so that every level has its name', () => {
+    // As wide as the room's plot is at 1280 by 720, with a place for trials of no run.
+    const ground = { left: 770, right: 1150, rem: 30.24 };
+    const levels = angles(8, 20, 35, 50, 70);
+    const stray = { trial: trialOf(9, 100), seat: null };
+    const seated = [...seatsOf(levels), stray];
+    for (const level of [0, 1, 2, 3, 4]) {
+      const asked = plot({ levels, seated, current: { level, beside: 0 } });
+      const textsOf = (nameRows: number) =>
+        acrossByLevels(asked, { ...ground, nameRows }).labels.map(({ text }) => text);
+      expect(textsOf(1).length).toBeLessThan(6);
+      expect([...textsOf(2)].sort()).toEqual(['20°', '35°', '50°', '70°', '8°', 'others']);
+      const { labels, marks } = acrossByLevels(asked, { ...ground, nameRows: 2 });
+      for (const { text, x, row } of labels.filter(({ row = 0 }) => row > 0)) {
+        const own = marks[levels.findIndex(({ label }) => label === text)]!.x;
+        expect(Math.abs(x - own), `${text} in row ${row}`).toBeLessThan(0.75 * ground.rem);
+      }
+      expect(labels.find(({ isNow }) => isNow)?.row ?? 0).toBe(0);
+    }
+  });
+
   it('are shortened where they are long', () => {
     const levels = ['very long name one', 'very long name two', 'three'].map((label) => ({ label, value: null }));
     const { labels } = acrossByLevels(plot({ levels, current: null, isFinished: true }), { ...GROUND, right: 340 });
