@@ -4,6 +4,8 @@ import type { Input } from '#core/inputs.ts';
 import { begin } from '#core/pipeline/state.ts';
 import { step } from '#core/pipeline/step.ts';
 import { freshHead } from '#core/recording.ts';
+import type { Finding } from '#core/rig-check/finding.ts';
+import { MOST } from '#core/rig-check/rules.ts';
 import type { Estimate } from '#core/signal/plateau.ts';
 import { QUANTITIES, type Quantity } from '#core/signal/sample.ts';
 import { FAULT_KINDS, type FaultKind } from '#protocol/frame.ts';
@@ -25,6 +27,13 @@ const FAULTS: Readonly<Record<FaultKind, string>> = {
   sequenceGap: 'rows are missing before it',
 };
 
+/** What a number that no rig gives may have been meant as, by the channel that it stands under. */
+const OTHER_UNITS = {
+  voltage_V: { name: 'voltage', unit: 'V', meant: 'mV', column: 'voltage_mV' },
+  current_A: { name: 'current', unit: 'A', meant: 'mA', column: 'current_mA' },
+  windSpeed_mps: { name: 'wind', unit: 'm/s', meant: 'km/h', column: 'wind_kmph' },
+} as const;
+
 /** By a signal, as shells tell it (common practice, no source). */
 const STOPPED_BY_HAND = 130;
 
@@ -33,6 +42,8 @@ interface Found {
   samples: number;
   readonly faults: Record<FaultKind, number>;
   badRows: number;
+  /** Channels of which it was said that their unit must be wrong. */
+  readonly doubted: Set<string>;
 }
 
 /** Says what is found, each plateau as soon as it has ended. */
@@ -66,9 +77,10 @@ export async function plateaus(argv: readonly string[]): Promise<number> {
 async function tellPlateaus(file: string, report: Report, stopping: AbortSignal): Promise<void> {
   const state = begin(freshHead('imported'), 1);
   const faults = Object.fromEntries(FAULT_KINDS.map((kind) => [kind, 0])) as Found['faults'];
-  const found: Found = { plateaus: 0, samples: 0, faults, badRows: 0 };
+  const found: Found = { plateaus: 0, samples: 0, faults, badRows: 0, doubted: new Set() };
   const take = async (input: Input, where: string): Promise<void> => {
     const said = note(found, step(state, input).events, where, report);
+    for (const finding of state.conductor.findings) doubtUnit(found, finding, where);
     // Nothing is asked of trials here: of an endless input they would heap up.
     if (state.openTrialId === null) state.book.trials.length = 0;
     if (said !== '') await write(said);
@@ -146,6 +158,19 @@ function note(found: Found, events: readonly Event[], where: string, report: Rep
   }
   nameBadRow(found, bad, where);
   return said;
+}
+
+/** The numbers are taken as they are named all the same: only people know what was meant. */
+function doubtUnit({ doubted }: Found, { kind, channel, value }: Finding, where: string): void {
+  if (kind !== 'too-much' || channel === null || channel === 'rotorSpeed_radps') return;
+  if (value === null || doubted.has(channel)) return;
+  doubted.add(channel);
+  const { name, unit, meant, column } = OTHER_UNITS[channel];
+  console.error(
+    `${where}: ${name} of ${Number(value.toPrecision(3))} ${unit}. No rig of this kind gives more ` +
+      `than ${MOST[channel]} ${unit}, so the unit must be wrong. Nothing is converted by guess: if ` +
+      `the column holds ${meant}, name it ${column} and read the file again.`,
+  );
 }
 
 function nameBadRow(found: Found, bad: Partial<Record<FaultKind, number>>, where: string): void {

@@ -34,7 +34,11 @@ const LEAST: Readonly<Record<Watched, number>> = {
   current_A: 1e-3,
   windSpeed_mps: 0.5,
 };
-/** A bench-top rig with a small rotor and a lamp gives no more, V, A and m/s. */
+/**
+ * A bench-top rig with a small rotor and a lamp gives no more, V, A and m/s. Even a wind of 10 m/s
+ * lets a rotor 0.6 m across take 100 W at most (16/27 of ½ρAv³: Betz), 5 A through 4 Ω; 60 V is
+ * where direct voltage may begin to hurt (common practice, no source); a fan blows 10 m/s at most.
+ */
 export const MOST: Readonly<Record<Watched, number>> = {
   voltage_V: 60,
   current_A: 5,

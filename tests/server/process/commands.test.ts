@@ -97,6 +97,25 @@ describe('stillmark plateaus', () => {
     expect((JSON.parse(stdout) as { samples: number }).samples).toBe(2);
   });
 
+  it('says once of a column whose numbers no rig gives that its unit must be wrong, and converts nothing', async () => {
+    const inUnits = (voltage: number, current: number): string =>
+      recording().replaceAll(/^([\d.]+),([-\d.]+),([-\d.]+)/gm, (_, time: string, v: string, i: string) => {
+        return `${time},${voltage * Number(v)},${current * Number(i)}`;
+      });
+    writeFileSync(at('milliamperes.csv'), inUnits(1, 500));
+    writeFileSync(at('millivolts.csv'), inUnits(1000, 1));
+    const [amperes, volts] = await Promise.all(
+      ['milliamperes.csv', 'millivolts.csv'].map((name) => runCommand('plateaus', at(name), '--json')),
+    );
+    const remarks = (stderr = ''): string[] => stderr.match(/No rig of this kind.*/g) ?? [];
+    expect(remarks(amperes?.stderr)).toEqual([expect.stringMatching(/more than 5 A,.*current_mA/)]);
+    expect(amperes?.stderr).toMatch(/milliamperes.csv line \d+: current of \d/);
+    expect(remarks(volts?.stderr)).toEqual([expect.stringMatching(/more than 60 V,.*voltage_mV/)]);
+    expect([amperes?.code, volts?.code]).toEqual([0, 0]);
+    const { plateaus } = JSON.parse(amperes?.stdout ?? '') as { plateaus: FoundPlateau[] };
+    expect(plateaus.map(({ mean }) => Math.round(mean['current_A'] ?? 0))).toEqual([50, 75]);
+  });
+
   it('tells each plateau of what is piped in as soon as it has ended, and the rest at Ctrl-C', async () => {
     const child = pipeInto('plateaus', '-', '--json');
     const ended = once(child, 'close');
