@@ -327,7 +327,7 @@ class RunningApp implements App {
     if (event.kind === 'sample') this.#feed.sample(event.sample);
     if (event.kind === 'judged') this.#feed.judgement(event.judgement);
     if (event.kind === 'declared') {
-      const { start_s, declared_s } = event.plateau;
+      const { start_s, declared_s } = event;
       this.#feed.say({ type: 'declared', start_s, declared_s });
     }
   }

@@ -77,7 +77,7 @@ export function showEvent(scene: Scene, event: ShownEvent): boolean {
     case 'board':
       return true;
     case 'declared':
-      scene.openSince_s = event.plateau.start_s;
+      scene.openSince_s = event.start_s;
       return false;
     case 'sample':
     case 'judged':

@@ -2,7 +2,7 @@
 import type { FaultKind, Request } from '#protocol/frame.ts';
 import type { Trial } from './experiment/trial.ts';
 import type { LinkHealth } from './link.ts';
-import type { EndReason, Plateau, Verdict } from './signal/plateau.ts';
+import type { Declared, EndReason, Plateau, Verdict } from './signal/plateau.ts';
 import type { Sample } from './signal/sample.ts';
 
 /** A closed plateau, trial or not. */
@@ -27,7 +27,7 @@ export type Event =
   | { readonly kind: 'fault'; readonly fault: FaultKind; readonly count: number }
   | { readonly kind: 'health'; readonly health: LinkHealth }
   | { readonly kind: 'judged'; readonly verdict: Verdict }
-  | { readonly kind: 'declared'; readonly plateau: Plateau }
+  | ({ readonly kind: 'declared' } & Declared)
   | { readonly kind: 'closed'; readonly plateau: ClosedPlateau }
   /** A new revision of a trial: to be committed before anyone is told. */
   | { readonly kind: 'trial'; readonly trial: Trial }

@@ -91,8 +91,11 @@ export interface Judgement
   readonly remaining_s: number | null;
 }
 
+/** A plateau that has just been said to be one: since when, and when that was seen. */
+export type Declared = Pick<Plateau, 'start_s' | 'declared_s'>;
+
 /** What the detector says, in order. */
 export type SettlingEvent =
   | { readonly kind: 'judged'; readonly verdict: Verdict }
-  | { readonly kind: 'declared'; readonly plateau: Plateau }
+  | ({ readonly kind: 'declared' } & Declared)
   | { readonly kind: 'closed'; readonly plateau: Plateau; readonly endReason: EndReason };

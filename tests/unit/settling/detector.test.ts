@@ -356,7 +356,7 @@ describe('what is said while it settles', () => {
     let declared_s = Infinity;
     for (const sample of rigSamples({ seconds: 30, drive_V: spinUp })) {
       for (const event of observe(detector, sample)) {
-        if (event.kind === 'declared') declared_s = event.plateau.declared_s;
+        if (event.kind === 'declared') declared_s = event.declared_s;
         else expect(openPlateau(detector) === null).toBe(sample.time_s < declared_s);
       }
     }

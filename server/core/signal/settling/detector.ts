@@ -130,7 +130,8 @@ function find(detector: Detector, sight: Sight): readonly SettlingEvent[] {
   const record = seek(detector, sight);
   if (record === null) return NOTHING;
   detector.record = record;
-  return [{ kind: 'declared', plateau: presentPlateau(detector, record) }];
+  const { blocks, declared_s } = record;
+  return [{ kind: 'declared', start_s: blocks[0]!.start_s, declared_s }];
 }
 
 function keep(detector: Detector, record: PlateauRecord, sight: Sight): readonly SettlingEvent[] {
