@@ -6,7 +6,7 @@
  * al., IEEE Signal Processing Letters 12(2), 2005; from memory).
  */
 import { detrend } from '#core/metrology/type-a/cosines.ts';
-import { fitNoise } from '#core/metrology/type-a/noise-model.ts';
+import { fitNoise } from '#core/metrology/type-a/noise-fit.ts';
 import { driveOf } from '#core/signal/settling/lag.ts';
 import { createNoiseMemory, priorOf } from '#core/signal/settling/noise-memory.ts';
 import { estimateInterval } from './estimate-interval.ts';

@@ -7,7 +7,7 @@
 import { describe, expect, it } from 'vitest';
 import { autoregressiveInflation } from '#core/metrology/type-a/series.ts';
 import type { Estimate } from '#core/signal/plateau.ts';
-import { createNoiseMemory, learnNoise } from '#core/signal/settling/noise-memory.ts';
+import { createNoiseMemory, learnNoise, priorOf } from '#core/signal/settling/noise-memory.ts';
 import { evaluate } from '#core/signal/settling/record.ts';
 import { studentTQuantile } from '#core/statistics/student-t.ts';
 import { createRandom, normal, type Random } from '#core/virtual-rig/random.ts';
@@ -42,11 +42,11 @@ function evaluated(phi: number, n: number, before: number, noise = NOISE): Estim
         floor: () => 0,
         lag_s: phi > 0 ? -PERIOD_S / Math.log(phi) : 0,
         memory,
+        gusts: null,
         known: null,
       });
     for (let k = 0; k < before; k++) {
-      const { noise, prior } = reading();
-      learnNoise(memory, noise, prior);
+      learnNoise(memory, reading().noise, priorOf(memory));
     }
     return reading().estimate;
   });

@@ -1,9 +1,9 @@
 import { describe, expect, it } from 'vitest';
 import { cosinePowers, detrend } from '#core/metrology/type-a/cosines.ts';
+import { fitNoise, fitNoises } from '#core/metrology/type-a/noise-fit.ts';
 import {
   atLeastRounding,
   degreesOfFreedomOf,
-  fitNoise,
   leastVarianceOfMean,
   varianceOfMean,
   varianceOfReadingMean,
@@ -220,7 +220,7 @@ describe('squared cosine coefficients', () => {
     const random = createRandom(n);
     const values = Float64Array.from({ length: n }, () => normal(random));
     const most = n - 1;
-    const powers = new Array<number>(most);
+    const powers = new Float64Array(most);
     cosinePowers(values, most, powers);
     for (let j = 1; j <= most; j++) {
       const cosine = (i: number) => Math.cos((Math.PI * j * (i + 0.5)) / n);
@@ -287,5 +287,23 @@ describe('what little can be known', () => {
     // Var(ln χ²_ν) is 0.2213 for ν = 10 (trigamma function at 5: Abramowitz and Stegun, table 6.1).
     expect(at(0.2213)).toBeGreaterThan(9.5);
     expect(at(0.2213)).toBeLessThan(10.5);
+  });
+});
+
+describe('two beliefs about one stretch', () => {
+  it('each find what they find alone, with a lag and without', () => {
+    const random = createRandom(8);
+    const values = detrend(Array.from({ length: 90 }, () => 1 + 0.02 * normal(random)));
+    const surer = { ...PRIOR, logLevel: PRIOR.logLevel + 1, logLevelVariance: 0.3, logOwn: 2 };
+    const beliefs = [
+      { prior: PRIOR, wanders: true },
+      { prior: surer, wanders: false },
+    ];
+    for (const lag_s of [0, 1.5]) {
+      const spacing = { period_s: PERIOD_S, lag_s };
+      const alone = beliefs.map((belief) => fitNoise(values, { ...spacing, ...belief }));
+      expect(fitNoises(values, spacing, beliefs)).toEqual(alone);
+      expect(alone[0]!.logLevel).not.toBeCloseTo(alone[1]!.logLevel, 2);
+    }
   });
 });

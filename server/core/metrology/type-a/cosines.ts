@@ -9,8 +9,9 @@ export function condense(values: ArrayLike<number>, most: number): ArrayLike<num
   return means;
 }
 
-/** The cosines of the transform of each length; they are needed again and again. */
+/** Of each length: its cosines are needed again and again. */
 const COSINES = new Map<number, Float64Array>();
+const SINES = new Map<number, Float64Array>();
 
 /** For the first half of the values: element i·(n−1) + j−1 is cos(πj(i + ½)/n). */
 function cosinesOf(n: number): Float64Array {
@@ -27,12 +28,22 @@ function cosinesOf(n: number): Float64Array {
   return cosines;
 }
 
+/** sin(πj/(2n)), half of a period of the jth cosine from one value to the next: j = 1 … n − 1. */
+export function sinesOf(n: number): Float64Array {
+  const known = SINES.get(n);
+  if (known !== undefined) return known;
+  const sines = new Float64Array(n - 1);
+  for (let j = 1; j < n; j++) sines[j - 1] = Math.sin((Math.PI * j) / (2 * n));
+  SINES.set(n, sines);
+  return sines;
+}
+
 /**
  * Squared cosine coefficients j = 1 … `most`, into the beginning of `powers`; white noise gives
  * its variance in each. Seen from the other end odd cosines change their sign and even ones do not:
  * two values share a cosine.
  */
-export function cosinePowers(values: ArrayLike<number>, most: number, powers: number[]): void {
+export function cosinePowers(values: ArrayLike<number>, most: number, powers: Float64Array): void {
   const n = values.length;
   const cosines = cosinesOf(n);
   powers.fill(0, 0, most);

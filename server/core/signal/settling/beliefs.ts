@@ -1,10 +1,7 @@
 /** What is believed of the noise at this moment. */
 import { detrend } from '../../metrology/type-a/cosines.ts';
-import {
-  atLeastRounding,
-  fitNoise,
-  type NoiseModel,
-} from '../../metrology/type-a/noise-model.ts';
+import { fitNoise } from '../../metrology/type-a/noise-fit.ts';
+import { atLeastRounding, type NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import {
   believable,
   expectedNoise,

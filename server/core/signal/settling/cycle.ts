@@ -46,7 +46,7 @@ export function findCycle(asked: {
   for (let i = 0; i < n; i++) total += swing[i]! * swing[i]!;
   // No coefficients hold more than all there is; often even that is too little to swing.
   if (amplitudeOf(total / n, ((Math.PI * first) / length_s) * lag_s) < LEAST_AMPLITUDE) return false;
-  const powers = new Array<number>(last + 1);
+  const powers = new Float64Array(last + 1);
   cosinePowers(swing, last + 1, powers);
   for (let j = first; j <= last; j++) {
     const held = powers[j - 2]! + powers[j - 1]! + powers[j]!;

@@ -10,7 +10,6 @@ import { learnNoise, learnOwn, priorOf } from './noise-memory.ts';
 import {
   blocksUntil,
   evaluate,
-  gustsOf,
   plateauOf,
   type PlateauRecord,
   type Reading,
@@ -33,9 +32,9 @@ export function lagOver({ record, lag }: Detector, length_s: number): number {
 function readingsOf(
   state: Detector,
   record: PlateauRecord,
-  asked: { blocks: readonly Block[]; noises: readonly (NoiseModel | null)[] },
+  asked: { blocks: readonly Block[]; noises: readonly (NoiseModel | null)[]; learns: boolean },
 ): (Reading | null)[] {
-  const { blocks, noises } = asked;
+  const { blocks, noises, learns } = asked;
   const period_s = (blocks.at(-1)!.end_s - blocks[0]!.start_s) / blocks.length;
   const lag_s = lagOver(state, blocks.length * period_s);
   return COLUMNS.map((_, column) => {
@@ -49,6 +48,7 @@ function readingsOf(
       floor: (beside) => floorOf(state, blocks, column, beside),
       lag_s: lags ? lag_s : 0,
       memory: state.meanMemories[column]!,
+      gusts: learns ? state.memories[column]! : null,
       known: noises[column] ?? null,
     });
   });
@@ -120,7 +120,8 @@ export function presentPlateau(state: Detector, record: PlateauRecord): Plateau 
   const blocks = blocksUntil(record, awaySince_s(state.excursions, state.history));
   const now_s = blocks.at(-1)!.end_s;
   const stale = now_s - record.noises_s >= REFRESH_S;
-  const readings = readingsOf(state, record, { blocks, noises: stale ? [] : record.noises });
+  const noises = stale ? [] : record.noises;
+  const readings = readingsOf(state, record, { blocks, noises, learns: false });
   if (stale) {
     record.noises = readings.map((reading) => reading?.noise ?? null);
     record.noises_s = now_s;
@@ -128,31 +129,34 @@ export function presentPlateau(state: Detector, record: PlateauRecord): Plateau 
   return plateauOf(record, blocks, readings);
 }
 
-/** The plateau up to `end_s`, for good; the session learns its noise. */
+/** The plateau up to `end_s`, for good. */
 export function finalPlateau(
   state: Detector,
   record: PlateauRecord,
   { end_s, crept, changed }: { end_s: number; crept: boolean; changed: boolean },
 ): Plateau {
   const blocks = blocksUntil(record, end_s);
-  const readings = readingsOf(state, record, { blocks, noises: [] });
-  const plateau = plateauOf(record, blocks, readings);
-  const length_s = plateau.end_s - plateau.start_s;
+  const length_s = blocks.at(-1)!.end_s - blocks[0]!.start_s;
   const least_s = end_s < record.declared_s ? SHORTEST_BELATED_S : SHORTEST_PLATEAU_S;
-  if (crept || (changed && length_s < least_s)) return { ...plateau, withdrawn: true };
-  if (!record.rotorStill && length_s >= SEGMENT_S) {
-    const current_A = Math.abs(readings[CURRENT]?.estimate.mean ?? Infinity);
-    const open = current_A <= openLimit_A(state);
-    readings.forEach((reading, column) => {
-      // Noise about no current is none of the load's.
-      if (reading === null || (open && (column === CURRENT || column === POWER))) return;
-      const memory = state.memories[column]!;
-      const prior = priorOf(memory);
-      const gusts = gustsOf(reading, prior);
-      learnNoise(memory, gusts, prior);
-      learnOwn(memory, gusts);
-      learnNoise(state.meanMemories[column]!, reading.noise, reading.prior);
-    });
-  }
-  return plateau;
+  const withdrawn = crept || (changed && length_s < least_s);
+  const learns = !withdrawn && !record.rotorStill && length_s >= SEGMENT_S;
+  const readings = readingsOf(state, record, { blocks, noises: [], learns });
+  if (learns) learnFrom(state, readings);
+  const plateau = plateauOf(record, blocks, readings);
+  return withdrawn ? { ...plateau, withdrawn: true } : plateau;
+}
+
+/** The session learns the noise of a plateau. */
+function learnFrom(state: Detector, readings: readonly (Reading | null)[]): void {
+  const current_A = Math.abs(readings[CURRENT]?.estimate.mean ?? Infinity);
+  const open = current_A <= openLimit_A(state);
+  readings.forEach((reading, column) => {
+    // Noise about no current is none of the load's.
+    if (open && (column === CURRENT || column === POWER)) return;
+    if (reading === null || reading.gusts === null) return;
+    const [memory, meanMemory] = [state.memories[column]!, state.meanMemories[column]!];
+    learnNoise(memory, reading.gusts, priorOf(memory));
+    learnOwn(memory, reading.gusts);
+    learnNoise(meanMemory, reading.noise, priorOf(meanMemory));
+  });
 }

@@ -43,6 +43,7 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
     lag_s: lagOver(state, length_s),
     floor: () => 0,
     memory: state.meanMemories[POWER]!,
+    gusts: null,
     known: stale ? null : state.powerNoise,
   });
   if (stale) state.power_s = sight.time_s;

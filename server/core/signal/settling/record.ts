@@ -1,10 +1,9 @@
 import { detrend } from '../../metrology/type-a/cosines.ts';
+import { fitNoises, type Belief } from '../../metrology/type-a/noise-fit.ts';
 import {
   degreesOfFreedomOf,
-  fitNoise,
   varianceOfReadingMean,
   type NoiseModel,
-  type NoisePrior,
 } from '../../metrology/type-a/noise-model.ts';
 import { meanOf, standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
@@ -84,8 +83,8 @@ export interface Reading {
   readonly estimate: Estimate;
   /** In units of the level. */
   readonly noise: NoiseModel;
-  readonly prior: NoisePrior;
-  readonly stretch: Stretch;
+  /** The same as a comparison of neighbouring stretches meets it; null where it was not asked for. */
+  readonly gusts: NoiseModel | null;
 }
 
 /** What noise is looked for in, and the unit that it is remembered in. */
@@ -98,8 +97,9 @@ interface Stretch {
 
 /**
  * Evaluates one column; `scale` is the unit that its noise is remembered in, `known` its noise when
- * that need not be looked into again. `floor`: the least standard uncertainty that rounding leaves,
- * or 0 where that is not above the one that it is asked beside.
+ * that need not be looked into again. `gusts`: the memory of noise without wander, when that is
+ * asked for, too. `floor`: the least standard uncertainty that rounding leaves, or 0 where that is
+ * not above the one that it is asked beside.
  */
 export function evaluate(asked: {
   values: readonly number[];
@@ -108,12 +108,14 @@ export function evaluate(asked: {
   floor: (beside: number) => number;
   lag_s: number;
   memory: NoiseMemory;
+  gusts: NoiseMemory | null;
   known: NoiseModel | null;
 }): Reading {
   const { values, period_s, scale, floor, lag_s, memory, known } = asked;
-  const prior = priorOf(memory);
-  const stretch = { values, scale, period_s, lag_s };
-  const noise = known ?? noiseOf(stretch, prior, true);
+  const beliefs = [{ prior: priorOf(memory), wanders: true }];
+  if (asked.gusts !== null) beliefs.push({ prior: priorOf(asked.gusts), wanders: false });
+  const noises = known === null ? noisesOf(asked, beliefs) : [known];
+  const noise = noises[0]!;
   const doubted = { ...noise, logLevelVariance: noise.logLevelVariance + SHAPE_DOUBT };
   const error = scale * Math.sqrt(varianceOfReadingMean(doubted, values.length * period_s, lag_s));
   const mean = meanOf(values);
@@ -124,8 +126,7 @@ export function evaluate(asked: {
   const effective = standardUncertainty > 0 ? (spread / standardUncertainty) ** 2 : 1;
   return {
     noise,
-    prior,
-    stretch,
+    gusts: noises[1] ?? null,
     estimate: {
       mean,
       standardUncertainty,
@@ -135,17 +136,12 @@ export function evaluate(asked: {
   };
 }
 
-/** The noise as a comparison of neighbouring stretches meets it: see metrology/type-a. */
-export function gustsOf({ stretch }: Reading, prior: NoisePrior): NoiseModel {
-  return noiseOf(stretch, prior, false);
-}
-
-function noiseOf(stretch: Stretch, prior: NoisePrior, wanders: boolean): NoiseModel {
+function noisesOf(stretch: Stretch, beliefs: readonly Belief[]): NoiseModel[] {
   const { values, scale, period_s, lag_s } = stretch;
   const relative = new Array<number>(values.length);
   for (let i = 0; i < relative.length; i++) relative[i] = values[i]! / scale;
   const drive = lag_s > 0 ? driveOf(relative, period_s, lag_s) : relative;
-  return fitNoise(detrend(drive), { period_s, lag_s, prior, wanders });
+  return fitNoises(detrend(drive), { period_s, lag_s }, beliefs);
 }
 
 /** The recorded blocks that end by `end_s`; at least the first. */
