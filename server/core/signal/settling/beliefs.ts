@@ -56,9 +56,12 @@ export function refreshBeliefs(state: Detector, { tracks, period_s, time_s }: Si
   }
 }
 
-/** While a plateau is open: stretch by stretch, so that a change cannot pass for noise. */
-export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: Sight): void {
-  if (time_s - state.learnt_s < SEGMENT_S) return;
+/**
+ * While a plateau is open: stretch by stretch, so that a change cannot pass for noise. Whether a
+ * stretch was over.
+ */
+export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: Sight): boolean {
+  if (time_s - state.learnt_s < SEGMENT_S) return false;
   state.learnt_s = time_s;
   for (const track of tracks) {
     const memory = state.local[track.column]!;
@@ -70,4 +73,5 @@ export function learnFromPlateau(state: Detector, { tracks, period_s, time_s }: 
     const expected = expectedNoise(memory, raiseOf(track, period_s));
     state.beliefs[track.column] = rounded(state, track, expected);
   }
+  return true;
 }

@@ -30,20 +30,25 @@ export function droopRate(sinceStart_s: number): number {
   return DROOP_LATER + DROOP_AT_FIRST * Math.exp(-sinceStart_s / WARM_UP_S);
 }
 
-/** Standard errors a difference must reach, wider when the noise is poorly known. */
-export function limitOf(noise: NoiseModel): number {
-  return CHANGE_Z * (1 + (CHANGE_Z * CHANGE_Z) / (4 * Math.max(degreesOfFreedomOf(noise), 4)));
+/** The noise that a change must stand out from, in units of the level. */
+export interface Standard {
+  readonly noise: NoiseModel;
+  readonly longRunVariance: number;
+  /** Standard errors that a change must reach: more when the noise is poorly known. */
+  readonly limit: number;
+}
+
+export function standardBy(noise: NoiseModel): Standard {
+  const poorly = (CHANGE_Z * CHANGE_Z) / (4 * Math.max(degreesOfFreedomOf(noise), 4));
+  return { noise, longRunVariance: Math.exp(noise.logLevel), limit: CHANGE_Z * (1 + poorly) };
 }
 
 /** What a change is looked for in. */
 export interface Watched {
   readonly track: Track;
   readonly period_s: number;
+  readonly standard: Standard;
   /** In units of the track's level, as all that follows. */
-  readonly noise: NoiseModel;
-  readonly longRunVariance: number;
-  /** Standard errors that a change must reach. */
-  readonly limit: number;
   readonly tolerance: number;
   readonly droop_per_s: number;
   /** One converter step in units of the level, times the lag: rounding moves the drive by it. */
@@ -86,7 +91,8 @@ export function findChange(watched: Watched): Change | null {
 
 /** By how many limits the newest stretch differs from that before it; 0 where clearly by none. */
 function excessOf(watched: Watched, newest: number, before: number): number {
-  const { track, period_s, noise, droop_per_s, limit } = watched;
+  const { track, period_s, droop_per_s } = watched;
+  const { noise, longRunVariance, limit } = watched.standard;
   const least = LEAST_CHANGE * watched.tolerance + watched.rounding_s / (newest * period_s);
   const { level } = track;
   const at = track.to - newest;
@@ -97,7 +103,7 @@ function excessOf(watched: Watched, newest: number, before: number): number {
   // Nearly always that is little even if all of the slope were droop, and the error at its least.
   const most = Math.abs(apart) + Math.abs(slope_per_s) * apart_s - least;
   if (most <= 0) return 0;
-  const leastVariance = leastVarianceOfMean(noise, watched.longRunVariance, newest * period_s);
+  const leastVariance = leastVarianceOfMean(noise, longRunVariance, newest * period_s);
   if (most * most < limit * limit * leastVariance) return 0;
   const slopeVariance = varianceOfSlope(noise, before * period_s);
   const droop = droop_per_s ** 2;
@@ -114,7 +120,8 @@ function excessOf(watched: Watched, newest: number, before: number): number {
 
 /** Whether the whole plateau drifts faster than a warming rig may. */
 export function findDrift(watched: Watched): boolean {
-  const { track, period_s, noise, limit, tolerance, droop_per_s } = watched;
+  const { track, period_s, tolerance, droop_per_s } = watched;
+  const { noise, limit } = watched.standard;
   const length_s = (track.to - track.begin) * period_s;
   if (length_s < SHORTEST_DRIFT_S) return false;
   const slope = Math.abs(driveSlope(track, track.begin)) / track.level / period_s;

@@ -9,6 +9,7 @@ import { meanOf, standardDeviationOf } from '../../metrology/type-a/series.ts';
 import type { Estimate, Plateau } from '../plateau.ts';
 import { gustsIn, mergeGusts } from '../wind-gusts.ts';
 import { COLUMNS, type Block } from './block.ts';
+import type { Standard } from './change.ts';
 import { columnOf } from './history.ts';
 import { driveOf } from './lag.ts';
 import { priorOf, type NoiseMemory } from './noise-memory.ts';
@@ -31,6 +32,8 @@ export interface PlateauRecord {
   /** How many original blocks one kept block stands for. */
   merged: number;
   pending: Block[];
+  /** What a change must stand out from by present beliefs, of each column that was watched. */
+  standards: Standard[];
   /** Noise of each column when it was last looked into, and when that was. */
   noises: readonly (NoiseModel | null)[];
   noises_s: number;
@@ -40,8 +43,18 @@ export function openRecord(
   blocks: readonly Block[],
   opened: Pick<PlateauRecord, 'declared_s' | 'rotorStill' | 'lag_s'>,
 ): PlateauRecord {
-  const noises = { noises: [], noises_s: -Infinity };
-  return { ...opened, blocks: [...blocks], merged: 1, pending: [], ...noises };
+  const { declared_s, rotorStill, lag_s } = opened;
+  return {
+    declared_s,
+    rotorStill,
+    lag_s,
+    blocks: [...blocks],
+    merged: 1,
+    pending: [],
+    standards: [],
+    noises: [],
+    noises_s: -Infinity,
+  };
 }
 
 function merge(blocks: readonly Block[]): Block {

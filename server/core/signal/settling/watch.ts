@@ -1,7 +1,7 @@
 /** While a plateau is open: has it been left, when, and in what manner? */
 import { learnFromPlateau } from './beliefs.ts';
 import { WIND } from './block.ts';
-import { droopRate, findChange, findDrift, limitOf } from './change.ts';
+import { droopRate, findChange, findDrift, standardBy, type Standard } from './change.ts';
 import { CYCLE_WINDOW_S } from './cycle.ts';
 import { judgeDeparture, type Departure } from './departure.ts';
 import type { PlateauRecord } from './record.ts';
@@ -44,26 +44,26 @@ export interface Leaving {
 }
 
 export function watch(state: Detector, record: PlateauRecord, sight: Sight): Leaving | null {
-  learnFromPlateau(state, sight);
+  if (learnFromPlateau(state, sight)) record.standards = [];
   const { blocks, from, time_s } = sight;
   if (record.rotorStill && !isRotorStill(state, Math.max(blocks.length - TURNING_BLOCKS, 0))) {
     // It may have run up for seconds that looked like a spark at first.
     const end = Math.min(turnsSince(state), blocks.length - TURNING_BLOCKS);
     return { end_s: blocks[end]!.start_s, manner: 'step', clear: true };
   }
-  const leaving = lastingChange(state, sight);
+  const leaving = lastingChange(state, record, sight);
   if (leaving !== null || !cycles(state, sight)) return leaving;
   const began_s = Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s);
   return { end_s: began_s, manner: 'step', clear: true };
 }
 
 /** The change of some channel that is clear at once or has lasted; null while there is none. */
-function lastingChange(state: Detector, sight: Sight): Leaving | null {
+function lastingChange(state: Detector, record: PlateauRecord, sight: Sight): Leaving | null {
   const { tracks, period_s, time_s } = sight;
   const droop_per_s = droopRate(time_s - state.started_s);
   let doubtful = false;
   for (const track of tracks) {
-    const leaving = leavingOf(state, sight, { track, droop_per_s });
+    const leaving = leavingOf(state, record, sight, { track, droop_per_s });
     if (leaving === null) continue;
     if (leaving.clear || state.doubted_s + period_s > LASTING_S) return leaving;
     doubtful = true;
@@ -78,22 +78,26 @@ function cycles(state: Detector, sight: Sight): boolean {
   return swings(state, sight, { look, memories, contrast: CYCLE_CONTRAST });
 }
 
+/** What a change of a column must stand out from, by what is believed of its noise now. */
+function standardOf(state: Detector, column: number): Standard {
+  const believed = state.beliefs[column]!;
+  const doubt =
+    column === WIND ? ANEMOMETER_DOUBT : OWN_DOUBT / (1 + Math.exp(-state.local[column]!.logOwn));
+  return standardBy({ ...believed, logLevel: believed.logLevel + doubt });
+}
+
 function leavingOf(
   state: Detector,
+  record: PlateauRecord,
   { period_s, blocks, from }: Sight,
   { track, droop_per_s }: { track: Track; droop_per_s: number },
 ): Leaving | null {
   const { column, level, lag_s } = track;
-  const believed = state.beliefs[column]!;
-  const doubt =
-    column === WIND ? ANEMOMETER_DOUBT : OWN_DOUBT / (1 + Math.exp(-state.local[column]!.logOwn));
-  const noise = { ...believed, logLevel: believed.logLevel + doubt };
+  const standard = (record.standards[column] ??= standardOf(state, column));
   const seen = {
     track,
     period_s,
-    noise,
-    longRunVariance: Math.exp(noise.logLevel),
-    limit: limitOf(noise),
+    standard,
     tolerance: toleranceOf(state, column, level),
     droop_per_s,
     rounding_s: (resolutionOf(state, column) / level) * lag_s,
