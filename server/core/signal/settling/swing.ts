@@ -41,13 +41,15 @@ function earlierDrive(
  */
 function windowOf(state: Detector, sight: Sight, track: Track): readonly number[] {
   const count = Math.round(CYCLE_WINDOW_S / sight.period_s);
-  const part = driveIn(track, newest(track, count), 1);
-  const level = Math.max(Math.abs(meanOf(part)), LEAST_LEVEL);
-  const missing = state.record === null ? Math.min(count - part.length, part.length - 1) : 0;
+  const from = newest(track, count);
+  const length = track.to - from;
+  const level = Math.max(Math.abs(driveMean(track, from)), LEAST_LEVEL);
+  const part = driveIn(track, from, level);
+  const missing = state.record === null ? Math.min(count - length, length - 1) : 0;
   const earlier = missing > 0 ? earlierDrive(state, sight, track, missing) : NONE;
   const same = earlier.length > 0 && Math.abs(meanOf(earlier) / level - 1) < MOST_SWING;
   // Each side is seen against its own mean.
-  return same ? [...centred(earlier, level), ...centred(part, level)] : centred(part, level);
+  return same ? [...centred(earlier, level), ...centred(part, 1)] : part;
 }
 
 /** Whether some channel swings; `contrast` is how far a line must stand above the noise. */
