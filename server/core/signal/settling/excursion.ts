@@ -25,52 +25,58 @@ export interface Excursions {
   count: number;
 }
 
-function medianOf(values: number[]): number {
-  return sortFew(values)[values.length >> 1] ?? NaN;
-}
-
-/** The newest readings, at most so many, of the blocks before index `end`: newest first. */
-function readingsBefore(
+/** The median of the newest readings before index `end`; NaN where fewer than `least` are there. */
+function levelBefore(
   blocks: readonly Block[],
   end: number,
-  { column, most }: { column: number; most: number },
-): number[] {
+  { column, least }: { column: number; least: number },
+): number {
   const values: number[] = [];
-  for (let i = end - 1; i >= Math.max(end - BEFORE, 0) && values.length < most; i--) {
+  for (let i = end - 1; i >= Math.max(end - BEFORE, 0) && values.length < LEVEL; i--) {
     const value = blocks[i]!.means[column]!;
     if (!Number.isNaN(value)) values.push(value);
   }
-  return values;
+  return values.length < least ? NaN : sortFew(values)[values.length >> 1]!;
+}
+
+/**
+ * Whether a height is more than so many times the median of the steps from reading to reading
+ * before index `end`: then it is so for more than half of them.
+ */
+function towers(blocks: readonly Block[], end: number, column: number, height: number): boolean {
+  let before = NaN;
+  let steps = 0;
+  let smaller = 0;
+  for (let i = Math.max(end - BEFORE, 0); i < end; i++) {
+    const value = blocks[i]!.means[column]!;
+    if (Number.isNaN(value)) continue;
+    if (!Number.isNaN(before)) {
+      steps += 1;
+      if (LEAST_STEPS * Math.abs(value - before) < height) smaller += 1;
+    }
+    before = value;
+  }
+  return smaller > steps >> 1;
 }
 
 /** Whether the newest block stands off those before index `end`. */
 function standsOff(blocks: readonly Block[], end: number, column: number): boolean {
-  const value = blocks.at(-1)!.means[column]!;
+  const value = blocks[blocks.length - 1]!.means[column]!;
   if (Number.isNaN(value) || isNear(blocks, end, column)) return false;
-  const newest = readingsBefore(blocks, end, { column, most: LEVEL });
-  if (newest.length < LEVEL) return false;
-  const level = medianOf(newest);
+  const level = levelBefore(blocks, end, { column, least: LEVEL });
   const height = Math.abs(value - level);
-  if (height <= LEAST_SHARE * Math.abs(level)) return false;
-  const values = readingsBefore(blocks, end, { column, most: BEFORE });
-  const steps: number[] = [];
-  for (let i = 1; i < values.length; i++) steps.push(Math.abs(values[i]! - values[i - 1]!));
-  return height > LEAST_STEPS * medianOf(steps);
+  return height > LEAST_SHARE * Math.abs(level) && towers(blocks, end, column, height);
 }
 
 /** Whether the newest block stands off none of those that tell the level, as nearly always. */
 function isNear(blocks: readonly Block[], end: number, column: number): boolean {
-  const value = blocks.at(-1)!.means[column]!;
+  const value = blocks[blocks.length - 1]!.means[column]!;
   const first = Math.max(end - LEVEL, 0);
   for (let i = first; i < end; i++) {
     const other = blocks[i]!.means[column]!;
     if (!(Math.abs(value - other) <= LEAST_SHARE * Math.abs(other))) return false;
   }
   return first < end;
-}
-
-function levelBefore(blocks: readonly Block[], end: number, column: number): number {
-  return Math.abs(medianOf(readingsBefore(blocks, end, { column, most: LEVEL })));
 }
 
 /**
@@ -83,7 +89,7 @@ interface Contact {
 }
 
 function contactOf(blocks: readonly Block[], end: number, column: number): Contact {
-  const level = levelBefore(blocks, end, column);
+  const level = Math.abs(levelBefore(blocks, end, { column, least: 1 }));
   const shares = blocks.slice(end).map(({ means }) => Math.abs(means[column]!) / level);
   const isNothing = (share: number): boolean => level > 0 && share <= NOTHING;
   const opened = shares.slice(1, -2).every(isNothing);
@@ -105,7 +111,7 @@ export function watchExcursions(
   const last = blocks.length - 1;
   const end = Math.max(last - state.count, 0);
   if (standsOff(blocks, end, VOLTAGE) || standsOff(blocks, end, CURRENT)) {
-    const turned = levelBefore(blocks, end, VOLTAGE) > still_V;
+    const turned = Math.abs(levelBefore(blocks, end, { column: VOLTAGE, least: 1 })) > still_V;
     const columns = turned ? [VOLTAGE, CURRENT] : [];
     const contacts = columns.map((column) => contactOf(blocks, end, column));
     const longest_s = contacts.some(({ opened }) => opened) ? LONGEST_NOTHING_S : LONGEST_S;
