@@ -32,6 +32,8 @@ export interface PlateauRecord {
   /** How many original blocks one kept block stands for. */
   merged: number;
   pending: Block[];
+  /** When a change was last looked for. */
+  watched_s: number;
   /** What a change must stand out from by present beliefs, of each column that was watched. */
   standards: Standard[];
   /** Noise of each column when it was last looked into, and when that was. */
@@ -51,6 +53,7 @@ export function openRecord(
     blocks: [...blocks],
     merged: 1,
     pending: [],
+    watched_s: -Infinity,
     standards: [],
     noises: [],
     noises_s: -Infinity,

@@ -21,6 +21,8 @@ const SOON_S = 2.5;
 const CLEAR_CHANGE = 1.2;
 const LASTING_S = 0.5;
 const FADING = 0.1;
+/** While nothing stands out, a look is left out if there was one so shortly before, s. */
+const RESTING_S = 0.3;
 /** A still rotor that has turned for so many blocks turns. */
 const TURNING_BLOCKS = 3;
 
@@ -51,6 +53,8 @@ export function watch(state: Detector, record: PlateauRecord, sight: Sight): Lea
     const end = Math.min(turnsSince(state), blocks.length - TURNING_BLOCKS);
     return { end_s: blocks[end]!.start_s, manner: 'step', clear: true };
   }
+  if (state.doubted_s === 0 && time_s - record.watched_s < RESTING_S) return null;
+  record.watched_s = time_s;
   const leaving = lastingChange(state, record, sight);
   if (leaving !== null || !cycles(state, sight)) return leaving;
   const began_s = Math.max(time_s - CYCLE_WINDOW_S, blocks[from + 1]!.start_s);
