@@ -93,7 +93,7 @@ describe('what is no plateau', () => {
     for (let seed = 1; seed <= 15; seed++) {
       const events = eventsOf(rigSamples({ seconds: 65, rate_Hz: 10, noise: 0.012, seed, drive_V }));
       const declared = events.flatMap((event) =>
-        event.kind === 'declared' ? [event.plateau.declared_s] : [],
+        event.kind === 'declared' ? [event.declared_s] : [],
       );
       expect(declared.filter((declared_s) => declared_s > 42)).toEqual([]);
     }
