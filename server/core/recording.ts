@@ -8,7 +8,7 @@ import { LearntSchema } from './signal/learnt.ts';
  * The version of everything that derives trials from inputs. Raised with every change that can
  * alter a derived number; a recording replayed with another version yields a second derivation.
  */
-export const CORE_VERSION = 24;
+export const CORE_VERSION = 25;
 
 export const RecordingHeadSchema = z.object({
   coreVersion: z.number().int(),

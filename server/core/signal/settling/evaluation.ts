@@ -14,6 +14,7 @@ import {
   type PlateauRecord,
   type Reading,
 } from './record.ts';
+import { restOf } from './rest.ts';
 import { openLimit_A, resolutionOf, stepOf, type Detector } from './state.ts';
 
 /** What looking back leaves of a plateau must be longer than this to be one. */
@@ -115,9 +116,15 @@ function floorOf(
   return withParts(blocks, column, (part) => roundingOf(state, part, blocks));
 }
 
+/** What the means are taken over: at rest not what came before the rotor had really stopped. */
+function blocksOf(record: PlateauRecord, end_s: number): readonly Block[] {
+  const blocks = blocksUntil(record, end_s);
+  return record.rotorStill ? restOf(blocks) : blocks;
+}
+
 /** The plateau so far, without what stands off; its noise is looked into once a second. */
 export function presentPlateau(state: Detector, record: PlateauRecord): Plateau {
-  const blocks = blocksUntil(record, awaySince_s(state.excursions, state.history));
+  const blocks = blocksOf(record, awaySince_s(state.excursions, state.history));
   const now_s = blocks.at(-1)!.end_s;
   const stale = now_s - record.noises_s >= REFRESH_S;
   const noises = stale ? [] : record.noises;
@@ -135,7 +142,7 @@ export function finalPlateau(
   record: PlateauRecord,
   { end_s, crept, changed }: { end_s: number; crept: boolean; changed: boolean },
 ): Plateau {
-  const blocks = blocksUntil(record, end_s);
+  const blocks = blocksOf(record, end_s);
   const length_s = blocks.at(-1)!.end_s - blocks[0]!.start_s;
   const least_s = end_s < record.declared_s ? SHORTEST_BELATED_S : SHORTEST_PLATEAU_S;
   const withdrawn = crept || (changed && length_s < least_s);

@@ -7,6 +7,7 @@ import { isFlat } from './flatness.ts';
 import { fitLag, fitLagEvenly, learnLag } from './lag.ts';
 import { memoryWithin } from './noise-memory.ts';
 import { openRecord, type PlateauRecord } from './record.ts';
+import { STILL_WINDOW_S } from './rest.ts';
 import { withContext } from './sight.ts';
 import { toleranceOf, type CycleLook, type Detector, type Sight } from './state.ts';
 import { swings, swingsWithin } from './swing.ts';
@@ -22,8 +23,6 @@ import {
 /** Windows that are tried, shortest first. */
 const LADDER_S = [2.4, 3, 3.8, 4.8, 6, 7.5, 9.4, 11.7, 14.6, 18.3, 22.9, 28.6];
 const LEAST_BLOCKS = 5;
-/** A still rotor in the wind is watched for at least this long. */
-const STILL_WINDOW_S = 5;
 /** So many blocks in a row must agree. */
 const DWELL_BLOCKS = 3;
 /**
