@@ -9,6 +9,7 @@ import {
   UNIT_SPACE,
 } from '#core/metrology/format.ts';
 import type { TrialView } from '#core/live-messages.ts';
+import { strikeReasonOf } from '#core/experiment/strike-reasons.ts';
 import { markFormOf } from '../draw/trial-marks.ts';
 import type { Catalogue } from '../words/catalogue.ts';
 import type { TopWords } from '../words/top-words.ts';
@@ -34,10 +35,16 @@ export function valueText(
   return `${text}${UNIT_SPACE}${unitOf(quantity, prefix)}`;
 }
 
+function struckWords(reason: string | null, say: TopWords['list']): string {
+  if (reason === null) return say.struck;
+  const known = strikeReasonOf(reason);
+  return say.struckFor(known === null ? reason : say.strikeReason[known]);
+}
+
 export function stateWords(trial: TrialView, say: TopWords['list']): string {
   const form = markFormOf(trial);
   const words = [
-    trial.struck && (trial.strikeReason === null ? say.struck : say.struckFor(trial.strikeReason)),
+    trial.struck && struckWords(trial.strikeReason, say),
     trial.simulated && say.simulated,
     trial.origin === 'keyed' && say.keyed(trial.sampleCount),
     trial.origin === 'imported' && say.imported,

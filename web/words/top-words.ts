@@ -1,4 +1,5 @@
 /** What the bench page says round its band: top line, link, curves, list, notices, naming. */
+import type { StrikeReason } from '#core/experiment/strike-reasons.ts';
 import type { ColumnName } from '#core/reading/unnamed.ts';
 
 export interface TopWords {
@@ -56,6 +57,8 @@ export interface TopWords {
     readonly nextTrial: string;
     readonly struck: string;
     readonly struckFor: (reason: string) => string;
+    /** Why the program struck it itself. */
+    readonly strikeReason: Readonly<Record<StrikeReason, string>>;
     readonly simulated: string;
     readonly keyed: (readings: number) => string;
     readonly imported: string;

@@ -3,13 +3,12 @@ import type { Event } from '../events.ts';
 import { noteMarks } from '../experiment/conductor/conductor.ts';
 import { follow, obstacleTo } from '../experiment/conductor/command.ts';
 import { rememberMarks } from '../experiment/conductor/undo.ts';
+import { STRIKE_REASONS } from '../experiment/strike-reasons.ts';
 import { reviseTrial } from '../experiment/trial-book.ts';
 import type { Obstacle } from '../obstacle.ts';
 import type { BoardEvent } from '../reading/reading.ts';
 import { commandObstacle, takeCommand } from './command.ts';
 import type { PipelineState } from './state.ts';
-
-const BY_BUTTON = 'Struck with the button on the board.';
 
 export function press(
   state: PipelineState,
@@ -35,7 +34,8 @@ function strike({ book, conductor, recordingId }: PipelineState): readonly Event
     return [told('strike', what, 'already', newest.id)];
   }
   rememberMarks(conductor, 'strike', newest);
-  const trial = reviseTrial(book, newest.id, { struck: true, strikeReason: BY_BUTTON });
+  const marks = { struck: true, strikeReason: STRIKE_REASONS.byButton };
+  const trial = reviseTrial(book, newest.id, marks);
   noteMarks(conductor, trial);
   return [
     { kind: 'trial', trial },

@@ -25,6 +25,7 @@ import {
 } from '../experiment/conductor/undo.ts';
 import type { Calibrated } from '../experiment/conductor/undone.ts';
 import type { Correctable } from '../experiment/correction.ts';
+import { STRIKE_REASONS } from '../experiment/strike-reasons.ts';
 import { closeTrial, deriveTrial, isRecorded } from '../experiment/trial-life.ts';
 import { addressedTrial, applyAction, rederiveTrial } from '../experiment/trial-book.ts';
 import type { Event } from '../events.ts';
@@ -46,7 +47,7 @@ import type { PipelineState } from './state.ts';
 const NOTHING: readonly Event[] = [];
 
 /** A logged trial whose plateau is withdrawn is set aside, never removed; it can be taken back. */
-const SET_ASIDE = { struck: true, strikeReason: 'Looking back, the reading had not settled.' };
+const SET_ASIDE = { struck: true, strikeReason: STRIKE_REASONS.notSettled };
 
 function marksOf({ withdrawn }: Plateau): Partial<typeof SET_ASIDE> {
   return withdrawn ? SET_ASIDE : {};

@@ -1,11 +1,14 @@
 import { describe, expect, it } from 'vitest';
 import { doubtsOf } from '#core/experiment/doubts/doubts.ts';
+import { STRIKE_REASONS } from '#core/experiment/strike-reasons.ts';
 import { anglePlan } from '#core/experiment/plan/templates.ts';
 import { NO_EXPERIMENT } from '#core/experiment/view.ts';
 import type { TrialView } from '#core/live-messages.ts';
 import { en } from '../../../web/words/en.ts';
 import { sessionPrefixes, livePlace } from '../../../web/model/quantities.ts';
 import { channelReading, powerReading } from '../../../web/model/reading.ts';
+import { CATALOGUES } from '../../../web/words/languages.ts';
+import type { Catalogue } from '../../../web/words/catalogue.ts';
 import { sentenceNow } from '../../../web/model/sentence-now.ts';
 import { sentenceOf } from '../../../web/model/sentence.ts';
 import { stateWords } from '../../../web/model/trial-words.ts';
@@ -166,6 +169,17 @@ describe('the sentence', () => {
   it('says in the list how a trial that had not settled came about', () => {
     const state = (basis: TrialView['basis']) => stateWords(trialOf(1, 243, { basis }), en.top.list);
     expect([state('settled'), state('average'), state('window')]).toEqual(['', 'average, not still', 'logged by hand']);
+  });
+  it('says in the page’s language why the program struck a trial, and people’s reasons as they stand', () => {
+    const struck = (strikeReason: string, { top }: Catalogue) =>
+      stateWords(trialOf(1, 243, { struck: true, strikeReason }), top.list);
+    expect(struck(STRIKE_REASONS.byButton, en)).toBe('struck: by button');
+    expect(struck('Table bumped.', CATALOGUES.de)).toBe('gestrichen: Table bumped.');
+    for (const reason of Object.values(STRIKE_REASONS)) {
+      const all = Object.values(CATALOGUES).map((words) => struck(reason, words));
+      expect(all.join()).not.toContain(reason);
+      expect(new Set(all).size).toBe(4);
+    }
   });
   it('does not say that nothing is logged where it is, but does not count, and why', () => {
     const without = (more: Partial<TrialView>) => sentenceOf([trialOf(1, 243, more)], MILLI, en);

@@ -104,7 +104,7 @@ export const esBench: BenchWords = {
     again: 'Repetir',
     note: 'Nota',
     move: 'Mover',
-    noRun: 'sin prueba',
+    noRun: 'ninguna',
     named: (action, trial) => `${action}: medida ${trial}`,
     moving: (trial) => `¿De qué prueba es la medida ${trial}? Elige arriba y pulsa Intro.`,
     giveHere: 'Es de esta',

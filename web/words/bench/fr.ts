@@ -104,7 +104,7 @@ export const frBench: BenchWords = {
     again: 'Refaire',
     note: 'Note',
     move: 'Déplacer',
-    noRun: 'aucun essai',
+    noRun: 'aucun',
     named: (action, trial) => `${action}\u202f: mesure ${trial}`,
     moving: (trial) => `À quel essai appartient la mesure ${trial}\u202f? Choisis en haut, puis Entrée.`,
     giveHere: 'À celui-ci',

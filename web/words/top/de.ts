@@ -53,6 +53,7 @@ export const deTop: TopWords = {
     nextTrial: 'nächste Messung',
     struck: 'gestrichen',
     struckFor: (reason) => `gestrichen: ${reason}`,
+    strikeReason: { byButton: 'per Knopf', notSettled: 'war nicht ruhig', takenBack: 'zurückgenommen' },
     simulated: 'simuliert',
     keyed: (readings) =>
       readings === 0 ? 'eingetippt' : readings === 1 ? 'eingetippt, einmal abgelesen' : `eingetippt, ${readings}-mal abgelesen`,

@@ -53,6 +53,7 @@ export const enTop: TopWords = {
     nextTrial: 'next trial',
     struck: 'struck',
     struckFor: (reason) => `struck: ${reason}`,
+    strikeReason: { byButton: 'by button', notSettled: 'had not settled', takenBack: 'taken back' },
     simulated: 'simulated',
     keyed: (readings) =>
       readings === 0 ? 'keyed in' : readings === 1 ? 'keyed in, one reading' : `keyed in, ${readings} readings`,

@@ -54,6 +54,7 @@ export const frTop: TopWords = {
     nextTrial: 'mesure suivante',
     struck: 'barrée',
     struckFor: (reason) => `barrée\u202f: ${reason}`,
+    strikeReason: { byButton: 'au bouton', notSettled: 'pas encore calme', takenBack: 'annulée' },
     simulated: 'simulée',
     keyed: (readings) =>
       readings === 0 ? 'tapée' : readings === 1 ? 'tapée, une lecture' : `tapée, ${readings} lectures`,

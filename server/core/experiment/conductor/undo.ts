@@ -1,6 +1,7 @@
 /** Taking back what an operator did, step by step, newest first. */
 import type { Action } from '../../inputs.ts';
 import type { Relabel } from '../command.ts';
+import { STRIKE_REASONS } from '../strike-reasons.ts';
 import { correctTrial, reviseTrial, trialOf, type TrialBook } from '../trial-book.ts';
 import type { Trial } from '../trial.ts';
 import type { Undoable } from '../view.ts';
@@ -70,7 +71,7 @@ function push(conductor: Conductor, undone: Undone): void {
   conductor.ledger = { ...conductor.ledger, undos };
 }
 
-const TAKEN_BACK = { struck: true, strikeReason: 'Taken back.' };
+const TAKEN_BACK = { struck: true, strikeReason: STRIKE_REASONS.takenBack };
 
 /**
  * Takes the newest thing back; a calibration only out of the list, the reader is the pipeline's.
