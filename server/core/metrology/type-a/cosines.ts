@@ -4,8 +4,12 @@
 export function condense(values: ArrayLike<number>, most: number): ArrayLike<number> {
   const width = Math.ceil(values.length / most);
   if (width <= 1) return values;
-  const means = new Array<number>(Math.floor(values.length / width)).fill(0);
-  for (let i = 0; i < means.length * width; i++) means[Math.floor(i / width)]! += values[i]! / width;
+  const means = new Array<number>(Math.floor(values.length / width));
+  for (let i = 0; i < means.length; i++) {
+    let mean = 0;
+    for (let k = i * width; k < (i + 1) * width; k++) mean += values[k]! / width;
+    means[i] = mean;
+  }
   return means;
 }
 
