@@ -362,6 +362,20 @@ describe('what is said while it settles', () => {
     }
     expect(openPlateau(detector)!.declared_s).toBe(declared_s);
   });
+
+  it('has said since when: turning, and at rest after it has run down', () => {
+    const detector = createDetector(null);
+    const drive_V = (time_s: number) => (time_s < 40 ? spinUp(time_s) : 0);
+    let declared = 0;
+    for (const sample of rigSamples({ seconds: 80, drive_V, wind_mps: () => 4 })) {
+      for (const event of observe(detector, sample)) {
+        if (event.kind !== 'declared') continue;
+        declared += 1;
+        expect(openPlateau(detector)!.start_s).toBe(event.start_s);
+      }
+    }
+    expect(declared).toBe(2);
+  });
 });
 
 describe('uncertainty', () => {

@@ -7,7 +7,7 @@ import type { Learnt } from '../learnt.ts';
 import type { EndReason, Judgement, Plateau, SettlingEvent } from '../plateau.ts';
 import type { Sample } from '../sample.ts';
 import { addSample, beginsNextBlock, resetBlock, takeBlock, type Block } from './block.ts';
-import { finalPlateau, presentPlateau } from './evaluation.ts';
+import { declaredOf, finalPlateau, presentPlateau } from './evaluation.ts';
 import { awaySince_s, watchExcursions } from './excursion.ts';
 import { forget, remember } from './history.ts';
 import { judge } from './judgement.ts';
@@ -130,8 +130,7 @@ function find(detector: Detector, sight: Sight): readonly SettlingEvent[] {
   const record = seek(detector, sight);
   if (record === null) return NOTHING;
   detector.record = record;
-  const { blocks, declared_s } = record;
-  return [{ kind: 'declared', start_s: blocks[0]!.start_s, declared_s }];
+  return [{ kind: 'declared', ...declaredOf(record) }];
 }
 
 function keep(detector: Detector, record: PlateauRecord, sight: Sight): readonly SettlingEvent[] {

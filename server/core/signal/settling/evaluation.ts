@@ -1,7 +1,7 @@
 /** The means of an open or closing plateau, with their Type A evaluation. */
 import type { NoiseModel } from '../../metrology/type-a/noise-model.ts';
 import { meanOf } from '../../metrology/type-a/series.ts';
-import type { Plateau } from '../plateau.ts';
+import type { Declared, Plateau } from '../plateau.ts';
 import { REFRESH_S, SEGMENT_S } from './beliefs.ts';
 import { COLUMNS, CURRENT, POWER, VOLTAGE, WIND, type Block } from './block.ts';
 import { awaySince_s } from './excursion.ts';
@@ -120,6 +120,12 @@ function floorOf(
 function blocksOf(record: PlateauRecord, end_s: number): readonly Block[] {
   const blocks = blocksUntil(record, end_s);
   return record.rotorStill ? restOf(blocks) : blocks;
+}
+
+/** Since when a plateau that has just been declared is one. */
+export function declaredOf(record: PlateauRecord): Declared {
+  const { declared_s } = record;
+  return { start_s: blocksOf(record, declared_s)[0]!.start_s, declared_s };
 }
 
 /** The plateau so far, without what stands off; its noise is looked into once a second. */
