@@ -1,6 +1,7 @@
 /** The benchmark's command line. */
 import { parseArgs } from 'node:util';
 import type { RecordingMaker, Recording } from './recording.ts';
+import { calibratedRecordings } from './calibrated-generator.ts';
 import { plantRecordings } from './plant-generator.ts';
 import { secondRecordings } from './second-generator.ts';
 
@@ -18,7 +19,8 @@ export interface Options {
 export const USAGE = `npm run bench:settling -- [options]
   --seeds dev | report | N   development seeds (default), report seeds, or fresh ones (N from 3)
   --count N                  seeds for each kind and rate (default 3; --fast 1)
-  --generator plant | second the physical plant (default) or plain signals
+  --generator NAME           plant (the physical plant, default), second (plain signals), or
+                             calibrated to published methods: gusty, added, apart, alone
   --kinds a,b                some kinds only
   --rates 10,50              some sample rates only, Hz (default 5,10,50,200,1000; --fast 10,50)
   --no-baselines             the detector and the exact intervals only
@@ -29,6 +31,7 @@ export const USAGE = `npm run bench:settling -- [options]
 const MAKERS: Readonly<Record<string, RecordingMaker>> = {
   plant: plantRecordings,
   second: secondRecordings,
+  ...calibratedRecordings,
 };
 /** Fresh seeds from N begin at 1000 N, so these two are N = 1 and N = 2. */
 const FIRST_SEEDS: Readonly<Record<string, number>> = { dev: 1000, report: 2000 };

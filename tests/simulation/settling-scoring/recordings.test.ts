@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
+import { calibratedRecordings } from '../../bench/settling/calibrated-generator.ts';
 import { exactMethod } from '../../bench/settling/exact-method.ts';
 import { parseOptions, recordingsOf } from '../../bench/settling/options.ts';
 import { plantRecordings } from '../../bench/settling/plant-generator.ts';
-import { length_s, type Recording } from '../../bench/settling/recording.ts';
+import { length_s, type Recording, type RecordingMaker } from '../../bench/settling/recording.ts';
 import { addScore, emptyScore, figuresOf, scoreRecording } from '../../bench/settling/score.ts';
 import { secondRecordings } from '../../bench/settling/second-generator.ts';
 
-const MAKERS = { plant: plantRecordings, second: secondRecordings };
+const MAKERS = { plant: plantRecordings, second: secondRecordings, ...calibratedRecordings };
 
 describe.each(Object.entries(MAKERS))('recordings of the generator "%s"', (_, maker) => {
   const recordings = maker.kinds.flatMap((kind) =>
@@ -15,8 +16,9 @@ describe.each(Object.entries(MAKERS))('recordings of the generator "%s"', (_, ma
 
   it('repeat themselves for the same seed and not for another', () => {
     for (const kind of maker.kinds) {
-      expect(maker.record(kind, 5, 3)).toEqual(maker.record(kind, 5, 3));
-      expect(maker.record(kind, 5, 3)).not.toEqual(maker.record(kind, 5, 4));
+      const [first, other] = recordings.filter((recording) => recording.kind === kind);
+      expect(maker.record(kind, 10, 1)).toEqual(first);
+      expect(other!.samples).not.toEqual(first!.samples);
     }
   });
 
@@ -52,7 +54,14 @@ describe.each(Object.entries(MAKERS))('recordings of the generator "%s"', (_, ma
     expect(figures.errorMedian).toBeLessThan(0.01);
   });
 
-  it('know when a still rotor stood in the wind', () => {
+  it('have true plateaus of every kind but where the rotor is stopped all the time', () => {
+    const found = new Set(
+      recordings.filter(({ plateaus }) => plateaus.length > 0).map(({ kind }) => kind),
+    );
+    expect(maker.kinds.filter((kind) => !found.has(kind) && kind !== 'stopped')).toEqual([]);
+  });
+
+  it.runIf(maker.kinds.includes('stopped'))('know when a still rotor stood in the wind', () => {
     const stopped = recordings.filter(({ kind }) => kind === 'stopped');
     expect(stopped.every(({ stillInWind }) => stillInWind.length > 0)).toBe(true);
     for (const recording of stopped) {
@@ -73,6 +82,44 @@ function meanOf(
     .filter(({ time_s }) => time_s >= start_s && time_s < end_s)
     .map((sample) => sample[channel] ?? 0);
   return values.reduce((sum, value) => sum + value, 0) / values.length;
+}
+
+describe('calibrated recordings', () => {
+  const { gusty, added, apart, alone } = calibratedRecordings;
+  const record = (maker: RecordingMaker) => maker.record('steps', 10, 5);
+
+  it('are the same session whichever way the noise arises', () => {
+    const truth = ({ plateaus, lag_s }: Recording) => ({ plateaus, lag_s });
+    for (const maker of [added, apart, alone]) {
+      expect(truth(record(maker))).toEqual(truth(record(gusty)));
+      expect(record(maker).samples).not.toEqual(record(gusty).samples);
+    }
+  });
+
+  it('have noise on the current that is that of the voltage, of its own, or none', () => {
+    expect(likeness(record(gusty))).toBeGreaterThan(0.9);
+    expect(likeness(record(added))).toBeGreaterThan(0.9);
+    expect(Math.abs(likeness(record(apart)))).toBeLessThan(0.5);
+    const read = record(alone).samples;
+    expect(read.every((s) => s.current_A === null && s.windSpeed_mps === null)).toBe(true);
+  });
+});
+
+/** Correlation of voltage and current about their means, over all true plateaus. */
+function likeness({ samples, plateaus }: Recording): number {
+  let [both, voltage, current] = [0, 0, 0];
+  for (const { start_s, end_s } of plateaus) {
+    const part = samples.filter(({ time_s }) => time_s >= start_s && time_s < end_s);
+    const mean_V = part.reduce((sum, s) => sum + s.voltage_V!, 0) / part.length;
+    const mean_A = part.reduce((sum, s) => sum + s.current_A!, 0) / part.length;
+    for (const { voltage_V, current_A } of part) {
+      const [off_V, off_A] = [voltage_V! / mean_V - 1, current_A! / mean_A - 1];
+      both += off_V * off_A;
+      voltage += off_V ** 2;
+      current += off_A ** 2;
+    }
+  }
+  return both / Math.sqrt(voltage * current);
 }
 
 describe('options', () => {
@@ -102,7 +149,9 @@ describe('options', () => {
       '--seeds: a whole number above zero, not "x"',
     );
     expect(() => parseOptions(['--rates', '0'])).toThrow('--rates: a whole number above zero');
-    expect(() => parseOptions(['--generator', 'x'])).toThrow('--generator: one of plant, second');
+    expect(() => parseOptions(['--generator', 'x'])).toThrow(
+      '--generator: one of plant, second, gusty',
+    );
     expect(() => parseOptions(['--seed'])).toThrow();
   });
 });
