@@ -105,3 +105,19 @@ describe('the word for a reading that has only begun', () => {
     expect(words).not.toContain('still');
   });
 });
+
+describe('a swing that is seen', () => {
+  it.each([3, 4.5, 6])('of %d s is neither nearly still nor a cord of joined threads', (swing_s) => {
+    const spinUp = levels([5, 0], [Infinity, 2]);
+    const cycle = (time_s: number) => Math.sin((2 * Math.PI * (time_s - 40)) / swing_s);
+    const drive_V = (time_s: number) => spinUp(time_s) * (time_s < 40 ? 1 : 1 + 0.2 * cycle(time_s));
+    const said = [1, 2, 3].flatMap((seed) =>
+      judgementsOf(rigSamples({ seconds: 68, rate_Hz: 10, noise: 0.012, seed, drive_V })),
+    );
+    // It has filled the window that a cycle is looked for in, and is not yet said never to settle.
+    const seen = said.filter(({ time_s, phase }) => time_s > 53 && phase !== 'unsettled');
+    expect(seen.length).toBeGreaterThan(100);
+    expect(new Set(seen.map(({ phase }) => phase))).toEqual(new Set(['moving']));
+    expect(seen.flatMap(({ threads }) => threads).filter(({ joined }) => joined)).toEqual([]);
+  });
+});

@@ -1,6 +1,6 @@
 /** What people are shown: what still moves, how long it may take, and the power so far. */
 import { meanOf } from '../../metrology/type-a/series.ts';
-import type { Estimate, Judgement, Verdict } from '../plateau.ts';
+import type { Estimate, Judgement, Thread, Verdict } from '../plateau.ts';
 import { threadsOf } from '../threads.ts';
 import { REFRESH_S } from './beliefs.ts';
 import { POWER, WIND } from './block.ts';
@@ -9,6 +9,7 @@ import { columnOf, indexSince } from './history.ts';
 import { motionOf, type Motion } from './motion.ts';
 import { evaluate } from './record.ts';
 import { TOLERANCE, type Detector, type Look, type Sight } from './state.ts';
+import { isSeenSwinging } from './swing.ts';
 import { windowNeeded_s } from './verdict.ts';
 
 /** Off by more than this share of the level: moving, not settling. */
@@ -51,17 +52,29 @@ function powerNow(state: Detector, sight: Sight, powers: readonly number[]): Est
   return estimate;
 }
 
-function phaseOf(standing: Verdict['standing'], motions: readonly Motion[]): Judgement['phase'] {
+function phaseOf(
+  standing: Verdict['standing'],
+  motions: readonly Motion[],
+  swinging: boolean,
+): Judgement['phase'] {
   if (standing !== 'seeking') return standing;
-  return Math.max(0, ...motions.map((one) => one.off)) > FAR ? 'moving' : 'settling';
+  const far = Math.max(0, ...motions.map((one) => one.off)) > FAR;
+  return far || swinging ? 'moving' : 'settling';
+}
+
+/** Slices of power; of a swing none is joined, for its crest is no level. */
+function slicesOf(powers: readonly number[], mean_W: number, swinging: boolean): readonly Thread[] {
+  const threads = threadsOf(powers, 2 * TOLERANCE * Math.abs(mean_W));
+  return swinging ? threads.map((thread) => ({ ...thread, joined: false })) : threads;
 }
 
 /** What was decided last, with the figures that people are shown; they decide nothing. */
 export function judge(state: Detector, { sight, verdict }: Look): Judgement {
-  const motions = sight.tracks.map((track) => motionOf(state, track, sight.period_s));
-  const phase = phaseOf(verdict.standing, motions);
-  const { blocks } = sight;
-  const from = Math.max(blocks.length - Math.round(THREADS_S / sight.period_s), 0);
+  const { blocks, period_s } = sight;
+  const swinging = state.record === null && isSeenSwinging(state, sight);
+  const motions = sight.tracks.map((track) => motionOf(state, track, { period_s, swinging }));
+  const phase = phaseOf(verdict.standing, motions, swinging);
+  const from = Math.max(blocks.length - Math.round(THREADS_S / period_s), 0);
   const powers = columnOf(blocks, POWER, from);
   // While a plateau is open, the mean is of it alone: nothing of the way there belongs to it.
   const opened_s = state.record?.blocks[0]?.start_s ?? -Infinity;
@@ -72,7 +85,7 @@ export function judge(state: Detector, { sight, verdict }: Look): Judgement {
     time_s,
     phase,
     channels: motions.map((one) => one.shown),
-    threads: power_W === null ? [] : threadsOf(powers, 2 * TOLERANCE * Math.abs(power_W.mean)),
+    threads: power_W === null ? [] : slicesOf(powers, power_W.mean, swinging),
     power_W,
     rotorStill,
     windBlows,

@@ -107,7 +107,11 @@ function changeOf(state: Detector, track: Track, period_s: number, tolerance: nu
  * A word is said of what is seen: rising or falling where that is clear, still where nothing moves
  * and what is worth speaking of would be seen, else unsteady.
  */
-export function motionOf(state: Detector, track: Track, period_s: number): Motion {
+export function motionOf(
+  state: Detector,
+  track: Track,
+  { period_s, swinging }: { period_s: number; swinging: boolean },
+): Motion {
   const { channel, column, lag_s } = track;
   const level = levelNow(track, period_s);
   const tolerance = toleranceOf(state, column, Math.max(Math.abs(level), LEAST_LEVEL));
@@ -116,10 +120,10 @@ export function motionOf(state: Detector, track: Track, period_s: number): Motio
   const creep = creepOf(state, track, period_s, tolerance);
   const sign = [approach, change, creep].find(({ seen }) => seen);
   const { slope_per_s, off } = sign ?? { ...creep, off: 0 };
-  const swinging = (state.telling.seen || state.deciding.seen) && column !== WIND;
   const going = slope_per_s > 0 ? 'rising' : 'falling';
   const resting = change.rests ? 'still' : 'unsteady';
-  const motion = swinging ? 'unsteady' : sign === undefined ? resting : going;
+  const shown = sign === undefined ? resting : going;
+  const motion = swinging && column !== WIND ? 'unsteady' : shown;
   const wait_s = approach.seen ? lag_s * Math.log(Math.abs(approach.off) / tolerance) : 0;
   return { shown: { channel, motion, level, slope_per_s }, off: Math.abs(off), wait_s };
 }

@@ -72,6 +72,14 @@ export function swings(
   return look.seen;
 }
 
+/** What was seen that deciding needed is looked at again only now and then: it counts so long, s. */
+const SEEN_FOR_S = 2;
+
+/** Whether people are to be told that it swings. */
+export function isSeenSwinging({ telling, deciding }: Detector, { time_s }: Sight): boolean {
+  return telling.seen || (deciding.seen && time_s - deciding.time_s <= SEEN_FOR_S);
+}
+
 /**
  * Whether some channel swings in the newest `count` blocks alone, which looked flat: those may hold
  * whole periods of a cycle long before it has filled the window that it is looked for in.
